@@ -1,0 +1,1 @@
+"""Judging it: schemes, marking, verification, feedback and progress."""

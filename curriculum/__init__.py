@@ -1,0 +1,1 @@
+"""What is taught: people, foods, techniques, recipes and courses."""

@@ -1,0 +1,1 @@
+"""Doing it: rooms, lessons, safety, the time plan and the stores."""
