@@ -46,7 +46,8 @@ class FoodData:
     ``rounding`` is "up" (bulk and purchases) or "nearest" (salt, raising agent, gel, spice).
     ``label_read_on`` is None when nobody has read a label yet.
     ``facts`` answers other ways of eating: (("meat", "no"), ("alcohol", "unknown"), …).
-    ``counted_in`` is "grams" or "pieces"; a piece weighs ``piece_milligrams``.
+    ``counted_in`` is "grams" or "pieces"; a piece weighs ``piece_milligrams`` as bought,
+    of which ``edible_piece_milligrams`` are eaten.
     """
 
     code: str
@@ -65,6 +66,7 @@ class FoodData:
     made_from: MadeFrom | None = None
     milligrams_per_ml: int | None = None
     from_tap: bool = False
+    edible_piece_milligrams: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,6 +80,10 @@ class LineData:
     part of ``milligrams`` that is added only as needed. ``least``/``most`` are a range
     decided by the cue. ``target_milligrams`` is the weight to reduce to. ``part`` is
     "recipe", "over_issue" or "test_piece"; ``pieces`` is set for foods counted in pieces.
+    ``minimum_milligrams`` is the least that works at all (a bath of couverture), of which
+    ``returned_milligrams`` go back to the stores. ``milligrams_per_litre`` and ``vessel_ml``
+    say what a line of scaling class "vessel" is reckoned from. ``enters_portion`` is False
+    for what is thrown away or taken out (blanching salt, a vanilla pod).
     """
 
     position: int
@@ -95,11 +101,20 @@ class LineData:
     part: str = "recipe"
     purpose: str = ""
     note: str = ""
+    minimum_milligrams: int | None = None
+    returned_milligrams: int | None = None
+    milligrams_per_litre: int | None = None
+    vessel_ml: int | None = None
+    enters_portion: bool = True
 
 
 @dataclass(frozen=True, slots=True)
 class ComponentData:
-    """One component (paste, filling, sauce) with its lines and its own basis of scaling."""
+    """One component (paste, filling, sauce) with its lines and its own basis of scaling.
+
+    ``piece_count`` pieces of ``piece_milligrams`` raw weight are shaped from it where the
+    recipe says so (16 rolls of 55 g).
+    """
 
     code: str
     name: str
@@ -107,6 +122,8 @@ class ComponentData:
     lines: tuple[LineData, ...]
     target_milligrams: int | None = None
     note: str = ""
+    piece_count: int | None = None
+    piece_milligrams: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,6 +146,7 @@ class TinData:
     filled_with: tuple[str, ...] = ()
     paste_thickness_tenths_mm: int | None = None
     overhang_mm: int = 0
+    pieces_per_tin: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -244,7 +262,9 @@ class RecipeData:
     A variant is a recipe of its own: ``variant_of`` holds the code of the ordinary one,
     ``free_from`` the kinds it leaves out, ``techniques_lost`` what it no longer shows.
     Over-issue (dusting, greasing) is a component of basis "fixed" whose lines have the
-    part "over_issue".
+    part "over_issue". ``may_be_cut_for`` holds other portion counts of the same dish;
+    ``not_served`` the components that stay in the kitchen; ``plate_decicelsius`` is the
+    temperature of the plate, None where it does not matter.
     """
 
     code: str
@@ -270,6 +290,9 @@ class RecipeData:
     techniques_lost: tuple[str, ...] = ()
     reject_per_mille: int = 0
     caution: str = ""
+    plate_decicelsius: int | None = None
+    may_be_cut_for: tuple[int, ...] = ()
+    not_served: tuple[str, ...] = ()
     shape: int = field(default=1)
 
     def food(self, code: str) -> FoodData:

@@ -1,0 +1,1 @@
+"""The demonstration college: read from fixtures, loaded and worked through actions."""
