@@ -1,0 +1,5 @@
+"""Template tags of the look."""
+
+from django import template
+
+register = template.Library()

@@ -1,0 +1,52 @@
+"""The models of this app, from their topic folders, for Django to find."""
+
+from kitchen.lessons.models import Attendance, Dish, Lesson, Place, PlaceLearner, Shift
+from kitchen.rooms.models import Appliance, Bench, Closure, Equipment, Room
+from kitchen.safety.models import Correction, Incident, Reading
+from kitchen.stores.models import (
+    Delivery,
+    DeliveryLine,
+    Kit,
+    KitLine,
+    KitSet,
+    Lot,
+    Movement,
+    Order,
+    OrderLine,
+    Requisition,
+    RequisitionLine,
+    Weighing,
+)
+from kitchen.timeplan.models import DayEvent, DemonstrationPlan, TimePlan
+
+__all__ = [
+    "Appliance",
+    "Attendance",
+    "Bench",
+    "Closure",
+    "Correction",
+    "DayEvent",
+    "Delivery",
+    "DeliveryLine",
+    "DemonstrationPlan",
+    "Dish",
+    "Equipment",
+    "Incident",
+    "Kit",
+    "KitLine",
+    "KitSet",
+    "Lesson",
+    "Lot",
+    "Movement",
+    "Order",
+    "OrderLine",
+    "Place",
+    "PlaceLearner",
+    "Reading",
+    "Requisition",
+    "RequisitionLine",
+    "Room",
+    "Shift",
+    "TimePlan",
+    "Weighing",
+]

@@ -1,0 +1,25 @@
+"""The frame around every page: the college, the person's ways, the ways of a lesson."""
+
+from django.http import HttpRequest
+
+from curriculum.people.access import roles_of
+from curriculum.people.models import College
+from curriculum.people.roles import ALL, WORDS
+from kitchen.website.menu import lesson_ways, ways_of
+
+
+def frame(request: HttpRequest) -> dict:
+    """What base.html shows around the page. Nothing about people before sign-in."""
+    college = College.objects.filter(pk=1).first()
+    user = getattr(request, "user", None)
+    if user is None or not user.is_authenticated:
+        return {"college": college, "ways": [], "lesson_ways": []}
+    held = [role for role in ALL if role in roles_of(user)]
+    return {
+        "college": college,
+        "ways": ways_of(held, request.path),
+        "lesson_ways": lesson_ways(held, request),
+        "role_words": ", ".join(WORDS[role] for role in held),
+        "room": "dim" if user.dim_room else "",
+        "print": "large" if user.large_print else "",
+    }

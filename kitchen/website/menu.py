@@ -1,0 +1,86 @@
+"""The main menu by role and the menu of a lesson, as data for the base template."""
+
+from dataclasses import dataclass
+
+from django.http import HttpRequest
+from django.urls import NoReverseMatch, reverse
+
+from curriculum.people.roles import (
+    EXTERNAL,
+    LECTURER,
+    MANAGER,
+    SECOND_MARKER,
+    STORES,
+    STUDENT,
+    TECHNICIAN,
+    VERIFIER,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """One link of a menu."""
+
+    words: str
+    url: str
+    current: bool
+
+
+#: words, url name, roles whose work goes that way
+WAYS = (
+    ("The day", "website:the_day", None),
+    ("Lessons", "lessons:list", {LECTURER, STORES, TECHNICIAN, MANAGER, VERIFIER, SECOND_MARKER}),
+    ("Recipes", "recipes:book", {LECTURER, STORES, TECHNICIAN, MANAGER, STUDENT}),
+    ("Techniques", "techniques:list", {LECTURER, MANAGER, STUDENT}),
+    ("Stock", "stores:stock", {STORES, TECHNICIAN}),
+    ("Labels", "stores:labels", {STORES, TECHNICIAN}),
+    ("Groups", "people:groups", {LECTURER, MANAGER}),
+    ("Rooms", "rooms:list", {TECHNICIAN, MANAGER}),
+    ("Schemes", "schemes:list", {LECTURER, VERIFIER, MANAGER, SECOND_MARKER}),
+    ("Samples", "verification:samples", {VERIFIER, EXTERNAL}),
+    ("Feedback", "feedback:list", {STUDENT}),
+)
+
+#: words, url name, roles; every page of a lesson shows these.
+LESSON_WAYS = (
+    ("The lesson", "website:lesson", None),
+    ("Places", "lessons:places", {LECTURER, TECHNICIAN, STORES}),
+    ("Diets", "lessons:diets", {LECTURER, TECHNICIAN, STORES}),
+    ("Kits", "stores:kits", {LECTURER, TECHNICIAN, STORES}),
+    ("Time plan", "timeplan:plan", {LECTURER, TECHNICIAN, STORES, MANAGER}),
+    ("Demonstration", "timeplan:demonstration", {LECTURER, TECHNICIAN, STORES}),
+    ("Attendance", "lessons:attendance", {LECTURER}),
+    ("Marks", "marking:lesson", {LECTURER, SECOND_MARKER, VERIFIER, MANAGER}),
+    ("Feedback", "feedback:lesson", {LECTURER}),
+)
+
+
+def ways_of(held: list[str], path: str) -> list[Way]:
+    """The main menu of somebody who holds these roles, with the page they are on marked."""
+    made = []
+    for words, name, roles in WAYS:
+        if roles is not None and not roles & set(held):
+            continue
+        try:
+            url = reverse(name)
+        except NoReverseMatch:
+            continue
+        made.append(Way(words, url, path == url or (url != "/" and path.startswith(url))))
+    return made
+
+
+def lesson_ways(held: list[str], request: HttpRequest) -> list[Way]:
+    """The menu of the lesson that the page belongs to; empty on other pages and for learners."""
+    match = request.resolver_match
+    if match is None or "lesson" not in match.kwargs or held in ([], [STUDENT]):
+        return []
+    made = []
+    for words, name, roles in LESSON_WAYS:
+        if roles is not None and not roles & set(held):
+            continue
+        try:
+            url = reverse(name, kwargs={"lesson": match.kwargs["lesson"]})
+        except NoReverseMatch:
+            continue
+        made.append(Way(words, url, match.view_name == name))
+    return made

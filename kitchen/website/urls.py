@@ -1,0 +1,51 @@
+"""Every address of the site: the topics' own lists, one after another, and the pages of the site."""
+
+from importlib.util import find_spec
+
+from django.urls import include, path
+
+from kitchen.website import views
+
+TOPICS = (
+    "curriculum.people",
+    "curriculum.foods",
+    "curriculum.techniques",
+    "curriculum.recipes",
+    "kitchen.rooms",
+    "kitchen.lessons",
+    "kitchen.timeplan",
+    "kitchen.stores",
+    "assessments.schemes",
+    "assessments.marking",
+    "assessments.verification",
+    "assessments.feedback",
+    "kitchen.website.sheets",
+)
+
+
+def exists(module: str) -> bool:
+    """Whether a topic has an address list."""
+    try:
+        return find_spec(module) is not None
+    except ModuleNotFoundError:
+        return False
+
+
+website_patterns = (
+    [
+        path("", views.the_day, name="the_day"),
+        path("lessons/<str:lesson>/", views.lesson, name="lesson"),
+        path("healthz", views.healthz, name="healthz"),
+    ],
+    "website",
+)
+
+urlpatterns = [
+    *[path("", include(f"{topic}.urls")) for topic in TOPICS if exists(f"{topic}.urls")],
+    path("", include(website_patterns)),
+]
+
+handler400 = "kitchen.website.views.bad_request"
+handler403 = "kitchen.website.views.forbidden"
+handler404 = "kitchen.website.views.not_found"
+handler500 = "kitchen.website.views.broken"

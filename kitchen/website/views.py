@@ -1,0 +1,46 @@
+"""The pages that show several topics: the day, a lesson as a whole, and the error pages."""
+
+from django.contrib.auth.decorators import login_not_required
+from django.http import HttpRequest, HttpResponse, JsonResponse
+from django.shortcuts import render
+
+
+def the_day(request: HttpRequest) -> HttpResponse:
+    """The first page of each role: what to do next."""
+    return render(request, "website/the_day.html")
+
+
+def lesson(request: HttpRequest, lesson: str) -> HttpResponse:
+    """One lesson as a whole."""
+    return render(request, "website/lesson.html")
+
+
+@login_not_required
+def healthz(request: HttpRequest) -> JsonResponse:
+    """Answers without a database: the process is up."""
+    return JsonResponse({"up": True})
+
+
+def bad_request(request: HttpRequest, exception: Exception | None = None) -> HttpResponse:
+    """400: what was sent could not be read."""
+    return render(request, "look/400.html", status=400)
+
+
+def forbidden(request: HttpRequest, exception: Exception | None = None) -> HttpResponse:
+    """403: this role may not do this."""
+    return render(request, "look/403.html", status=403)
+
+
+def csrf_failure(request: HttpRequest, reason: str = "") -> HttpResponse:
+    """403: the form was too old, or another page sent it."""
+    return render(request, "look/403_form.html", status=403)
+
+
+def not_found(request: HttpRequest, exception: Exception | None = None) -> HttpResponse:
+    """404: not there, or not yours."""
+    return render(request, "look/404.html", status=404)
+
+
+def broken(request: HttpRequest) -> HttpResponse:
+    """500: a fault of ours, without any context that could fail again."""
+    return render(None, "look/500.html", status=500)
