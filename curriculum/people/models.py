@@ -53,7 +53,7 @@ class UserManager(BaseUserManager):
 class User(AbstractBaseUser, PermissionsMixin):
     """A person who can sign in. One name, in any script, as they write it."""
 
-    username = models.CharField(max_length=150, validators=[UnicodeUsernameValidator()])
+    username = models.CharField(max_length=150, unique=True, validators=[UnicodeUsernameValidator()])
     name = models.CharField(max_length=200)
     name_to_print = models.CharField(max_length=200, blank=True)
     large_print = models.BooleanField(default=False)

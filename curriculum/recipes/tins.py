@@ -149,6 +149,8 @@ def _within_paste(tin: TinData) -> TinData:
         for name in ("diameter_mm", "length_mm", "width_mm")
         if getattr(tin, name) is not None
     }
+    if tin.shape == "ring" and tin.width_mm is not None:
+        less["width_mm"] = tin.width_mm + both
     return replace(tin, **less)
 
 

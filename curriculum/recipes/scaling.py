@@ -1,0 +1,413 @@
+"""Scaling: one bench's batch of a recipe, for so many portions, in these tins.
+
+For kits, the recipe sheet of a bench and the page "Scale it". Plain data in, plain data
+out; every weight stays an exact ``Fraction`` of milligrams until the last function,
+``issued``, rounds it to what the scale shows.
+
+The sum, in this order
+----------------------
+1. **The factor of each component** comes from its own basis.
+   ``portions`` and ``pieces``: wanted portions / stated portions.
+   ``lined_area`` and ``filled_volume``: the tins rule. Without new tins the batch takes
+   whole tins: as many as the wanted portions need, rounded up, over as many as the recipe
+   has. With new tins: area lined, or volume filled inside the paste, new over old
+   (``tins.py``). A component that names no tin goes by portions.
+   ``vessel``: 1, since it fills a pan and not plates.
+   ``minimum``: the factor of portions; its lines have a least mass.
+   ``fixed``: 1, an over-issue for each bench (dusting, greasing).
+2. **The class of each line** acts on that factor, and only here, because only here is one
+   batch in one pan itself made larger or smaller. Benches multiply (``for_benches``):
+   seventeen benches get seventeen times the salt, exactly.
+3. **What the bench is given.** A line's weight is as prepared or as bought, and it is issued
+   as prepared or as bought: 300 g of trimmed leek, trimmed by the learner at a usable share
+   of 75 %, is 400 g of leek in the kit. A part of a whole piece (yolk of an egg, zest of a
+   lemon) is issued in whole pieces; the pieces of one bench are added before they are
+   rounded (``pieces_to_issue``).
+4. **Rounding**, once: ``issued``.
+
+The classes (source: common practice, no source, unless said)
+-------------------------------------------------------------
+linear        x factor.
+seasoning     Up to double: half of what is added, so doubling takes 1.5 times as much (a web
+              kitchen's published rule); beyond double, three quarters of linear (trade habit,
+              75 to 80 %). Made smaller: linear. Always: taste, then add.
+              Doubling 4 g of salt gives 6 g, three times 9 g, half 2 g.
+leavening     linear to four times one batch; above that the trade uses less, no figure is
+              published, so linear is shown and a person decides.
+gelling       linear on the mass to be set; bloom and leaf weight are confirmed by a person.
+piece         beaten egg, white and yolk by weight, linear; what is counted comes in whole pieces.
+minimum_mass  linear, but never below the least mass of the line: a bath of chocolate under
+              500 g cannot be held in temper. The rest goes back.
+frying_fat    by the pan, not by portions: unchanged.
+vessel        by the pan, not by portions: unchanged.
+evaporating   linear to start with; the weight to reduce to is written and rules.
+range         linear, its least and its most too; the cue decides.
+
+Worked example: a quiche for 8 in one tin, wanted for 16: two tins, so factor 2 for paste
+and filling. Flour 260 g becomes 520 g, the custard's salt 4 g becomes 6 g by its class, the
+paste's salt 3 g becomes 6 g because its line says linear; the dusting flour stays 20 g.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil, isqrt
+
+from curriculum.errors import RuleBroken
+from curriculum.foods import eggs, rounding, yields
+from curriculum.recipes import tins as geometry
+from curriculum.recipes.data import ComponentData, FoodData, LineData, RecipeData, TinData
+
+#: From here on three quarters of linear: the published 1.5 for a doubled batch meets it at 2.
+SEASONING_TURNS_AT = Fraction(2)
+SEASONING_SHARE = Fraction(3, 4)
+LEAVENING_LINEAR_UP_TO = Fraction(4)
+UNCHANGED_CLASSES = frozenset(("frying_fat", "vessel"))
+TIN_BASES = frozenset(("lined_area", "filled_volume"))
+BASIS_WORDS = {
+    "portions": "by portions",
+    "lined_area": "by the area lined",
+    "filled_volume": "by the volume filled",
+    "pieces": "by pieces",
+    "vessel": "by the pan",
+    "minimum": "by portions, with a least mass",
+    "fixed": "fixed for each bench",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class ScaledLine:
+    """One line of one bench's batch; every weight in exact milligrams.
+
+    ``exact_milligrams`` is the weight the recipe speaks of (``weight_is``);
+    ``give_milligrams`` is what the bench is given of the food ``give_food`` (the egg for its
+    yolk, the leek as bought for the trimmed one), ``give_pieces`` the same in pieces where it
+    is handed out by the piece. ``rule`` is the class that acted, ``words`` says what it did
+    (empty when it did nothing to say), ``person_decides`` where the trade has no figure.
+    """
+
+    component: str
+    position: int
+    food: str
+    factor: Fraction
+    exact_milligrams: Fraction
+    weight_is: str
+    issued: str
+    give_food: str
+    give_milligrams: Fraction
+    give_pieces: Fraction | None = None
+    rule: str = "linear"
+    words: str = ""
+    person_decides: bool = False
+    held_back_milligrams: Fraction = Fraction(0)
+    least_milligrams: Fraction | None = None
+    most_milligrams: Fraction | None = None
+    target_milligrams: Fraction | None = None
+    part: str = "recipe"
+    purpose: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ScaledComponent:
+    """One component of one bench's batch, with its own factor and where that came from."""
+
+    code: str
+    name: str
+    basis: str
+    factor: Fraction
+    words: str
+    lines: tuple[ScaledLine, ...]
+    target_milligrams: Fraction | None = None
+
+    @property
+    def exact_milligrams(self) -> Fraction:
+        """The sum of its lines, as the recipe weighs them."""
+        return sum((line.exact_milligrams for line in self.lines), Fraction(0))
+
+
+@dataclass(frozen=True, slots=True)
+class ScaledRecipe:
+    """One bench's batch: ``portions`` wanted, ``factor`` wanted over stated, the tins it fills."""
+
+    code: str
+    title: str
+    number: int
+    portions: int
+    factor: Fraction
+    components: tuple[ScaledComponent, ...]
+    tins: tuple[TinData, ...] = ()
+    words: tuple[str, ...] = ()
+
+    @property
+    def lines(self) -> tuple[ScaledLine, ...]:
+        """Every line of every component, in order."""
+        return tuple(line for component in self.components for line in component.lines)
+
+
+def scale(recipe: RecipeData, portions: int, tins: tuple[TinData, ...] | None = None) -> ScaledRecipe:
+    """One bench's batch of ``recipe`` for ``portions``, in its own tins or in these.
+
+    ``tins`` stand one for one for the recipe's tins. RuleBroken for portions that are none,
+    for another number of kinds of tin than the recipe has, and for a tin without measures.
+    """
+    _demand_portions(portions)
+    factor = Fraction(portions, recipe.portions_stated)
+    used = _tins_for(recipe, factor) if tins is None else _demand_pairs(recipe, tins)
+    components = tuple(_scale_component(recipe, component, factor, used) for component in recipe.components)
+    return ScaledRecipe(
+        recipe.code,
+        recipe.title,
+        recipe.number,
+        portions,
+        factor,
+        components,
+        used,
+        tuple(_tin_words(recipe, factor, used)),
+    )
+
+
+def for_benches(exact: Fraction, benches: int) -> Fraction:
+    """So many benches of the same batch: they multiply, no class acts."""
+    return exact * benches
+
+
+def act(rule: str, exact: Fraction, factor: Fraction, least: int | None = None) -> Fraction:
+    """The weight of one line when one batch is made ``factor`` as large, by its class ``rule``.
+
+    ``least`` is the least mass of the class "minimum_mass", in milligrams.
+    """
+    if rule in UNCHANGED_CLASSES:
+        return exact
+    if rule == "seasoning" and factor > 1:
+        return exact * _seasoning(factor)
+    if rule == "minimum_mass":
+        return max(exact * factor, Fraction(least if least is not None else exact))
+    return exact * factor
+
+
+def issued(exact: Fraction, food: FoodData) -> int:
+    """Milligrams to weigh out of ``food``: rounded once, by its own rule, to what the scale shows."""
+    return rounding.to_issue(exact, food.increment_milligrams, food.rounding)
+
+
+def pieces_to_issue(lines: Iterable[ScaledLine], recipe: RecipeData) -> dict[str, Fraction]:
+    """Exact pieces of each whole food that the lines of one bench need together.
+
+    White and yolk of the same egg are had together, juice and zest of the same lemon too;
+    round up with ``rounding.whole_pieces`` for the bench, or add benches first for the order.
+    """
+    counted: dict[str, Fraction] = {}
+    parts: dict[str, list[eggs.PartNeed]] = {}
+    for line in lines:
+        if line.give_pieces is None:
+            continue
+        made_from = recipe.food(line.food).made_from if line.give_food != line.food else None
+        if made_from is None:
+            counted[line.give_food] = counted.get(line.give_food, Fraction(0)) + line.give_pieces
+        else:
+            need = eggs.PartNeed(line.food, line.exact_milligrams, made_from.milligrams_per_piece)
+            parts.setdefault(line.give_food, []).append(need)
+    for food, needs in parts.items():
+        counted[food] = counted.get(food, Fraction(0)) + eggs.exact_pieces(needs)
+    return counted
+
+
+def gelatine(milligrams: int, bloom: int, other_bloom: int) -> tuple[int, int]:
+    """Milligrams of gelatine of another bloom, by both rules in use: (square root, linear).
+
+    The rules disagree, so both are shown and a person decides (both from memory and public
+    guides): mass x sqrt(bloom / other bloom), and mass x bloom / other bloom. 8 g of bloom 200
+    is 8.94 g or 10 g of bloom 160.
+    """
+    squared = Fraction(milligrams**2 * bloom, other_bloom)
+    return isqrt(round(squared)), round(Fraction(milligrams * bloom, other_bloom))
+
+
+def _demand_portions(portions: int) -> None:
+    if portions < 1:
+        raise RuleBroken(
+            "no_portions", f"You asked for {portions} portions. Write a whole number, 1 or more.", portions=portions
+        )
+
+
+def _demand_pairs(recipe: RecipeData, tins: tuple[TinData, ...]) -> tuple[TinData, ...]:
+    if len(tins) != len(recipe.tins):
+        raise RuleBroken(
+            "other_tins",
+            f"{recipe.title} is made in {len(recipe.tins)} kinds of tin and {len(tins)} were given. "
+            "Give one new tin for each.",
+        )
+    return tins
+
+
+def _tins_for(recipe: RecipeData, factor: Fraction) -> tuple[TinData, ...]:
+    """The recipe's own tins, whole ones, enough for the wanted portions."""
+    return tuple(_with_count(tin, max(1, ceil(tin.count * factor))) for tin in recipe.tins)
+
+
+def _with_count(tin: TinData, count: int) -> TinData:
+    fields = {name: getattr(tin, name) for name in tin.__dataclass_fields__}
+    return TinData(**(fields | {"count": count}))
+
+
+def _scale_component(
+    recipe: RecipeData, component: ComponentData, factor: Fraction, used: tuple[TinData, ...]
+) -> ScaledComponent:
+    own, words = _component_factor(recipe, component, factor, used)
+    lines = tuple(_scale_line(recipe, component, line, own) for line in component.lines)
+    target = component.target_milligrams
+    return ScaledComponent(
+        component.code,
+        component.name,
+        component.basis,
+        own,
+        words,
+        lines,
+        None if target is None else target * own,
+    )
+
+
+def _component_factor(
+    recipe: RecipeData, component: ComponentData, factor: Fraction, used: tuple[TinData, ...]
+) -> tuple[Fraction, str]:
+    words = BASIS_WORDS[component.basis]
+    if component.basis in ("fixed", "vessel"):
+        return Fraction(1), words
+    if component.basis in TIN_BASES:
+        pair = _tin_of(recipe, component.code, used)
+        if pair is not None:
+            return _tin_factor(component.basis, *pair), _tin_basis_words(words, *pair)
+    return factor, words
+
+
+def _tin_of(recipe: RecipeData, code: str, used: tuple[TinData, ...]) -> tuple[TinData, TinData] | None:
+    """The tin that this component lines or fills, before and after. A recipe's only tin serves all."""
+    for old, new in zip(recipe.tins, used, strict=True):
+        if code == old.lined_with or code in old.filled_with:
+            return old, new
+    return (recipe.tins[0], used[0]) if len(recipe.tins) == 1 else None
+
+
+def _tin_factor(basis: str, old: TinData, new: TinData) -> Fraction:
+    if _same_but_for_count(old, new):
+        return Fraction(new.count, old.count)
+    if basis == "lined_area":
+        return geometry.lining_factor(old, new)
+    return geometry.filling_factor(old, new)
+
+
+def _same_but_for_count(old: TinData, new: TinData) -> bool:
+    return _with_count(old, 1) == _with_count(new, 1)
+
+
+def _tin_basis_words(words: str, old: TinData, new: TinData) -> str:
+    if _same_but_for_count(old, new):
+        return f"{words}, {new.count} × {geometry.words(new)}"
+    inside = ", measured inside the paste" if old.lined_with is not None else ""
+    return f"{words}{inside}, {geometry.words(old)} to {geometry.words(new)}"
+
+
+def _tin_words(recipe: RecipeData, factor: Fraction, used: tuple[TinData, ...]) -> list[str]:
+    said = []
+    for old, new in zip(recipe.tins, used, strict=True):
+        if _same_but_for_count(old, new):
+            made = Fraction(new.count, old.count) * recipe.portions_stated
+            wanted = factor * recipe.portions_stated
+            if made != wanted:
+                said.append(f"Tins are filled whole: {wanted} portions need {new.count}, which make {made}.")
+        elif depth := geometry.depth_words(old, new):
+            said.append(depth)
+    return said
+
+
+def _scale_line(recipe: RecipeData, component: ComponentData, line: LineData, factor: Fraction) -> ScaledLine:
+    food = recipe.food(line.food)
+    rule = _rule(component, line, food)
+    own = Fraction(1) if line.part == "over_issue" else factor
+    exact = act(rule, Fraction(line.milligrams), own, line.least_milligrams)
+    ratio = exact / line.milligrams
+    words, decides = _rule_words(rule, own, exact, line)
+    give_food, give, pieces = _given(recipe, line, food, exact, ratio)
+    return ScaledLine(
+        component=component.code,
+        position=line.position,
+        food=line.food,
+        factor=ratio,
+        exact_milligrams=exact,
+        weight_is=line.weight_is,
+        issued=line.issued,
+        give_food=give_food,
+        give_milligrams=give,
+        give_pieces=pieces,
+        rule=rule,
+        words=words,
+        person_decides=decides,
+        held_back_milligrams=line.held_back_milligrams * ratio,
+        least_milligrams=_times(line.least_milligrams, 1 if rule == "minimum_mass" else ratio),
+        most_milligrams=_times(line.most_milligrams, ratio),
+        target_milligrams=_times(line.target_milligrams, own),
+        part=line.part,
+        purpose=line.purpose,
+        note=line.note,
+    )
+
+
+def _rule(component: ComponentData, line: LineData, food: FoodData) -> str:
+    """The line's class before the food's; a component of a least mass gives it to its plain lines."""
+    return line.scaling_class or food.scaling_class
+
+
+def _times(milligrams: int | None, factor: Fraction | int) -> Fraction | None:
+    return None if milligrams is None else milligrams * Fraction(factor)
+
+
+def _seasoning(factor: Fraction) -> Fraction:
+    return 1 + (factor - 1) / 2 if factor <= SEASONING_TURNS_AT else factor * SEASONING_SHARE
+
+
+def _given(
+    recipe: RecipeData, line: LineData, food: FoodData, exact: Fraction, ratio: Fraction
+) -> tuple[str, Fraction, Fraction | None]:
+    """(food handed out, its exact milligrams, its exact pieces or None)."""
+    if food.made_from is not None and line.issued == "as_bought":
+        pieces = exact / food.made_from.milligrams_per_piece
+        return food.made_from.food, pieces * _piece_weight(recipe, food), pieces
+    if line.pieces is not None:
+        pieces = line.pieces * ratio
+        return food.code, Fraction(ceil(pieces)) * line.milligrams / line.pieces, pieces
+    share = line.yield_per_mille or food.usable_per_mille
+    if line.weight_is == "prepared" and line.issued == "as_bought":
+        return food.code, yields.as_bought(exact, share), None
+    if line.weight_is == "as_bought" and line.issued == "prepared":
+        return food.code, yields.usable(exact, share), None
+    return food.code, exact, None
+
+
+def _piece_weight(recipe: RecipeData, food: FoodData) -> int:
+    """Milligrams of one whole piece, or of the part it gives when the whole is not in the book."""
+    whole = next((other for other in recipe.foods if other.code == food.made_from.food), None)
+    if whole is None or whole.piece_milligrams is None:
+        return food.made_from.milligrams_per_piece
+    return whole.piece_milligrams
+
+
+def _rule_words(rule: str, factor: Fraction, exact: Fraction, line: LineData) -> tuple[str, bool]:
+    """What the class did to this line, in words, and whether a person decides."""
+    if rule == "range":
+        return "The cue decides how much goes in.", False
+    if rule == "evaporating" or line.target_milligrams is not None:
+        return "Reduce to the weight written, not for a time.", False
+    if factor == 1:
+        return "", False
+    if rule == "seasoning":
+        return ("Less than in proportion: taste, then add." if factor > 1 else "Taste, then add."), False
+    if rule == "leavening" and factor > LEAVENING_LINEAR_UP_TO:
+        return "Above four batches in one the trade uses less; no figure is published. Decide.", True
+    if rule == "gelling":
+        return "On the whole mass to be set; confirm bloom and leaf weight of the pack in hand.", True
+    if rule == "minimum_mass" and exact > line.milligrams * factor:
+        return "Not below the least mass that works; the rest goes back.", False
+    if rule in UNCHANGED_CLASSES:
+        return "By the pan, not by portions.", False
+    return "", False

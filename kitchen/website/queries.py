@@ -1,0 +1,207 @@
+"""What the first pages and the page of a lesson show; a fixed number of queries each."""
+
+from collections.abc import Iterable
+from datetime import date, timedelta
+
+from django.db.models import Count, F, Max, OuterRef, Q, QuerySet, Subquery
+
+from assessments.feedback.models import HandedBack
+from assessments.marking.models import Sheet, Sitting
+from assessments.schemes.models import Brief
+from assessments.verification.models import Sample
+from curriculum.people.models import Membership, Student, User
+from kitchen.lessons.models import Attendance, Lesson, PlaceLearner
+from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Requisition, Weighing
+from kitchen.timeplan.models import TimePlan
+from kitchen.website.stations import Progress
+
+#: How far ahead a first page looks, in days. Common practice, no source.
+DAYS_AHEAD = 14
+
+
+def lessons_between(first: date, last: date) -> QuerySet[Lesson]:
+    """Lessons of these days that are not cancelled, with room, group and lecturer."""
+    return (
+        Lesson.objects.filter(on__gte=first, on__lte=last)
+        .exclude(state=Lesson.State.CANCELLED)
+        .select_related("room", "group", "lecturer", "cover")
+        .order_by("on", "starts")
+    )
+
+
+def lessons_of_lecturer(user: User, today: date) -> list[Lesson]:
+    """The lecturer's own and covered lessons, from four weeks back to two weeks ahead."""
+    return list(
+        lessons_between(today - timedelta(days=28), today + timedelta(days=DAYS_AHEAD)).filter(
+            Q(lecturer=user) | Q(cover=user)
+        )
+    )
+
+
+def lessons_to_supply(today: date) -> list[Lesson]:
+    """The lessons that stores and technician prepare now."""
+    return list(lessons_between(today, today + timedelta(days=DAYS_AHEAD)))
+
+
+def counts(rows: Iterable[dict], value: str = "n") -> dict[int, int]:
+    """Rows of {lesson, n} as a dictionary."""
+    return {row["lesson"]: row[value] for row in rows}
+
+
+def weighed_lines(lessons: list[Lesson]) -> dict[int, int]:
+    """Lines of the accepted kits whose last weighing stands, by lesson."""
+    latest = Weighing.objects.filter(kit_line=OuterRef("pk")).order_by("-number")
+    return counts(
+        KitLine.objects.filter(kit__kit_set__lesson__in=lessons, kit__kit_set__state=KitSet.State.ACCEPTED)
+        .annotate(last_undone=Subquery(latest.values("undone")[:1]))
+        .filter(last_undone=False)
+        .values(lesson=F("kit__kit_set__lesson"))
+        .annotate(n=Count("id"))
+    )
+
+
+def attended(lessons: list[Lesson]) -> dict[int, int]:
+    """Learners whose last word in the attendance book is present, late or left, by lesson."""
+    found: dict[tuple[int, int], str] = {}
+    rows = Attendance.objects.filter(lesson__in=lessons).order_by("number")
+    for lesson, student, state in rows.values_list("lesson", "student", "state"):
+        found[lesson, student] = state
+    there: dict[int, int] = {}
+    for (lesson, _), state in found.items():
+        there[lesson] = there.get(lesson, 0) + (state != Attendance.State.ABSENT)
+    return there
+
+
+def progress_of(lessons: list[Lesson]) -> dict[int, Progress]:
+    """How far each lesson has come; twelve queries, however many lessons."""
+    members = {
+        row["group"]: row["n"]
+        for row in Membership.objects.filter(group__in={lesson.group_id for lesson in lessons}, until_on=None)
+        .values("group")
+        .annotate(n=Count("id"))
+    }
+    placed = counts(
+        PlaceLearner.objects.filter(shift__lesson__in=lessons)
+        .values(lesson=F("shift__lesson"))
+        .annotate(n=Count("id"))
+    )
+    plans = dict(TimePlan.objects.filter(lesson__in=lessons, state="accepted").values_list("lesson", "fits"))
+    asked = dict(
+        Requisition.objects.filter(lesson__in=lessons)
+        .exclude(state=Requisition.State.SUPERSEDED)
+        .order_by("number")
+        .values_list("lesson", "state")
+    )
+    kits = KitSet.objects.filter(lesson__in=lessons, state=KitSet.State.ACCEPTED)
+    issued = dict(kits.values_list("lesson", "issued_at"))
+    kit_rows = Kit.objects.filter(kit_set__in=kits).values(lesson=F("kit_set__lesson"))
+    kit_counts = counts(kit_rows.annotate(n=Count("id")))
+    blocked = counts(kit_rows.exclude(blocked_why="").annotate(n=Count("id")))
+    lines = counts(
+        KitLine.objects.filter(kit__kit_set__in=kits)
+        .values(lesson=F("kit__kit_set__lesson"))
+        .annotate(n=Count("id"))
+    )
+    weighed = weighed_lines(lessons)
+    there = attended(lessons)
+    sheets = {
+        row["lesson"]: row
+        for row in Sheet.objects.filter(sitting__brief__lesson__in=lessons, part=Sheet.Part.FIRST)
+        .values(lesson=F("sitting__brief__lesson"))
+        .annotate(n=Count("id"), submitted=Count("submitted_at"))
+    }
+    back = counts(
+        HandedBack.objects.filter(sitting__brief__lesson__in=lessons, number=1)
+        .values(lesson=F("sitting__brief__lesson"))
+        .annotate(n=Count("id"))
+    )
+    return {
+        lesson.pk: Progress(
+            learners=members.get(lesson.group_id, 0),
+            placed=placed.get(lesson.pk, 0),
+            plan_fits=plans.get(lesson.pk),
+            requisition=asked.get(lesson.pk, ""),
+            kits=kit_counts.get(lesson.pk, 0),
+            kits_blocked=blocked.get(lesson.pk, 0),
+            lines=lines.get(lesson.pk, 0),
+            lines_weighed=weighed.get(lesson.pk, 0),
+            issued=issued.get(lesson.pk) is not None,
+            attended=there.get(lesson.pk, 0),
+            sittings=sheets.get(lesson.pk, {}).get("n", 0),
+            submitted=sheets.get(lesson.pk, {}).get("submitted", 0),
+            handed_back=back.get(lesson.pk, 0),
+        )
+        for lesson in lessons
+    }
+
+
+def lots_to_use(today: date) -> list[Lot]:
+    """Lots with a use-by within a week that still hold something, the first date first."""
+    return list(
+        Lot.objects.filter(
+            date_kind=Lot.DateKind.USE_BY, date__lte=today + timedelta(days=7), on_hand_milligrams__gt=0, held=False
+        ).select_related("food")[:12]
+    )
+
+
+def lots_held() -> list[Lot]:
+    """Lots that are held back from use."""
+    return list(Lot.objects.filter(held=True, on_hand_milligrams__gt=0).select_related("food")[:12])
+
+
+def places_of_student(student: Student, today: date) -> list[PlaceLearner]:
+    """The learner's places from a week back to four weeks ahead, the next first."""
+    return list(
+        PlaceLearner.objects.filter(
+            student=student,
+            shift__lesson__on__gte=today - timedelta(days=7),
+            shift__lesson__on__lte=today + timedelta(days=28),
+        )
+        .exclude(shift__lesson__state=Lesson.State.CANCELLED)
+        .select_related("shift__lesson__room", "place__bench", "place__version__recipe")
+        .order_by("shift__lesson__on", "shift__lesson__starts")
+    )
+
+
+def handed_back_to(student: Student) -> list[HandedBack]:
+    """Feedback that this learner was given, the latest first, each sitting once."""
+    latest = HandedBack.objects.filter(sitting=OuterRef("sitting")).order_by("-number").values("pk")[:1]
+    return list(
+        HandedBack.objects.filter(sitting__student=student, pk=Subquery(latest))
+        .select_related("sitting__brief__lesson", "by")
+        .order_by("-at")[:6]
+    )
+
+
+def briefs_to_check(user: User) -> list[Brief]:
+    """Briefs that another person wrote and nobody has checked."""
+    return list(
+        Brief.objects.filter(checked_by=None)
+        .exclude(written_by=user)
+        .select_related("lesson__group", "scheme_version__scheme", "written_by")
+        .order_by("lesson__on")[:20]
+    )
+
+
+def sheets_to_mark(user: User) -> list[Sheet]:
+    """Sheets of this marker that are not in yet."""
+    return list(
+        Sheet.objects.filter(marker=user, submitted_at=None)
+        .select_related("sitting__brief__lesson", "sitting__student__user")
+        .order_by("sitting__brief__lesson__on")[:30]
+    )
+
+
+def submitted_lessons() -> list[dict]:
+    """Lessons with submitted sheets, for the verifier: lesson, how many, and the last one in."""
+    return list(
+        Sitting.objects.filter(sheets__submitted_at__isnull=False)
+        .values("brief__lesson__code", "brief__lesson__title", "brief__lesson__on", "brief__lesson__group__code")
+        .annotate(n=Count("id", distinct=True), last=Max("sheets__submitted_at"))
+        .order_by("-brief__lesson__on")[:20]
+    )
+
+
+def samples_open() -> list[Sample]:
+    """Samples drawn, the latest first."""
+    return list(Sample.objects.annotate(n=Count("items")).select_related("by").order_by("-at")[:20])
