@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from tests.laws.sources import APPS, Source, Tree
 
 SEPARATORS = re.compile(r"[\s·→]+")
-DOTTED = re.compile(r"^(?:curriculum|kitchen|assessments)(?:\.\w+)+$")
+DOTTED = re.compile(r"^(?:curriculum|kitchen|assessments)(?:\.[a-z_]\w*)+$")
 URL_NAME = re.compile(r"^([a-z_]+):[a-z_]+$")
 TEMPLATE_NAME = re.compile(r"^([a-z_]+)/[\w/]+\.html$")
 LINKS = re.compile(r"{%-?\s*(url|extends|include)\s+([\"'])([^\"']+)\2")

@@ -74,7 +74,9 @@ def solvers_import_inside_functions(tree: Tree, line: Line) -> list[str]:
         for source in tree.python()
         for node in source.tree.body
         if isinstance(node, ast.Import | ast.ImportFrom)
-        and any(name.split(".")[0] == "ortools" for _, name in Source(source.path, ast.unparse(node)).imports())
+        and any(
+            name.split(".")[0] == "ortools" for _, name in Source(source.path, ast.unparse(node)).imports()
+        )
     ]
 
 
@@ -137,7 +139,9 @@ def _called(node: ast.Call) -> str:
 
 
 def imported_alone(modules: list[str], root: str = str(ROOT)) -> list[str]:
-    """Import each module in a child process without Django, OR-tools, and the others but at their doors."""
+    """Import each module in a child process with Django away, and the rest but at their doors."""
     program = CHILD.format(root=root, doors=dict(DOORS), modules=modules)
-    done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, cwd=root, check=False)
+    done = subprocess.run(
+        [sys.executable, "-c", program], capture_output=True, text=True, cwd=root, check=False
+    )
     return [line for line in (done.stdout + done.stderr).splitlines() if line.strip()]

@@ -5,13 +5,10 @@ import re
 from collections.abc import Iterator
 
 from tests.laws.line import Line
-from tests.laws.sources import Source, Tree, docstrings
+from tests.laws.sources import APPS, Source, Tree, docstrings
 
-TOP_LEVEL = frozenset(
-    ("README.md", "DEVELOPERS.md", "pyproject.toml", "manage.py", "curriculum", "assessments", "kitchen", "tests")
-    + ("fixtures",)
-)
-GENERAL_NAMES = frozenset("utils util utilities helpers helper common misc lib shared core tools".split())
+TOP_LEVEL = {"README.md", "DEVELOPERS.md", "pyproject.toml", "manage.py", "tests", "fixtures", *APPS}
+GENERAL_NAMES = {"utils", "util", "utilities", "helpers", "helper", "common", "misc", "lib", "shared"}
 LONGEST_FUNCTION = 40
 LONGEST_FILE = 400
 LONGEST_TEST_FILE = 600
@@ -197,7 +194,9 @@ def tests_mirror_files(tree: Tree, line: Line) -> list[str]:
         if inner[0] not in ("curriculum", "kitchen", "assessments") or not source.stem.startswith("test_"):
             continue
         folder, name = "/".join(inner[:-1]), source.stem.removeprefix("test_")
-        stems = {path.rsplit("/", 1)[1].removesuffix(".py") for path in files if path.startswith(folder + "/")}
+        stems = {
+            path.rsplit("/", 1)[1].removesuffix(".py") for path in files if path.startswith(folder + "/")
+        }
         if not any(name == stem or name.startswith(stem + "_") for stem in stems):
             found.append(f"{source.path} names no file of {folder}.")
     return found

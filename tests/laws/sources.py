@@ -15,8 +15,8 @@ APPS = ("curriculum", "kitchen", "assessments")
 
 #: A file with one of these names, or under one of these folders, may use Django.
 FRAMEWORK_NAMES = frozenset(
-    "models managers queries access actions tasks ledgers storage forms views urls admin apps "
-    "settings middleware context_processors wsgi asgi".split()
+    ("models", "managers", "queries", "access", "actions", "tasks", "ledgers", "storage", "forms", "views")
+    + ("urls", "admin", "apps", "settings", "middleware", "context_processors", "wsgi", "asgi")
 )
 FRAMEWORK_FOLDERS = frozenset(("migrations", "management", "templatetags", "look", "website"))
 
@@ -124,7 +124,9 @@ class Tree:
         for app in (*APPS, "tests"):
             for kind in ("*.py", "*.html", "*.js"):
                 found += [path for path in (ROOT / app).rglob(kind) if "__pycache__" not in path.parts]
-        sources = [Source(path.relative_to(ROOT).as_posix(), path.read_text("utf-8")) for path in sorted(found)]
+        sources = [
+            Source(path.relative_to(ROOT).as_posix(), path.read_text("utf-8")) for path in sorted(found)
+        ]
         return cls(tuple(sources), tuple(sorted(path.name for path in ROOT.iterdir())))
 
     def python(self, *, migrations: bool = False) -> list[Source]:
@@ -138,7 +140,9 @@ class Tree:
         ]
 
     def tests(self) -> list[Source]:
-        return [source for source in self.sources if source.parts[0] == "tests" and source.path.endswith(".py")]
+        return [
+            source for source in self.sources if source.parts[0] == "tests" and source.path.endswith(".py")
+        ]
 
     def templates(self) -> list[Source]:
         return [source for source in self.sources if source.path.endswith(".html")]
