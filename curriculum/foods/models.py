@@ -45,6 +45,7 @@ class Food(models.Model):
     usable_source = models.CharField(max_length=200, blank=True)
     counted_in = models.CharField(max_length=10, choices=CountedIn.choices, default=CountedIn.GRAMS)
     piece_milligrams = models.PositiveIntegerField(null=True, blank=True)
+    edible_piece_milligrams = models.PositiveIntegerField(null=True, blank=True)
     milligrams_per_ml = models.PositiveIntegerField(null=True, blank=True)
     density_source = models.CharField(max_length=200, blank=True)
     made_from = models.ForeignKey("self", null=True, blank=True, on_delete=models.PROTECT, related_name="parts")

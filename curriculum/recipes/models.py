@@ -60,11 +60,14 @@ class Version(models.Model):
     reject_per_mille = models.PositiveSmallIntegerField(default=0)
     serve_low_decicelsius = models.IntegerField(null=True, blank=True)
     serve_high_decicelsius = models.IntegerField(null=True, blank=True)
+    plate_decicelsius = models.IntegerField(null=True, blank=True)
     #: Parts of a version that are read and written whole: tins, finished weights, equipment.
     tins = models.JSONField(default=list, blank=True)
     finished = models.JSONField(default=list, blank=True)
     equipment = models.JSONField(default=list, blank=True)
     techniques_lost = models.JSONField(default=list, blank=True)
+    may_be_cut_for = models.JSONField(default=list, blank=True)
+    not_served = models.JSONField(default=list, blank=True)
     written_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
     written_at = models.DateTimeField(auto_now_add=True)
     checked_by = models.ForeignKey(
@@ -112,6 +115,8 @@ class Component(models.Model):
     name = models.CharField(max_length=120)
     basis = models.CharField(max_length=16, choices=Basis.choices, default=Basis.PORTIONS)
     target_milligrams = models.PositiveBigIntegerField(null=True, blank=True)
+    piece_count = models.PositiveSmallIntegerField(null=True, blank=True)
+    piece_milligrams = models.PositiveBigIntegerField(null=True, blank=True)
     note = models.CharField(max_length=300, blank=True)
 
     class Meta:
@@ -148,6 +153,11 @@ class Line(models.Model):
     most_milligrams = models.PositiveBigIntegerField(null=True, blank=True)
     held_back_milligrams = models.PositiveBigIntegerField(default=0)
     target_milligrams = models.PositiveBigIntegerField(null=True, blank=True)
+    minimum_milligrams = models.PositiveBigIntegerField(null=True, blank=True)
+    returned_milligrams = models.PositiveBigIntegerField(null=True, blank=True)
+    milligrams_per_litre = models.PositiveBigIntegerField(null=True, blank=True)
+    vessel_ml = models.PositiveIntegerField(null=True, blank=True)
+    enters_portion = models.BooleanField(default=True)
     part = models.CharField(max_length=12, choices=Part.choices, default=Part.RECIPE)
     purpose = models.CharField(max_length=60, blank=True)
     note = models.CharField(max_length=300, blank=True)

@@ -187,6 +187,8 @@ class Kit(models.Model):
     place = models.ForeignKey(Place, null=True, blank=True, on_delete=models.PROTECT, related_name="kits")
     part = models.PositiveSmallIntegerField(default=1)
     version = models.ForeignKey(Version, on_delete=models.PROTECT, related_name="kits")
+    #: An "ahead" kit holds the paste of several benches.
+    batches = models.PositiveSmallIntegerField(default=1)
     #: Why this kit may not leave ("no label read: desiccated coconut"); empty when nothing stops it.
     blocked_why = models.CharField(max_length=300, blank=True)
 
@@ -215,6 +217,10 @@ class KitLine(models.Model):
     exact = models.CharField(max_length=60)
     milligrams = models.PositiveBigIntegerField()
     pieces = models.PositiveIntegerField(null=True, blank=True)
+    #: What leaves the lots for this line, as bought; more than the bench is given when the stores prepare it.
+    stock_milligrams = models.PositiveBigIntegerField(default=0)
+    may_contain_words = models.CharField(max_length=300, blank=True)
+    label_read_on = models.DateField(null=True, blank=True)
     note = models.CharField(max_length=200, blank=True)
     pooled = models.BooleanField(default=False)
 
