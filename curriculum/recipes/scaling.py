@@ -7,7 +7,8 @@ out; every weight stays an exact ``Fraction`` of milligrams until the last funct
 The sum, in this order
 ----------------------
 1. **The factor of each component** comes from its own basis.
-   ``portions`` and ``pieces``: wanted portions / stated portions.
+   ``portions`` and ``pieces``: wanted portions / stated portions (1 for a count that the
+   same dish may be cut for).
    ``lined_area`` and ``filled_volume``: the tins rule. Without new tins the batch takes
    whole tins: as many as the wanted portions need, rounded up, over as many as the recipe
    has. With new tins: area lined, or volume filled inside the paste, new over old
@@ -36,8 +37,9 @@ leavening     linear to four times one batch; above that the trade uses less, no
               published, so linear is shown and a person decides.
 gelling       linear on the mass to be set; bloom and leaf weight are confirmed by a person.
 piece         beaten egg, white and yolk by weight, linear; what is counted comes in whole pieces.
-minimum_mass  linear, but never below the least mass of the line: a bath of chocolate under
-              500 g cannot be held in temper. The rest goes back.
+minimum_mass  what leaves in the pieces is linear, what goes back is not, and the sum is never
+              below the least mass of the line: a bath of chocolate under 500 g cannot be held
+              in temper. 800 g of which 495 g go back is 1,105 g for double the pieces.
 frying_fat    by the pan, not by portions: unchanged.
 vessel        by the pan, not by portions: unchanged.
 evaporating   linear to start with; the weight to reduce to is written and rules.
@@ -49,7 +51,7 @@ paste's salt 3 g becomes 6 g because its line says linear; the dusting flour sta
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil, isqrt
 
@@ -152,7 +154,7 @@ def scale(recipe: RecipeData, portions: int, tins: tuple[TinData, ...] | None = 
     for another number of kinds of tin than the recipe has, and for a tin without measures.
     """
     _demand_portions(portions)
-    factor = Fraction(portions, recipe.portions_stated)
+    factor = batch_factor(recipe, portions)
     used = _tins_for(recipe, factor) if tins is None else _demand_pairs(recipe, tins)
     components = tuple(_scale_component(recipe, component, factor, used) for component in recipe.components)
     return ScaledRecipe(
@@ -167,22 +169,34 @@ def scale(recipe: RecipeData, portions: int, tins: tuple[TinData, ...] | None = 
     )
 
 
+def batch_factor(recipe: RecipeData, portions: int) -> Fraction:
+    """Wanted over stated portions; 1 for a count that the same dish may be cut for.
+
+    A tart stated for 8 that may be cut for 10 is the same tart for 10.
+    """
+    return Fraction(1) if portions in recipe.may_be_cut_for else Fraction(portions, recipe.portions_stated)
+
+
 def for_benches(exact: Fraction, benches: int) -> Fraction:
     """So many benches of the same batch: they multiply, no class acts."""
     return exact * benches
 
 
-def act(rule: str, exact: Fraction, factor: Fraction, least: int | None = None) -> Fraction:
+def act(
+    rule: str, exact: Fraction, factor: Fraction, least: int | None = None, goes_back: int = 0
+) -> Fraction:
     """The weight of one line when one batch is made ``factor`` as large, by its class ``rule``.
 
-    ``least`` is the least mass of the class "minimum_mass", in milligrams.
+    ``least`` is the least mass of the class "minimum_mass" (None: the recipe's own weight),
+    ``goes_back`` the part of the line that comes back, both in milligrams.
     """
     if rule in UNCHANGED_CLASSES:
         return exact
     if rule == "seasoning" and factor > 1:
         return exact * _seasoning(factor)
     if rule == "minimum_mass":
-        return max(exact * factor, Fraction(least if least is not None else exact))
+        wanted = (exact - goes_back) * factor + goes_back
+        return max(wanted, Fraction(exact if least is None else least))
     return exact * factor
 
 
@@ -227,7 +241,9 @@ def gelatine(milligrams: int, bloom: int, other_bloom: int) -> tuple[int, int]:
 def _demand_portions(portions: int) -> None:
     if portions < 1:
         raise RuleBroken(
-            "no_portions", f"You asked for {portions} portions. Write a whole number, 1 or more.", portions=portions
+            "no_portions",
+            f"You asked for {portions} portions. Write a whole number, 1 or more.",
+            portions=portions,
         )
 
 
@@ -243,12 +259,7 @@ def _demand_pairs(recipe: RecipeData, tins: tuple[TinData, ...]) -> tuple[TinDat
 
 def _tins_for(recipe: RecipeData, factor: Fraction) -> tuple[TinData, ...]:
     """The recipe's own tins, whole ones, enough for the wanted portions."""
-    return tuple(_with_count(tin, max(1, ceil(tin.count * factor))) for tin in recipe.tins)
-
-
-def _with_count(tin: TinData, count: int) -> TinData:
-    fields = {name: getattr(tin, name) for name in tin.__dataclass_fields__}
-    return TinData(**(fields | {"count": count}))
+    return tuple(replace(tin, count=max(1, ceil(tin.count * factor))) for tin in recipe.tins)
 
 
 def _scale_component(
@@ -298,7 +309,7 @@ def _tin_factor(basis: str, old: TinData, new: TinData) -> Fraction:
 
 
 def _same_but_for_count(old: TinData, new: TinData) -> bool:
-    return _with_count(old, 1) == _with_count(new, 1)
+    return replace(old, count=1) == replace(new, count=1)
 
 
 def _tin_basis_words(words: str, old: TinData, new: TinData) -> str:
@@ -323,11 +334,11 @@ def _tin_words(recipe: RecipeData, factor: Fraction, used: tuple[TinData, ...]) 
 
 def _scale_line(recipe: RecipeData, component: ComponentData, line: LineData, factor: Fraction) -> ScaledLine:
     food = recipe.food(line.food)
-    rule = _rule(component, line, food)
+    rule = line.scaling_class or food.scaling_class
     own = Fraction(1) if line.part == "over_issue" else factor
-    exact = act(rule, Fraction(line.milligrams), own, line.least_milligrams)
+    exact = act(rule, Fraction(line.milligrams), own, line.minimum_milligrams, line.returned_milligrams or 0)
     ratio = exact / line.milligrams
-    words, decides = _rule_words(rule, own, exact, line)
+    words, decides = _rule_words(rule, own, line)
     give_food, give, pieces = _given(recipe, line, food, exact, ratio)
     return ScaledLine(
         component=component.code,
@@ -344,18 +355,13 @@ def _scale_line(recipe: RecipeData, component: ComponentData, line: LineData, fa
         words=words,
         person_decides=decides,
         held_back_milligrams=line.held_back_milligrams * ratio,
-        least_milligrams=_times(line.least_milligrams, 1 if rule == "minimum_mass" else ratio),
+        least_milligrams=_times(line.least_milligrams, ratio),
         most_milligrams=_times(line.most_milligrams, ratio),
         target_milligrams=_times(line.target_milligrams, own),
         part=line.part,
         purpose=line.purpose,
         note=line.note,
     )
-
-
-def _rule(component: ComponentData, line: LineData, food: FoodData) -> str:
-    """The line's class before the food's; a component of a least mass gives it to its plain lines."""
-    return line.scaling_class or food.scaling_class
 
 
 def _times(milligrams: int | None, factor: Fraction | int) -> Fraction | None:
@@ -392,7 +398,7 @@ def _piece_weight(recipe: RecipeData, food: FoodData) -> int:
     return whole.piece_milligrams
 
 
-def _rule_words(rule: str, factor: Fraction, exact: Fraction, line: LineData) -> tuple[str, bool]:
+def _rule_words(rule: str, factor: Fraction, line: LineData) -> tuple[str, bool]:
     """What the class did to this line, in words, and whether a person decides."""
     if rule == "range":
         return "The cue decides how much goes in.", False
@@ -406,8 +412,8 @@ def _rule_words(rule: str, factor: Fraction, exact: Fraction, line: LineData) ->
         return "Above four batches in one the trade uses less; no figure is published. Decide.", True
     if rule == "gelling":
         return "On the whole mass to be set; confirm bloom and leaf weight of the pack in hand.", True
-    if rule == "minimum_mass" and exact > line.milligrams * factor:
-        return "Not below the least mass that works; the rest goes back.", False
+    if rule == "minimum_mass":
+        return "What the bath needs to work is not scaled; the rest goes back.", False
     if rule in UNCHANGED_CLASSES:
         return "By the pan, not by portions.", False
     return "", False
