@@ -68,7 +68,9 @@ def may_read_diets(held: Iterable[str]) -> bool:
 def student_for(user: User, college_number: str) -> Student:
     """One learner, for lecturers and the programme manager."""
     demand_role(user, LECTURER, MANAGER)
-    student = Student.objects.filter(college_number=college_number, erased_at=None).select_related("user").first()
+    student = (
+        Student.objects.filter(college_number=college_number, erased_at=None).select_related("user").first()
+    )
     if student is None:
         raise Http404("No such learner.")
     return student

@@ -10,7 +10,9 @@ from curriculum.people.models import Adjustment, Group, Membership, RoleGrant, S
 @transaction.atomic
 def grant_role(*, user: User, role: str, from_on: date) -> RoleGrant:
     """Give a person a role from a day on; granting it twice changes nothing."""
-    grant, _ = RoleGrant.objects.get_or_create(user=user, role=role, until_on=None, defaults={"from_on": from_on})
+    grant, _ = RoleGrant.objects.get_or_create(
+        user=user, role=role, until_on=None, defaults={"from_on": from_on}
+    )
     return grant
 
 

@@ -103,7 +103,8 @@ class RoleGrant(models.Model):
                 fields=["user", "role"], condition=Q(until_on=None), name="people_role_granted_once"
             ),
             models.CheckConstraint(
-                condition=Q(until_on=None) | Q(until_on__gte=F("from_on")), name="people_role_ends_after_it_starts"
+                condition=Q(until_on=None) | Q(until_on__gte=F("from_on")),
+                name="people_role_ends_after_it_starts",
             ),
         ]
 

@@ -61,6 +61,7 @@ class Job(models.Model):
     class Meta:
         constraints = [
             models.CheckConstraint(
-                condition=~Q(state="running") | Q(lease_until__isnull=False), name="records_running_job_has_a_lease"
+                condition=~Q(state="running") | Q(lease_until__isnull=False),
+                name="records_running_job_has_a_lease",
             )
         ]

@@ -139,7 +139,10 @@ def lots_to_use(today: date) -> list[Lot]:
     """Lots with a use-by within a week that still hold something, the first date first."""
     return list(
         Lot.objects.filter(
-            date_kind=Lot.DateKind.USE_BY, date__lte=today + timedelta(days=7), on_hand_milligrams__gt=0, held=False
+            date_kind=Lot.DateKind.USE_BY,
+            date__lte=today + timedelta(days=7),
+            on_hand_milligrams__gt=0,
+            held=False,
         ).select_related("food")[:12]
     )
 
@@ -196,7 +199,9 @@ def submitted_lessons() -> list[dict]:
     """Lessons with submitted sheets, for the verifier: lesson, how many, and the last one in."""
     return list(
         Sitting.objects.filter(sheets__submitted_at__isnull=False)
-        .values("brief__lesson__code", "brief__lesson__title", "brief__lesson__on", "brief__lesson__group__code")
+        .values(
+            "brief__lesson__code", "brief__lesson__title", "brief__lesson__on", "brief__lesson__group__code"
+        )
         .annotate(n=Count("id", distinct=True), last=Max("sheets__submitted_at"))
         .order_by("-brief__lesson__on")[:20]
     )

@@ -108,7 +108,9 @@ def stations_of(progress: Progress, booked_on: date) -> list[Station]:
         plan_station(progress),
         requisition_station(progress),
         kits_station(progress),
-        Station("Taught", "done" if taught else "todo", f"{progress.attended} there" if taught else "", not taught),
+        Station(
+            "Taught", "done" if taught else "todo", f"{progress.attended} there" if taught else "", not taught
+        ),
         marked_station(progress),
         Station("Feedback out", "done" if out else "todo", f"{out} handed back" if out else "", not out),
     ]
@@ -148,7 +150,12 @@ def stores_tasks(progress: Progress) -> list[Task]:
         tasks.append(Task("Make the kits", "The requisition is approved.", "stores:kits"))
     if progress.kits_blocked:
         tasks.append(
-            Task("Read the labels", f"{progress.kits_blocked} kits are held back until then.", "stores:kits", True)
+            Task(
+                "Read the labels",
+                f"{progress.kits_blocked} kits are held back until then.",
+                "stores:kits",
+                True,
+            )
         )
     if progress.kits and progress.lines_weighed < progress.lines:
         left = progress.lines - progress.lines_weighed
