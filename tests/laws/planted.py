@@ -109,8 +109,11 @@ PLANTED = [
         shape.functions_are_annotated,
         {"kitchen/stores/kits.py": "class A:\n    def weigh(self, a: int): pass"},
     ),
-    (shape.actions_name_who, {"kitchen/stores/actions.py": "def issue_kits(lesson): pass"}),
-    (shape.actions_name_who, {"kitchen/stores/actions.py": "def issue_kits(*, lesson): pass"}),
+    (shape.actions_name_who, {"kitchen/stores/actions.py": "@atomic\ndef issue_kits(lesson, *, by): pass"}),
+    (
+        shape.actions_name_who,
+        {"kitchen/stores/actions.py": "@transaction.atomic\ndef issue_kits(*, lesson): pass"},
+    ),
     (shape.nothing_is_left_to_do, {"kitchen/stores/kits.py": "# TO" + "DO: round"}),
     (shape.tests_mirror_files, {"tests/kitchen/stores/test_more.py": "", "kitchen/stores/kits.py": ""}),
     (pages.templates_hold_nothing_refused, {"kitchen/a/templates/a/b.html": '<p style="color: red">'}),

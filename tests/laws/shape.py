@@ -159,18 +159,24 @@ def _is_annotated(node: ast.FunctionDef | ast.AsyncFunctionDef) -> bool:
 
 
 def actions_name_who(tree: Tree, line: Line) -> list[str]:
-    """An action takes keywords only, and ``by``: the person who does it."""
+    """An action (one transaction) takes keywords only, and ``by``: the person who does it."""
     found = []
     for source in tree.python():
         if source.stem != "actions":
             continue
         for node in _public(source):
-            if isinstance(node, ast.FunctionDef) and not _is_an_action(node):
+            if _is_atomic(node) and not _names_who(node):
                 found.append(f"{source.path}:{node.lineno} {node.name} is not called by keywords with by=.")
     return found
 
 
-def _is_an_action(node: ast.FunctionDef) -> bool:
+def _is_atomic(node: ast.FunctionDef | ast.ClassDef) -> bool:
+    return isinstance(node, ast.FunctionDef) and any(
+        "atomic" in ast.unparse(one) for one in node.decorator_list
+    )
+
+
+def _names_who(node: ast.FunctionDef) -> bool:
     return not node.args.args and "by" in {argument.arg for argument in node.args.kwonlyargs}
 
 
