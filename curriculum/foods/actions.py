@@ -1,0 +1,129 @@
+"""Writing foods, suppliers and packs down, and what a learner avoids."""
+
+from collections.abc import Iterable
+from datetime import date
+
+from django.db import transaction
+
+from curriculum.foods.entries import FoodEntry, PackEntry, SupplierEntry
+from curriculum.foods.models import Avoidance, Food, FoodAllergen, Pack, Supplier
+from curriculum.people.models import Student, User
+
+#: Fields of an entry that are fields of the row under the same name.
+_SAME = [
+    "code",
+    "name",
+    "storage",
+    "scaling_class",
+    "increment_milligrams",
+    "rounding",
+    "usable_per_mille",
+    "counted_in",
+    "label_read_on",
+    "piece_milligrams",
+    "edible_piece_milligrams",
+    "made_from_milligrams",
+    "milligrams_per_ml",
+    "from_tap",
+    "usable_source",
+    "density_source",
+    "note",
+]
+
+
+@transaction.atomic
+def add_foods(*, entries: Iterable[FoodEntry], by: User) -> list[Food]:
+    """Add several foods at once with their allergens, a part and its piece in any order.
+
+    A label date among the entries is one that ``by`` vouches for.
+    """
+    entries = list(entries)
+    made = Food.objects.bulk_create(_food(entry, by) for entry in entries)
+    by_code = {food.code: food for food in Food.objects.all()}
+    parts = [entry for entry in entries if entry.made_from]
+    for entry in parts:
+        by_code[entry.code].made_from = by_code[entry.made_from]
+    Food.objects.bulk_update([by_code[entry.code] for entry in parts], ["made_from"])
+    FoodAllergen.objects.bulk_create(
+        FoodAllergen(food=by_code[entry.code], kind=kind, presence=presence)
+        for entry in entries
+        for presence in FoodAllergen.Presence.values
+        for kind in getattr(entry, presence)
+    )
+    return made
+
+
+def _food(entry: FoodEntry, by: User) -> Food:
+    return Food(
+        **{name: getattr(entry, name) for name in _SAME},
+        label_read_by=by if entry.label_read_on else None,
+        facts=dict(entry.facts),
+        gelatine_bloom=entry.bloom,
+    )
+
+
+@transaction.atomic
+def add_suppliers(*, entries: Iterable[SupplierEntry], by: User) -> list[Supplier]:
+    """Add several suppliers at once."""
+    return Supplier.objects.bulk_create(
+        Supplier(
+            code=entry.code,
+            name=entry.name,
+            lead_days=entry.lead_days,
+            cut_off=entry.cut_off,
+            delivery_weekdays=list(entry.delivery_weekdays),
+            least_order_pence=entry.least_order_pence,
+            delivery_pence=entry.delivery_pence,
+        )
+        for entry in entries
+    )
+
+
+@transaction.atomic
+def add_packs(*, entries: Iterable[PackEntry], by: User) -> list[Pack]:
+    """Add several packs at once. KeyError for an unknown food or supplier."""
+    foods = {food.code: food for food in Food.objects.all()}
+    suppliers = {supplier.code: supplier for supplier in Supplier.objects.all()}
+    return Pack.objects.bulk_create(
+        Pack(
+            food=foods[entry.food],
+            supplier=suppliers[entry.supplier],
+            milligrams=entry.milligrams,
+            pieces=entry.pieces,
+            pence=entry.pence,
+            for_costing=entry.for_costing,
+            from_on=entry.from_on,
+        )
+        for entry in entries
+    )
+
+
+@transaction.atomic
+def note_avoidance(
+    *,
+    student: Student,
+    from_on: date,
+    by: User,
+    kind: str = "",
+    way: str = "",
+    food: Food | None = None,
+    note: str = "",
+) -> Avoidance:
+    """Note what a learner avoids: a kind or group of allergens, a way of eating, or one food.
+
+    ValidationError unless exactly one of the three is said.
+    """
+    severity = Avoidance.Severity.CHOICE if way else Avoidance.Severity.ALLERGY
+    avoidance = Avoidance(
+        student=student,
+        kind=kind,
+        way=way,
+        food=food,
+        severity=severity,
+        note=note,
+        from_on=from_on,
+        noted_by=by,
+    )
+    avoidance.full_clean()
+    avoidance.save()
+    return avoidance
