@@ -56,12 +56,12 @@ WORDS: dict[str, str] = {kind: kind.replace("_", " ") for kind in KINDS} | {
 #: other ways of eating: code -> (words, facts of a food that stand against it).
 #: Common practice, no source: a college may set its own words beside them.
 WAYS: dict[str, tuple[str, tuple[str, ...]]] = {
-    "vegetarian": ("vegetarian", ("meat", "fish", "slaughter_by_product")),
-    "vegan": ("vegan", ("meat", "fish", "slaughter_by_product", "egg", "milk")),
+    "vegetarian": ("vegetarian", ("meat", "fish", "slaughter_by_product", "animal_rennet")),
+    "vegan": ("vegan", ("meat", "fish", "slaughter_by_product", "animal_rennet", "egg", "milk")),
     "no_pork": ("no pork", ("pork",)),
     "no_alcohol": ("no alcohol", ("alcohol",)),
     "no_beef": ("no beef", ("beef",)),
-    "halal": ("halal", ("pork", "alcohol", "slaughter_by_product", "meat")),
+    "halal": ("halal", ("pork", "alcohol", "slaughter_by_product", "animal_rennet", "meat")),
 }
 
 

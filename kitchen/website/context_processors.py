@@ -1,6 +1,7 @@
 """The frame around every page: the college, the person's ways, the ways of a lesson."""
 
 from django.http import HttpRequest
+from django.urls import reverse
 
 from curriculum.people.access import roles_of
 from curriculum.people.models import College
@@ -13,10 +14,12 @@ def frame(request: HttpRequest) -> dict:
     college = College.objects.filter(pk=1).first()
     user = getattr(request, "user", None)
     if user is None or not user.is_authenticated:
-        return {"college": college, "ways": [], "lesson_ways": []}
+        return {"college": college, "ways": [], "lesson_ways": [], "home_url": reverse("website:the_day")}
     held = [role for role in ALL if role in roles_of(user)]
     return {
         "college": college,
+        "home_url": reverse("website:the_day"),
+        "sign_out_url": reverse("people:sign_out"),
         "ways": ways_of(held, request.path),
         "lesson_ways": lesson_ways(held, request),
         "role_words": ", ".join(WORDS[role] for role in held),

@@ -34,6 +34,12 @@ from kitchen.website.stations import (
 )
 
 
+NUMBERS = (
+    *("No", "One", "Two", "Three", "Four", "Five", "Six"),
+    *("Seven", "Eight", "Nine", "Ten", "Eleven", "Twelve"),
+)
+
+
 @dataclass(frozen=True, slots=True)
 class DayLine:
     """One docket line: by when, what (a link), why, and the state in shape and word."""
@@ -152,7 +158,8 @@ def lecturer_day(user: User, today: date) -> DayPage:
     ]
     todays = sum(lesson.on == today for lesson in coming)
     return DayPage(
-        facts=f"{number_words(todays, 'lesson')} today, {number_words(len(before), 'thing')} to do before the next ones.",
+        facts=f"{number_words(todays, 'lesson')} today, "
+        f"{number_words(len(before), 'thing').lower()} to do before the next ones.",
         next=next_lesson_plate(lessons, progress, today),
         sections=[
             DaySection("Before the lessons", before, "Nothing waits before the next lessons."),
@@ -176,7 +183,7 @@ def coming_line(lesson: Lesson, today: date) -> DayLine:
 
 def number_words(count: int, thing: str) -> str:
     """ "No lesson", "One lesson", "Three lessons"; figures from thirteen on."""
-    words = ["No", "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten", "Eleven", "Twelve"]
+    words = NUMBERS
     number = words[count] if count < len(words) else str(count)
     return f"{number} {thing}{'' if count == 1 or count == 0 else 's'}"
 

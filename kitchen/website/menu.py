@@ -34,7 +34,7 @@ WAYS = (
     ("Techniques", "techniques:list", {LECTURER, MANAGER, STUDENT}),
     ("Stock", "stores:stock", {STORES, TECHNICIAN}),
     ("Labels", "stores:labels", {STORES, TECHNICIAN}),
-    ("Groups", "people:groups", {LECTURER, MANAGER}),
+    ("Groups", "learners:groups", {LECTURER, MANAGER}),
     ("Rooms", "rooms:list", {TECHNICIAN, MANAGER}),
     ("Schemes", "schemes:list", {LECTURER, VERIFIER, MANAGER, SECOND_MARKER}),
     ("Samples", "verification:samples", {VERIFIER, EXTERNAL}),

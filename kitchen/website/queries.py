@@ -10,9 +10,9 @@ from assessments.marking.models import Sheet, Sitting
 from assessments.schemes.models import Brief
 from assessments.verification.models import Sample
 from curriculum.people.models import Membership, Student, User
-from kitchen.lessons.models import Attendance, Lesson, PlaceLearner
+from kitchen.lessons.models import Attendance, Dish, Lesson, Place, PlaceLearner
 from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Requisition, Weighing
-from kitchen.timeplan.models import TimePlan
+from kitchen.timeplan.models import DemonstrationPlan, TimePlan
 from kitchen.website.stations import Progress
 
 #: How far ahead a first page looks, in days. Common practice, no source.
@@ -210,3 +210,37 @@ def submitted_lessons() -> list[dict]:
 def samples_open() -> list[Sample]:
     """Samples drawn, the latest first."""
     return list(Sample.objects.annotate(n=Count("items")).select_related("by").order_by("-at")[:20])
+
+
+def places_in(lesson: Lesson) -> list[Place]:
+    """The places of a lesson in bench order, with learners and the version cooked there."""
+    return list(
+        Place.objects.filter(shift__lesson=lesson)
+        .select_related("bench", "version__recipe", "shift")
+        .prefetch_related("learners__student__user")
+        .order_by("shift__number", "bench__number")
+    )
+
+
+def accepted_plan(lesson: Lesson) -> TimePlan | None:
+    """The time plan that stands."""
+    return TimePlan.objects.filter(lesson=lesson, state="accepted").select_related("by").first()
+
+
+def accepted_kits(lesson: Lesson) -> KitSet | None:
+    """The kit set that stands, with its kits."""
+    return (
+        KitSet.objects.filter(lesson=lesson, state=KitSet.State.ACCEPTED)
+        .prefetch_related("kits__place__bench", "kits__version__recipe")
+        .first()
+    )
+
+
+def accepted_demonstration(lesson: Lesson) -> DemonstrationPlan | None:
+    """The demonstration plan that stands."""
+    return DemonstrationPlan.objects.filter(lesson=lesson, state="accepted").first()
+
+
+def dishes_in(lesson: Lesson) -> list[Dish]:
+    """What is cooked in a lesson."""
+    return list(lesson.dishes.select_related("version__recipe"))

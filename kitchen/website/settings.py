@@ -151,7 +151,11 @@ def package_folder(module: str, *parts: str) -> Path:
     return Path(next(iter(spec.submodule_search_locations)), *parts)
 
 
-STATICFILES_DIRS: list = [BASE_DIR / "curriculum" / "look" / "static"]
+STATICFILES_DIRS: list = [
+    BASE_DIR / "curriculum" / "look" / "static",
+    ("fonts/arvo", package_folder("fontpkg_arvo", "files")),
+    ("fonts/fira", package_folder("fontpkg_fira_sans", "files")),
+]
 STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
     "staticfiles": {

@@ -19,6 +19,7 @@ TOPICS = (
     "assessments.marking",
     "assessments.verification",
     "assessments.feedback",
+    "kitchen.website.learners",
     "kitchen.website.sheets",
 )
 

@@ -4,15 +4,41 @@ from django.contrib.auth.decorators import login_not_required
 from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import render
 
+from curriculum.people.access import roles_of
+from curriculum.people.queries import the_college, today_at
+from curriculum.wording import long_date
+from kitchen.lessons.access import lesson_for
+from kitchen.website import queries
+from kitchen.website.day import day_page
+from kitchen.website.stations import stations_of
+
 
 def the_day(request: HttpRequest) -> HttpResponse:
     """The first page of each role: what to do next."""
-    return render(request, "website/the_day.html")
+    today = today_at(the_college())
+    page = day_page(request.user, roles_of(request.user), today)
+    return render(request, "website/the_day.html", {"day": page, "heading": long_date(today)})
 
 
 def lesson(request: HttpRequest, lesson: str) -> HttpResponse:
-    """One lesson as a whole."""
-    return render(request, "website/lesson.html")
+    """One lesson as a whole: how far it has come, who stands where, what to print."""
+    found = lesson_for(request.user, lesson)
+    progress = queries.progress_of([found])[found.pk]
+    return render(
+        request,
+        "website/lesson.html",
+        {
+            "lesson": found,
+            "held": roles_of(request.user),
+            "progress": progress,
+            "stations": stations_of(progress, found.booked_at.date()),
+            "dishes": queries.dishes_in(found),
+            "places": queries.places_in(found),
+            "plan": queries.accepted_plan(found),
+            "kits": queries.accepted_kits(found),
+            "demonstration": queries.accepted_demonstration(found),
+        },
+    )
 
 
 @login_not_required
