@@ -110,7 +110,7 @@ def form_group(
 def enrol_learners(
     *, entries: Iterable[LearnerEntry], password_hash: str, from_on: date, by: User
 ) -> list[Student]:
-    """Open accounts of learners, each in a group, with the adjustments agreed. KeyError for an unknown group."""
+    """Open accounts of learners, each in a group, with what was agreed. KeyError for an unknown group."""
     entries = list(entries)
     groups = {group.code: group for group in Group.objects.all()}
     users = User.objects.bulk_create(_learner_account(entry, password_hash) for entry in entries)

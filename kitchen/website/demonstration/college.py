@@ -94,7 +94,7 @@ def _avoidances(file: dict, starts_on: date, manager: User) -> None:
             note_avoidance(
                 student=students[learner["code"]],
                 from_on=starts_on,
-                note=learner.get("emergency_note", ""),
+                note=learner.get("emergency_note", "") if "kind" in each else "",
                 by=manager,
                 **each,
             )
