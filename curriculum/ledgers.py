@@ -60,7 +60,7 @@ def protect(*tables: str) -> migrations.RunPython:
     def forward(_apps: object, editor: object) -> None:
         for table in tables:
             for statement in statements(editor.connection.vendor, table):
-                editor.execute(statement)
+                editor.execute(statement, params=None)
 
     return migrations.RunPython(forward, migrations.RunPython.noop)
 
