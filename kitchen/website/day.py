@@ -33,7 +33,6 @@ from kitchen.website.stations import (
     stores_tasks,
 )
 
-
 NUMBERS = (
     *("No", "One", "Two", "Three", "Four", "Five", "Six"),
     *("Seven", "Eight", "Nine", "Ten", "Eleven", "Twelve"),

@@ -1,0 +1,86 @@
+"""Who may look at a lesson, who may teach it, who supplies it: fetch or refuse.
+
+Not there, or not yours to know of, is 404; a role that may never do this is 403.
+A cover lecturer may teach the lesson they cover; only its own lecturer changes or
+cancels it.
+"""
+
+from django.core.exceptions import PermissionDenied
+from django.http import Http404
+
+from curriculum.people.access import demand_role, roles_of
+from curriculum.people.models import User
+from curriculum.people.roles import KITCHEN_HANDS, LECTURER, MANAGER, STAFF, STUDENT
+from kitchen.lessons.models import Lesson, PlaceLearner
+
+
+def found(code: str) -> Lesson:
+    """The lesson of that code with its room, group and people, or 404."""
+    lesson = (
+        Lesson.objects.filter(code=code)
+        .select_related("room", "group", "lecturer", "cover", "technician")
+        .first()
+    )
+    if lesson is None:
+        raise Http404("No such lesson.")
+    return lesson
+
+
+def lesson_for(by: User, code: str) -> Lesson:
+    """A lesson that staff may look at; 403 for learners and guests."""
+    demand_role(by, *STAFF)
+    return found(code)
+
+
+def teaches(by: User, lesson: Lesson) -> bool:
+    """Whether the person is the lecturer of the lesson or covers it."""
+    return LECTURER in roles_of(by) and by.pk in (lesson.lecturer_id, lesson.cover_id)
+
+
+def lesson_to_teach(by: User, code: str) -> Lesson:
+    """A lesson whose lecturer or cover the person is; another lecturer's lesson is 404."""
+    demand_role(by, LECTURER)
+    lesson = found(code)
+    if not teaches(by, lesson):
+        raise Http404("Not your lesson.")
+    return lesson
+
+
+def lesson_to_change(by: User, code: str) -> Lesson:
+    """A lesson that the person booked for themselves, or any for the programme manager."""
+    held = demand_role(by, LECTURER, MANAGER)
+    lesson = found(code)
+    if MANAGER not in held and lesson.lecturer_id != by.pk:
+        raise Http404("Not your lesson.")
+    return lesson
+
+
+def lesson_to_supply(by: User, code: str) -> Lesson:
+    """A lesson for which the person may read kits: stores and technician, its lecturer and cover."""
+    held = demand_role(by, LECTURER, *KITCHEN_HANDS)
+    lesson = found(code)
+    if not held & KITCHEN_HANDS and not teaches(by, lesson):
+        raise Http404("Not your lesson.")
+    return lesson
+
+
+def lesson_to_issue(by: User, code: str) -> Lesson:
+    """A lesson for which stores or technician act."""
+    demand_role(by, *KITCHEN_HANDS)
+    return found(code)
+
+
+def place_of_student(by: User, code: str) -> PlaceLearner:
+    """The learner's own place in a lesson; anybody else's lesson is 404."""
+    if STUDENT not in roles_of(by):
+        raise PermissionDenied
+    row = (
+        PlaceLearner.objects.filter(shift__lesson__code=code, student__user=by)
+        .select_related(
+            "shift__lesson__room", "shift__lesson__group", "place__bench", "place__version__recipe"
+        )
+        .first()
+    )
+    if row is None:
+        raise Http404("Not your lesson.")
+    return row

@@ -1,0 +1,77 @@
+"""What must be true of the ledgers whatever happened: killed processes, races, double sends.
+
+Each check gives sentences about what is wrong; none means that it holds. They read
+everything once and change nothing.
+"""
+
+from collections.abc import Callable, Iterator
+
+from assessments.marking.models import MarkEntry
+from curriculum.ledgers import ledger_models, unprotected
+from kitchen.lessons.models import Attendance
+from kitchen.stores.models import Lot, Movement
+
+
+def triggers_stand() -> Iterator[str]:
+    """Every ledger table refuses UPDATE and DELETE."""
+    for table in unprotected(model._meta.db_table for model in ledger_models()):
+        yield f"The table {table} has lost its triggers and could be changed."
+
+
+def stock_adds_up() -> Iterator[str]:
+    """Movements of a lot are numbered without a gap, each balance is the sum so far, the lot agrees."""
+    sums: dict[int, tuple[int, int]] = {}
+    rows = Movement.objects.order_by("lot", "number").values_list(
+        "lot", "number", "milligrams", "balance_milligrams"
+    )
+    for lot, number, milligrams, balance in rows.iterator():
+        total, count = sums.get(lot, (0, 0))
+        total, count = total + milligrams, count + 1
+        sums[lot] = (total, count)
+        if number != count:
+            yield f"Movement {number} of lot key {lot} stands at place {count}."
+        if balance != total:
+            yield f"Movement {number} of lot key {lot} says {balance} mg, the sum is {total} mg."
+    for lot in Lot.objects.order_by("pk").iterator():
+        if (lot.on_hand_milligrams, lot.moves) != sums.get(lot.pk, (0, 0)):
+            said = f"{lot.on_hand_milligrams} mg after {lot.moves} movements"
+            yield f"Lot {lot.code} says {said}; the ledger differs."
+
+
+def marks_are_whole_chains() -> Iterator[str]:
+    """Every later mark supersedes the one numbered just before it, of the same sheet and criterion."""
+    rows = MarkEntry.objects.select_related("supersedes").exclude(supersedes=None)
+    for entry in rows.iterator():
+        before = entry.supersedes
+        same = (before.sheet_id, before.criterion_id, before.technique) == (
+            entry.sheet_id,
+            entry.criterion_id,
+            entry.technique,
+        )
+        if not same or before.number != entry.number - 1:
+            yield f"Mark entry key {entry.pk} does not follow the one it supersedes."
+
+
+def attendance_is_in_order() -> Iterator[str]:
+    """Attendance of a learner in a lesson is numbered from one without a gap."""
+    seen: dict[tuple[int, int], int] = {}
+    rows = Attendance.objects.order_by("lesson", "student", "number").values_list(
+        "lesson", "student", "number"
+    )
+    for lesson, student, number in rows.iterator():
+        seen[lesson, student] = seen.get((lesson, student), 0) + 1
+        if number != seen[lesson, student]:
+            yield f"Attendance {number} of learner key {student} in lesson key {lesson} is out of order."
+
+
+CHECKS: tuple[Callable[[], Iterator[str]], ...] = (
+    triggers_stand,
+    stock_adds_up,
+    marks_are_whole_chains,
+    attendance_is_in_order,
+)
+
+
+def faults() -> list[str]:
+    """Everything that is wrong with the ledgers, in sentences."""
+    return [sentence for check in CHECKS for sentence in check()]
