@@ -6,10 +6,12 @@ from django.shortcuts import render
 
 from curriculum.people.access import roles_of
 from curriculum.people.queries import the_college, today_at
+from curriculum.people.roles import KITCHEN_HANDS, LECTURER
 from curriculum.wording import long_date
-from kitchen.lessons.access import lesson_for
+from kitchen.lessons.access import lesson_for, teaches
 from kitchen.website import queries
 from kitchen.website.day import day_page
+from kitchen.website.hub import kit_words, next_task, plan_words, times_of
 from kitchen.website.stations import stations_of
 
 
@@ -23,20 +25,26 @@ def the_day(request: HttpRequest) -> HttpResponse:
 def lesson(request: HttpRequest, lesson: str) -> HttpResponse:
     """One lesson as a whole: how far it has come, who stands where, what to print."""
     found = lesson_for(request.user, lesson)
+    held = roles_of(request.user)
     progress = queries.progress_of([found])[found.pk]
+    plan, kits = queries.accepted_plan(found), queries.accepted_kits(found)
+    teaching, supplying = teaches(request.user, found), bool(held & KITCHEN_HANDS)
+    today = today_at(the_college())
     return render(
         request,
         "website/lesson.html",
         {
             "lesson": found,
-            "held": roles_of(request.user),
-            "progress": progress,
+            "times": times_of(found),
+            "next_task": next_task(found, progress, today, teaching, supplying),
+            "may_change": found.lecturer_id == request.user.pk and LECTURER in held,
             "stations": stations_of(progress, found.booked_at.date()),
             "dishes": queries.dishes_in(found),
             "places": queries.places_in(found),
-            "plan": queries.accepted_plan(found),
-            "kits": queries.accepted_kits(found),
-            "demonstration": queries.accepted_demonstration(found),
+            "plan": plan,
+            "plan_words": plan_words(found, plan),
+            "kits": kits,
+            "kit_words": kit_words(kits),
         },
     )
 

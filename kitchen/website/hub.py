@@ -1,0 +1,70 @@
+"""The page of a lesson in words: the clock of its slot, what the plan and the kits say."""
+
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+
+from django.urls import NoReverseMatch, reverse
+
+from kitchen.lessons.models import Lesson
+from kitchen.stores.models import Kit, KitSet
+from kitchen.timeplan.models import TimePlan
+from kitchen.website.stations import Progress, lecturer_tasks, stores_tasks
+
+
+@dataclass(frozen=True, slots=True)
+class NextTask:
+    """The one filled button of the page."""
+
+    what: str
+    url: str
+
+
+def times_of(lesson: Lesson) -> dict[str, str]:
+    """When the slot starts and ends, when cooking starts and when food must be ready."""
+    start = datetime.combine(lesson.on, lesson.starts)
+    marks = {
+        "starts": start,
+        "cooking": start + timedelta(minutes=lesson.start_minutes),
+        "ready": start + timedelta(minutes=lesson.minutes - lesson.clear_minutes),
+        "ends": start + timedelta(minutes=lesson.minutes),
+    }
+    return {name: f"{at:%H:%M}" for name, at in marks.items()}
+
+
+def plan_words(lesson: Lesson, plan: TimePlan | None) -> str:
+    """What the accepted plan says, in one or two sentences."""
+    if plan is None:
+        return ""
+    start = datetime.combine(lesson.on, lesson.starts) + timedelta(minutes=lesson.start_minutes)
+    last = start + timedelta(minutes=plan.finish_minutes)
+    spare = lesson.usable_minutes - plan.finish_minutes
+    first = f"The last bench is done at {last:%H:%M}, after {plan.finish_minutes} minutes of cooking."
+    bound = f"No plan can end before minute {plan.bound_minutes}."
+    if spare < 0:
+        return f"{first} That is {-spare} minutes too long. {bound}"
+    return f"{first} {spare} minutes are in hand. {bound}"
+
+
+def kit_words(kits: KitSet | None) -> str:
+    """How many kits of which kind."""
+    if kits is None:
+        return ""
+    kinds = [kit.kind for kit in kits.kits.all()]
+    named = [f"{kinds.count(kind)} {label.lower()}" for kind, label in Kit.Kind.choices if kinds.count(kind)]
+    issued = f" Issued {kits.issued_at:%d %b}." if kits.issued_at else " Not issued yet."
+    return f"{len(kinds)} kits: {', '.join(named)}.{issued}"
+
+
+def next_task(
+    lesson: Lesson, progress: Progress, today: date, teaching: bool, supplying: bool
+) -> NextTask | None:
+    """The first thing that this person should do for this lesson."""
+    tasks = lecturer_tasks(progress, lesson.on < today) if teaching else []
+    if supplying and not tasks:
+        tasks = stores_tasks(progress)
+    for task in tasks:
+        try:
+            return NextTask(task.what, reverse(task.url_name, kwargs={"lesson": lesson.code}))
+        except NoReverseMatch:
+            continue
+    return None
