@@ -5,11 +5,12 @@ static files come through whitenoise. The worker is the project's own command in
 process of its own, ended with the server.
 """
 
+import os
 import signal
 import subprocess
 import sys
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from types import FrameType
 
 from django.core.management import get_commands
@@ -47,10 +48,8 @@ def serve(host: str, port: int) -> None:
     with QuietServer((host, port), QuietHandler, ipv6=False) as server:
         server.set_app(get_wsgi_application())
         with _ending_by_signal(), _worker():
-            try:
+            with suppress(Ended, KeyboardInterrupt):
                 server.serve_forever()
-            except (Ended, KeyboardInterrupt):
-                pass
 
 
 def _end(number: int, frame: FrameType | None) -> None:
@@ -74,7 +73,10 @@ def _worker() -> Iterator[None]:
     if WORKER not in get_commands():
         yield
         return
-    process = subprocess.Popen([sys.executable, "-m", "django", WORKER], start_new_session=False)
+    where = os.pathsep.join(path or os.getcwd() for path in sys.path)
+    process = subprocess.Popen(
+        [sys.executable, "-m", "django", WORKER], env={**os.environ, "PYTHONPATH": where}
+    )
     try:
         yield
     finally:
