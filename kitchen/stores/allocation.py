@@ -1,0 +1,192 @@
+"""Which lots a kit is filled from, and what the stores are short of.
+
+For the kits page (shortages are named before anything is issued) and for the action that
+issues. Plain data in, plain data out; amounts are whole milligrams.
+
+The rule, in this order
+-----------------------
+1. A lot is *barred* when it is held, when its use-by date lies before the day of use, when
+   it comes in only after that day, or when it is reserved for free-from kits and the kit is
+   none. A best-before date that has passed is a matter of quality: the lot is used, with a
+   warning.
+2. Of the rest, the earliest date that still covers the day of use goes first; lots without
+   a date go last; ties go to the earliest receipt, then to the code. A free-from kit takes
+   reserved lots first, then unopened ones, then opened ones with a warning.
+3. A lot may be split and a line may be filled from several lots; whole pieces are never
+   split. What is left over is short, and said so: issued + short = needed.
+
+Worked example: nine kits of 160 g butter on 16 February. Lot LS-2207, use by that very day,
+has 1,000 g and gives all of it; lot LS-2219 gives the other 440 g. On the 17th the first
+lot is past its use-by and is not touched.
+
+Sources: use-by and best-before are different data (titles of GS1 identifiers 17 and 15);
+issuing the earliest date first, ties by receipt, is practice in stores (common practice, no
+source).
+"""
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+
+
+@dataclass(frozen=True, slots=True)
+class LotData:
+    """One lot as it stands. ``date_kind`` is "use_by", "best_before" or "none" (no date)."""
+
+    code: str
+    food: str
+    on_hand_milligrams: int
+    received_on: date
+    date_kind: str = "none"
+    dated_on: date | None = None
+    held: bool = False
+    reserved_free_from: bool = False
+    opened: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class LineNeed:
+    """One kit line to fill: any hashable key, its food, how much, by when, for what kit.
+
+    ``unit_milligrams`` is the weight of a whole piece that is not split, or 0 for weights.
+    """
+
+    key: object
+    food: str
+    milligrams: int
+    unit_milligrams: int = 0
+    free_from: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Draw:
+    """So much from one lot for one line, with a warning where there is one."""
+
+    key: object
+    lot: str
+    food: str
+    milligrams: int
+    warning: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Shortage:
+    """A food the lots do not cover: needed, issued, short, and why lots were left out."""
+
+    food: str
+    needed_milligrams: int
+    issued_milligrams: int
+    left_out: tuple[str, ...] = ()
+
+    @property
+    def short_milligrams(self) -> int:
+        """What is missing: needed less issued."""
+        return self.needed_milligrams - self.issued_milligrams
+
+
+@dataclass(frozen=True, slots=True)
+class Allocation:
+    """Everything that is drawn, and what is short."""
+
+    draws: tuple[Draw, ...]
+    shortages: tuple[Shortage, ...]
+
+    @property
+    def warnings(self) -> tuple[str, ...]:
+        """Each warning once, in the order in which it arose."""
+        return tuple(dict.fromkeys(draw.warning for draw in self.draws if draw.warning))
+
+    def by_lot(self, food: str) -> tuple[tuple[str, int], ...]:
+        """For one food: lot and milligrams drawn from it, in the order in which they are used."""
+        drawn: dict[str, int] = defaultdict(int)
+        for draw in self.draws:
+            if draw.food == food:
+                drawn[draw.lot] += draw.milligrams
+        return tuple(drawn.items())
+
+
+def allocate(needs: Iterable[LineNeed], lots: Iterable[LotData], use_on: date) -> Allocation:
+    """Fill the lines from the lots for use on that day; earlier lines are served first."""
+    wanted = tuple(needs)
+    stock = tuple(lots)
+    left = {lot.code: lot.on_hand_milligrams for lot in stock}
+    draws = tuple(draw for need in wanted for draw in _fill(need, stock, left, use_on))
+    return Allocation(draws, _shortages(wanted, draws, stock, use_on))
+
+
+def barred(lot: LotData, use_on: date, free_from: bool = False) -> str:
+    """Why a lot may not be used on that day for such a kit; empty when it may."""
+    if lot.held:
+        return f"Lot {lot.code} is held."
+    if lot.date_kind == "use_by" and lot.dated_on is not None and lot.dated_on < use_on:
+        return f"Lot {lot.code} is past its use-by date of {_day(lot.dated_on)}."
+    if lot.received_on > use_on:
+        return f"Lot {lot.code} comes in only on {_day(lot.received_on)}."
+    if lot.reserved_free_from and not free_from:
+        return f"Lot {lot.code} is reserved for free-from kits."
+    return ""
+
+
+def warning(lot: LotData, use_on: date, free_from: bool = False) -> str:
+    """What to look at before a lot is used; empty when there is nothing."""
+    if lot.date_kind == "best_before" and lot.dated_on is not None and lot.dated_on < use_on:
+        return (
+            f"Lot {lot.code} is past its best-before date of {_day(lot.dated_on)}: look at it, then decide."
+        )
+    if free_from and lot.opened:
+        return f"Lot {lot.code} is open already: a free-from kit takes an unopened pack where there is one."
+    return ""
+
+
+def in_order(lots: Iterable[LotData], free_from: bool = False) -> list[LotData]:
+    """Lots in the order in which they are used up."""
+    return sorted(lots, key=lambda lot: _rank(lot, free_from))
+
+
+def _rank(lot: LotData, free_from: bool) -> tuple[int, date, date, str]:
+    kept = (0 if lot.reserved_free_from else 2 if lot.opened else 1) if free_from else 0
+    return (kept, lot.dated_on or date.max, lot.received_on, lot.code)
+
+
+def _fill(need: LineNeed, stock: tuple[LotData, ...], left: dict[str, int], use_on: date) -> list[Draw]:
+    missing = need.milligrams
+    draws = []
+    usable = [lot for lot in stock if lot.food == need.food and not barred(lot, use_on, need.free_from)]
+    for lot in in_order(usable, need.free_from):
+        take = _whole(min(missing, left[lot.code]), need.unit_milligrams)
+        if take:
+            left[lot.code] -= take
+            missing -= take
+            draws.append(Draw(need.key, lot.code, need.food, take, warning(lot, use_on, need.free_from)))
+    return draws
+
+
+def _whole(milligrams: int, unit: int) -> int:
+    return milligrams - milligrams % unit if unit else milligrams
+
+
+def _shortages(
+    needs: tuple[LineNeed, ...], draws: tuple[Draw, ...], stock: tuple[LotData, ...], use_on: date
+) -> tuple[Shortage, ...]:
+    needed: dict[str, int] = defaultdict(int)
+    issued: dict[str, int] = defaultdict(int)
+    for need in needs:
+        needed[need.food] += need.milligrams
+    for draw in draws:
+        issued[draw.food] += draw.milligrams
+    return tuple(
+        Shortage(food, total, issued[food], _left_out(food, stock, use_on))
+        for food, total in needed.items()
+        if issued[food] < total
+    )
+
+
+def _left_out(food: str, stock: tuple[LotData, ...], use_on: date) -> tuple[str, ...]:
+    """Why lots of this food that hold something were not used."""
+    there = in_order(lot for lot in stock if lot.food == food and lot.on_hand_milligrams)
+    return tuple(why for lot in there if (why := barred(lot, use_on)))
+
+
+def _day(day: date) -> str:
+    return f"{day.day} {day:%b}"
