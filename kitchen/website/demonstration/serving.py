@@ -47,9 +47,8 @@ def serve(host: str, port: int) -> None:
     """
     with QuietServer((host, port), QuietHandler, ipv6=False) as server:
         server.set_app(get_wsgi_application())
-        with _ending_by_signal(), _worker():
-            with suppress(Ended, KeyboardInterrupt):
-                server.serve_forever()
+        with _ending_by_signal(), _worker(), suppress(Ended, KeyboardInterrupt):
+            server.serve_forever()
 
 
 def _end(number: int, frame: FrameType | None) -> None:
