@@ -11,30 +11,6 @@ from curriculum.people.roles import STUDENT
 
 
 @transaction.atomic
-def grant_role(*, user: User, role: str, from_on: date) -> RoleGrant:
-    """Give a person a role from a day on; granting it twice changes nothing."""
-    grant, _ = RoleGrant.objects.get_or_create(
-        user=user, role=role, until_on=None, defaults={"from_on": from_on}
-    )
-    return grant
-
-
-@transaction.atomic
-def end_role(*, user: User, role: str, until_on: date) -> None:
-    """End a role on a day."""
-    RoleGrant.objects.filter(user=user, role=role, until_on=None).update(until_on=until_on)
-
-
-@transaction.atomic
-def join_group(*, student: Student, group: Group, from_on: date) -> Membership:
-    """A learner joins a group from a day on; joining twice changes nothing."""
-    membership, _ = Membership.objects.get_or_create(
-        student=student, group=group, until_on=None, defaults={"from_on": from_on}
-    )
-    return membership
-
-
-@transaction.atomic
 def agree_adjustment(
     *,
     student: Student,
@@ -152,3 +128,11 @@ def _student(user: User, entry: LearnerEntry) -> Student:
         emergency_note=entry.emergency_note,
         tasting_note=entry.tasting_note,
     )
+
+
+@transaction.atomic
+def keep_look(*, user: User, large_print: bool, dim_room: bool, by: User) -> User:
+    """Keep how the site looks for a person, with the account."""
+    user.large_print, user.dim_room = large_print, dim_room
+    user.save(update_fields=["large_print", "dim_room"])
+    return user

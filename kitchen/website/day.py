@@ -9,6 +9,7 @@ from datetime import date, time
 
 from django.urls import reverse
 
+from assessments.feedback.models import HandedBack
 from curriculum.people.access import student_of
 from curriculum.people.models import User
 from curriculum.people.roles import (
@@ -21,7 +22,7 @@ from curriculum.people.roles import (
     TECHNICIAN,
     VERIFIER,
 )
-from kitchen.lessons.models import Lesson
+from kitchen.lessons.models import Lesson, PlaceLearner
 from kitchen.website import queries
 from kitchen.website.stations import (
     Progress,
@@ -246,54 +247,53 @@ def supply_line(lesson: Lesson, progress: Progress, today: date) -> DayLine:
     )
 
 
+def sheet_line(row: PlaceLearner, today: date) -> DayLine:
+    """A learner's place with the recipe sheet made for it."""
+    lesson = row.shift.lesson
+    return DayLine(
+        figure=figure_of(lesson, today),
+        words=row.place.version.recipe.title,
+        url=lesson_url("sheets:own", lesson),
+        detail=f"{lesson.room.name}, bench {row.place.bench.number}.",
+    )
+
+
+def sheet_plate(row: PlaceLearner, today: date) -> NextPlate:
+    """The learner's next place."""
+    lesson = row.shift.lesson
+    return NextPlate(
+        figure=figure_of(lesson, today),
+        words=row.place.version.recipe.title,
+        detail=f"{day_words(lesson.on, today).capitalize()} at {clock(lesson.starts)}, {lesson.room.name}, "
+        f"bench {row.place.bench.number}.",
+        url=lesson_url("sheets:own", lesson),
+        button="Read your sheet",
+    )
+
+
+def given_line(given: HandedBack) -> DayLine:
+    """Feedback that was handed back."""
+    return DayLine(
+        figure=f"{given.at.day} {given.at:%b}",
+        words=given.sitting.brief.lesson.title,
+        url=reverse("feedback:read", kwargs={"sitting": given.sitting.code}),
+        detail=f"Handed back by {given.by.name}.",
+    )
+
+
 def student_day(user: User, today: date) -> DayPage:
     """A learner's next place with the recipe sheet, and feedback that was handed back."""
     student = student_of(user)
     places = queries.places_of_student(student, today)
     coming = [row for row in places if row.shift.lesson.on >= today]
-    given = queries.handed_back_to(student)
-    plate = None
-    if coming:
-        first = coming[0]
-        lesson = first.shift.lesson
-        plate = NextPlate(
-            figure=clock(lesson.starts) if lesson.on == today else f"{lesson.on:%a} {lesson.on.day}",
-            words=first.place.version.recipe.title,
-            detail=f"{day_words(lesson.on, today)}, {clock(lesson.starts)}, {lesson.room.name}, "
-            f"bench {first.place.bench.number}.",
-            url=lesson_url("sheets:own", lesson),
-            button="Read your sheet",
-        )
+    sheets = [sheet_line(row, today) for row in places]
+    given = [given_line(row) for row in queries.handed_back_to(student)]
     return DayPage(
         facts=f"{number_words(len(coming), 'lesson')} ahead.",
-        next=plate,
+        next=sheet_plate(coming[0], today) if coming else None,
         sections=[
-            DaySection(
-                "Recipe sheets",
-                [
-                    DayLine(
-                        figure=figure_of(row.shift.lesson, today),
-                        words=row.place.version.recipe.title,
-                        url=lesson_url("sheets:own", row.shift.lesson),
-                        detail=f"{row.shift.lesson.room.name}, bench {row.place.bench.number}.",
-                    )
-                    for row in places
-                ],
-                "No place at a bench is booked for you yet.",
-            ),
-            DaySection(
-                "Feedback",
-                [
-                    DayLine(
-                        figure=f"{row.at:%d %b}".lstrip("0"),
-                        words=row.sitting.brief.lesson.title,
-                        url=reverse("feedback:read", kwargs={"sitting": row.sitting.code}),
-                        detail=f"Handed back by {row.by.name}.",
-                    )
-                    for row in given
-                ],
-                "Nothing was handed back yet.",
-            ),
+            DaySection("Recipe sheets", sheets, "No place at a bench is booked for you yet."),
+            DaySection("Feedback", given, "Nothing was handed back yet."),
         ],
     )
 

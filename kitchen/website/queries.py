@@ -72,60 +72,68 @@ def attended(lessons: list[Lesson]) -> dict[int, int]:
     return there
 
 
+def members_by_group(lessons: list[Lesson]) -> dict[int, int]:
+    """How many learners each group of these lessons has."""
+    groups = {lesson.group_id for lesson in lessons}
+    rows = Membership.objects.filter(group__in=groups, until_on=None).values("group").annotate(n=Count("id"))
+    return {row["group"]: row["n"] for row in rows}
+
+
+def placed(lessons: list[Lesson]) -> dict[int, int]:
+    """Learners with a bench, by lesson."""
+    rows = PlaceLearner.objects.filter(shift__lesson__in=lessons).values(lesson=F("shift__lesson"))
+    return counts(rows.annotate(n=Count("id")))
+
+
+def requisition_states(lessons: list[Lesson]) -> dict[int, str]:
+    """The state of the latest requisition that stands, by lesson."""
+    rows = Requisition.objects.filter(lesson__in=lessons).exclude(state=Requisition.State.SUPERSEDED)
+    return dict(rows.order_by("number").values_list("lesson", "state"))
+
+
+def kit_facts(lessons: list[Lesson]) -> dict[int, dict]:
+    """Kits of the accepted sets by lesson: how many, how many held back, whether issued, lines."""
+    sets = KitSet.objects.filter(lesson__in=lessons, state=KitSet.State.ACCEPTED)
+    lines = KitLine.objects.filter(kit__kit_set__in=sets).values(lesson=F("kit__kit_set__lesson"))
+    line_counts = counts(lines.annotate(n=Count("id")))
+    rows = (
+        Kit.objects.filter(kit_set__in=sets)
+        .values(lesson=F("kit_set__lesson"), issued_at=F("kit_set__issued_at"))
+        .annotate(kits=Count("id"), blocked=Count("id", filter=~Q(blocked_why="")))
+    )
+    return {row["lesson"]: row | {"lines": line_counts.get(row["lesson"], 0)} for row in rows}
+
+
+def sheet_facts(lessons: list[Lesson]) -> dict[int, dict]:
+    """First markers' sheets by lesson: how many, how many submitted."""
+    rows = Sheet.objects.filter(sitting__brief__lesson__in=lessons, part=Sheet.Part.FIRST)
+    grouped = rows.values(lesson=F("sitting__brief__lesson"))
+    return {row["lesson"]: row for row in grouped.annotate(n=Count("id"), submitted=Count("submitted_at"))}
+
+
+def handed_back(lessons: list[Lesson]) -> dict[int, int]:
+    """Sittings whose feedback was handed back, by lesson."""
+    rows = HandedBack.objects.filter(sitting__brief__lesson__in=lessons, number=1)
+    return counts(rows.values(lesson=F("sitting__brief__lesson")).annotate(n=Count("id")))
+
+
 def progress_of(lessons: list[Lesson]) -> dict[int, Progress]:
-    """How far each lesson has come; twelve queries, however many lessons."""
-    members = {
-        row["group"]: row["n"]
-        for row in Membership.objects.filter(group__in={lesson.group_id for lesson in lessons}, until_on=None)
-        .values("group")
-        .annotate(n=Count("id"))
-    }
-    placed = counts(
-        PlaceLearner.objects.filter(shift__lesson__in=lessons)
-        .values(lesson=F("shift__lesson"))
-        .annotate(n=Count("id"))
-    )
+    """How far each lesson has come; a fixed number of queries, however many lessons."""
+    members, places, there = members_by_group(lessons), placed(lessons), attended(lessons)
     plans = dict(TimePlan.objects.filter(lesson__in=lessons, state="accepted").values_list("lesson", "fits"))
-    asked = dict(
-        Requisition.objects.filter(lesson__in=lessons)
-        .exclude(state=Requisition.State.SUPERSEDED)
-        .order_by("number")
-        .values_list("lesson", "state")
-    )
-    kits = KitSet.objects.filter(lesson__in=lessons, state=KitSet.State.ACCEPTED)
-    issued = dict(kits.values_list("lesson", "issued_at"))
-    kit_rows = Kit.objects.filter(kit_set__in=kits).values(lesson=F("kit_set__lesson"))
-    kit_counts = counts(kit_rows.annotate(n=Count("id")))
-    blocked = counts(kit_rows.exclude(blocked_why="").annotate(n=Count("id")))
-    lines = counts(
-        KitLine.objects.filter(kit__kit_set__in=kits)
-        .values(lesson=F("kit__kit_set__lesson"))
-        .annotate(n=Count("id"))
-    )
-    weighed = weighed_lines(lessons)
-    there = attended(lessons)
-    sheets = {
-        row["lesson"]: row
-        for row in Sheet.objects.filter(sitting__brief__lesson__in=lessons, part=Sheet.Part.FIRST)
-        .values(lesson=F("sitting__brief__lesson"))
-        .annotate(n=Count("id"), submitted=Count("submitted_at"))
-    }
-    back = counts(
-        HandedBack.objects.filter(sitting__brief__lesson__in=lessons, number=1)
-        .values(lesson=F("sitting__brief__lesson"))
-        .annotate(n=Count("id"))
-    )
+    asked, weighed = requisition_states(lessons), weighed_lines(lessons)
+    kits, sheets, back = kit_facts(lessons), sheet_facts(lessons), handed_back(lessons)
     return {
         lesson.pk: Progress(
             learners=members.get(lesson.group_id, 0),
-            placed=placed.get(lesson.pk, 0),
+            placed=places.get(lesson.pk, 0),
             plan_fits=plans.get(lesson.pk),
             requisition=asked.get(lesson.pk, ""),
-            kits=kit_counts.get(lesson.pk, 0),
-            kits_blocked=blocked.get(lesson.pk, 0),
-            lines=lines.get(lesson.pk, 0),
+            kits=kits.get(lesson.pk, {}).get("kits", 0),
+            kits_blocked=kits.get(lesson.pk, {}).get("blocked", 0),
+            lines=kits.get(lesson.pk, {}).get("lines", 0),
             lines_weighed=weighed.get(lesson.pk, 0),
-            issued=issued.get(lesson.pk) is not None,
+            issued=kits.get(lesson.pk, {}).get("issued_at") is not None,
             attended=there.get(lesson.pk, 0),
             sittings=sheets.get(lesson.pk, {}).get("n", 0),
             submitted=sheets.get(lesson.pk, {}).get("submitted", 0),

@@ -25,8 +25,6 @@ class Progress:
     sittings: int = 0
     submitted: int = 0
     handed_back: int = 0
-    brief_checked: bool | None = None
-    briefs: int = 0
 
 
 @dataclass(frozen=True, slots=True)
