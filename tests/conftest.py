@@ -4,6 +4,7 @@ For whoever runs ``pytest``: nothing here is skipped. A test that cannot run on 
 machine or this database is deselected, and the run ends with the list of those and why.
 """
 
+import hashlib
 import os
 import shutil
 import sys
@@ -11,6 +12,7 @@ import tempfile
 from collections import Counter
 from pathlib import Path
 
+import pytest
 from hypothesis import HealthCheck
 from hypothesis import settings as hypothesis_settings
 
@@ -62,6 +64,50 @@ def _quick_settings(settings, scratch: Path) -> None:
         **settings.STORAGES,
         "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"},
     }
+
+
+@pytest.fixture(scope="session")
+def django_db_keepdb():
+    """On SQLite the tables are laid once for each state of the migrations, then copied."""
+    return _database_in_use() == "sqlite"
+
+
+@pytest.fixture(scope="session")
+def django_db_modify_db_settings(django_db_modify_db_settings):
+    """Begin with a copy of the tables where an earlier run has laid them."""
+    if _database_in_use() == "sqlite" and _laid_tables().exists():
+        shutil.copy(_laid_tables(), _test_database())
+
+
+@pytest.fixture(scope="session")
+def django_db_setup(django_db_setup, django_db_blocker):
+    """Keep the empty tables for the next run."""
+    if _database_in_use() != "sqlite" or _laid_tables().exists():
+        return
+    from django.db import connection
+
+    with django_db_blocker.unblock(), connection.cursor() as cursor:
+        fresh = f"{_laid_tables()}.{os.getpid()}"
+        cursor.execute("VACUUM INTO %s", [fresh])
+        os.replace(fresh, _laid_tables())
+
+
+def _test_database() -> str:
+    from django.conf import settings
+
+    return settings.DATABASES["default"]["TEST"]["NAME"]
+
+
+def _laid_tables() -> Path:
+    """One file for each state of the migrations, the ledgers' triggers and the framework."""
+    import django
+
+    state = hashlib.sha256(django.__version__.encode())
+    for path in [ROOT / "curriculum" / "ledgers.py", *sorted(ROOT.glob("*/migrations/*.py"))]:
+        state.update(path.read_bytes())
+    folder = Path(tempfile.gettempdir()) / f"kitchen-tables-{os.getuid()}"
+    folder.mkdir(mode=0o700, exist_ok=True)
+    return folder / f"{state.hexdigest()[:24]}.sqlite3"
 
 
 def _vendor(databases) -> str:
