@@ -1,0 +1,112 @@
+"""Too much at once, a session that ended, a rule that was broken: in words, or for scripts by status."""
+
+import json
+
+import pytest
+from django.contrib.auth.decorators import login_not_required
+from django.http import HttpResponse
+from django.test import override_settings
+from django.urls import include, path
+
+from curriculum.errors import RuleBroken
+
+pytestmark = pytest.mark.django_db
+
+
+@login_not_required
+def refuse(request):
+    raise RuleBroken("bench_taken", "Bench 4 is taken <by> Otto.")
+
+
+@login_not_required
+def take(request):
+    return HttpResponse(f"{len(request.POST)} fields")
+
+
+def closed(request):
+    return HttpResponse("inside")
+
+
+urlpatterns = [
+    path("refuse/", refuse),
+    path("take/", take),
+    path("closed/", closed),
+    path("", include("kitchen.website.urls")),
+]
+
+
+@pytest.fixture(autouse=True)
+def our_pages():
+    with override_settings(ROOT_URLCONF=__name__, DATA_UPLOAD_MAX_MEMORY_SIZE=2_000_000):
+        yield
+
+
+def test_a_broken_rule_is_a_page_with_a_way_back(client):
+    answer = client.post("/refuse/", headers={"Referer": "http://testserver/lessons/"})
+    assert answer.status_code == 409
+    html = answer.content.decode()
+    assert "Bench 4 is taken &lt;by&gt; Otto." in html
+    assert 'href="http://testserver/lessons/"' in html
+
+
+def test_the_way_back_is_never_a_foreign_address(client):
+    html = client.post("/refuse/", headers={"Referer": "http://elsewhere.example/"}).content.decode()
+    assert "elsewhere.example" not in html
+
+
+def test_a_broken_rule_is_json_for_scripts(client):
+    answer = client.post("/refuse/", headers={"Accept": "application/json"})
+    assert (answer.status_code, answer.json()["code"]) == (409, "bench_taken")
+
+
+def test_too_much_for_one_form_names_the_limit_and_says_that_back_has_the_text(client):
+    answer = client.post(
+        "/take/", {"words": "x" * 2_100_000}, content_type="application/x-www-form-urlencoded"
+    )
+    assert answer.status_code == 413
+    html = answer.content.decode()
+    assert "a form takes up to 2 MB" in html
+    assert "the browser still has your text" in html
+
+
+def test_too_much_text_in_a_form_with_files_says_the_same(client):
+    answer = client.post("/take/", {"words": "x" * 2_100_000})
+    assert answer.status_code == 413
+
+
+def test_too_much_from_a_script_is_json(client):
+    answer = client.post("/take/", "x" * 2_100_000, content_type="application/json")
+    assert (answer.status_code, answer.json()["limit"]) == (413, "2 MB")
+
+
+def test_what_fits_goes_through(client):
+    assert client.post("/take/", {"words": "x" * 1_900_000}).content == b"1 fields"
+
+
+def test_a_nul_in_the_address_is_not_read(client):
+    assert client.get("/take/?q=%00").status_code == 400
+    assert client.get("/take/%00").status_code == 400
+
+
+@pytest.mark.parametrize(
+    "headers",
+    [{"Accept": "application/json"}, {"Sec-Fetch-Dest": "empty"}, {"X-Requested-With": "XMLHttpRequest"}],
+)
+def test_a_script_that_is_signed_out_gets_401_and_never_the_sign_in_page(client, headers):
+    answer = client.get("/closed/", headers=headers)
+    assert answer.status_code == 401
+    assert json.loads(answer.content)["code"] == "signed_out"
+
+
+def test_htmx_that_is_signed_out_is_led_to_the_sign_in_page(client):
+    answer = client.get(
+        "/closed/", headers={"HX-Request": "true", "HX-Current-URL": "http://testserver/lessons/"}
+    )
+    assert answer.status_code == 401
+    assert answer.headers["HX-Redirect"].endswith("?next=http%3A%2F%2Ftestserver%2Flessons%2F")
+
+
+def test_a_person_who_is_signed_out_is_sent_to_the_sign_in_page(client):
+    answer = client.get("/closed/")
+    assert answer.status_code == 302
+    assert "next=/closed/" in answer.headers["Location"]

@@ -1,0 +1,79 @@
+"""Days, times and whole numbers as people write them."""
+
+from datetime import date, time
+
+import pytest
+
+from curriculum.look.reading import clock_from, day_from, quoted, whole_number_from
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "16 Feb 2027",
+        "16 February 2027",
+        "Tuesday 16 February 2027",
+        "16/2/2027",
+        "16.02.2027",
+        "2027-02-16",
+        " 16  feb  2027 ",
+    ],
+)
+def test_a_day_is_read_however_it_is_written(words):
+    assert day_from(words) == date(2027, 2, 16)
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        ("31 February 2027", "February 2027 has 28 days."),
+        ("31/2/2028", "February 2028 has 29 days."),
+        ("16/13/2027", "twelve months"),
+        ("16 Feb 27", "such as 16 Feb 2027"),
+        ("16 Febtober 2027", "such as 16 Feb 2027"),
+        ("next Tuesday", "“next Tuesday”"),
+        ("16 Feb 1927", "2000 to 2100"),
+        ("0 May 2027", "May 2027 has 31 days."),
+    ],
+)
+def test_a_day_that_cannot_be_is_quoted_with_what_to_write(words, says):
+    with pytest.raises(ValueError, match="You wrote") as refused:
+        day_from(words)
+    assert says in str(refused.value)
+
+
+@pytest.mark.parametrize(
+    ("words", "read"), [("13:05", time(13, 5)), ("9.30", time(9, 30)), ("0900", time(9)), ("9", time(9))]
+)
+def test_a_time_is_read_on_the_24_hour_clock(words, read):
+    assert clock_from(words) == read
+
+
+@pytest.mark.parametrize("words", ["25:00", "12:60", "noon", "", "9:5"])
+def test_a_time_that_cannot_be_is_refused(words):
+    with pytest.raises(ValueError, match="00:00 to 23:59"):
+        clock_from(words)
+
+
+def test_a_whole_number_is_read_with_its_commas():
+    assert whole_number_from(" 1,200 ", least=1, most=5000, such_as=12) == 1200
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        ("a dozen", "You wrote “a dozen”. Write a whole number, such as 12."),
+        ("2.5", "such as 12"),
+        ("0", "from 1 to 40"),
+        ("-3", "from 1 to 40"),
+        ("9" * 500, "such as 12"),
+    ],
+)
+def test_what_is_no_number_within_bounds_says_what_is(words, says):
+    with pytest.raises(ValueError, match="You wrote") as refused:
+        whole_number_from(words, least=1, most=40, such_as=12)
+    assert says in str(refused.value)
+
+
+def test_a_long_quotation_is_cut():
+    assert len(quoted("word " * 100)) < 50
