@@ -1,0 +1,1 @@
+"""The first page of each role, assembled from what stands in the books."""

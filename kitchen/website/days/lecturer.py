@@ -1,0 +1,60 @@
+"""What a lecturer does next."""
+
+from datetime import date
+
+from curriculum.people.models import User
+from kitchen.lessons.models import Lesson
+from kitchen.website import queries
+from kitchen.website.days.parts import (
+    DayLine,
+    DayPage,
+    DaySection,
+    figure_of,
+    lesson_detail,
+    lesson_url,
+    next_lesson_plate,
+    number_words,
+    task_line,
+)
+from kitchen.website.stations import lecturer_tasks
+
+
+def lecturer_day(user: User, today: date) -> DayPage:
+    """What a lecturer does next: today, before the next lessons, and marks and feedback that wait."""
+    lessons = queries.lessons_of_lecturer(user, today)
+    progress = queries.progress_of(lessons)
+    coming = [lesson for lesson in lessons if lesson.on >= today]
+    past = [lesson for lesson in lessons if lesson.on < today]
+    before = [
+        task_line(task, lesson, today)
+        for lesson in coming
+        for task in lecturer_tasks(progress[lesson.pk], False)
+    ]
+    after = [
+        task_line(task, lesson, today)
+        for lesson in past
+        for task in lecturer_tasks(progress[lesson.pk], True)
+    ]
+    todays = sum(lesson.on == today for lesson in coming)
+    return DayPage(
+        facts=f"{number_words(todays, 'lesson')} today, "
+        f"{number_words(len(before), 'thing').lower()} to do before the next ones.",
+        next=next_lesson_plate(lessons, progress, today),
+        sections=[
+            DaySection("Before the lessons", before, "Nothing waits before the next lessons."),
+            DaySection("Marks and feedback", after, "No marks and no feedback wait."),
+            DaySection(
+                "The next two weeks", [coming_line(each, today) for each in coming], "No lesson is booked."
+            ),
+        ],
+    )
+
+
+def coming_line(lesson: Lesson, today: date) -> DayLine:
+    """A lesson of the next days."""
+    return DayLine(
+        figure=figure_of(lesson, today),
+        words=lesson.title,
+        url=lesson_url("website:lesson", lesson),
+        detail=lesson_detail(lesson, today),
+    )
