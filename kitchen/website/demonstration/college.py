@@ -13,18 +13,11 @@ from django.db import transaction
 from curriculum.courses.actions import add_course, add_term
 from curriculum.foods.actions import add_foods, add_packs, add_suppliers, note_avoidance
 from curriculum.people.actions import enrol_learners, form_group, open_accounts, set_up_college
-from curriculum.people.models import Student, User
+from curriculum.people.models import User
 from curriculum.techniques.actions import add_techniques
 from kitchen.rooms.actions import add_room
 from kitchen.website.demonstration import entries, files
-
-#: Everybody of the invented college signs in with this; the site answers on 127.0.0.1 only.
-PASSWORD = "leek-and-cheddar"
-
-
-def person(code: str) -> User:
-    """The account of somebody of the demonstration college, by its username."""
-    return User.objects.get(username=code)
+from kitchen.website.demonstration.people import PASSWORD, learners, person
 
 
 @transaction.atomic
@@ -88,7 +81,7 @@ def _people(file: dict, starts_on: date) -> None:
 
 
 def _avoidances(file: dict, starts_on: date, manager: User) -> None:
-    students = {student.user.username: student for student in Student.objects.select_related("user")}
+    students = learners()
     for learner in file["learners"]:
         for each in learner.get("avoids", ()):
             note_avoidance(

@@ -9,7 +9,7 @@ from curriculum.foods.models import Avoidance, Food, Pack
 from curriculum.people.models import College, Membership, RoleGrant, User
 from curriculum.techniques.models import Fault, Technique
 from kitchen.rooms.models import Appliance, Room
-from kitchen.website.demonstration import college, files
+from kitchen.website.demonstration import college, files, people
 
 pytestmark = pytest.mark.django_db
 
@@ -45,7 +45,7 @@ def test_every_role_is_held_by_somebody(written):
 def test_everybody_signs_in_with_the_password_of_the_demonstration(written):
     passwords = set(User.objects.values_list("password", flat=True))
     assert len(passwords) == 1
-    assert college.person("marek").check_password(college.PASSWORD)
+    assert people.person("marek").check_password(people.PASSWORD)
 
 
 def test_an_emergency_note_stands_with_the_allergy_and_not_with_a_choice(written):
