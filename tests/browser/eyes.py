@@ -6,8 +6,6 @@ Each look gives back complaints in words; an empty list is a page that can be us
 import contextlib
 from pathlib import Path
 
-from axe_playwright_python.sync_playwright import Axe
-
 from tests.conftest import PICTURES
 
 #: Every rule of WCAG 2.2 A and AA, and what axe calls best practice.
@@ -43,6 +41,8 @@ def complaints(page) -> list[str]:
 
 def axe(page) -> list[str]:
     """What axe finds, by rule and by the first element."""
+    from axe_playwright_python.sync_playwright import Axe
+
     answer = Axe().run(page, options=RULES).response
     if not answer["passes"]:
         return ["axe looked at nothing"]
