@@ -26,24 +26,7 @@ The sum, in this order
    rounded (``pieces_to_issue``).
 4. **Rounding**, once: ``issued``.
 
-The classes (source: common practice, no source, unless said)
--------------------------------------------------------------
-linear        x factor.
-seasoning     Up to double: half of what is added, so doubling takes 1.5 times as much (a web
-              kitchen's published rule); beyond double, three quarters of linear (trade habit,
-              75 to 80 %). Made smaller: linear. Always: taste, then add.
-              Doubling 4 g of salt gives 6 g, three times 9 g, half 2 g.
-leavening     linear to four times one batch; above that the trade uses less, no figure is
-              published, so linear is shown and a person decides.
-gelling       linear on the mass to be set; bloom and leaf weight are confirmed by a person.
-piece         beaten egg, white and yolk by weight, linear; what is counted comes in whole pieces.
-minimum_mass  what leaves in the pieces is linear, what goes back is not, and the sum is never
-              below the least mass of the line: a bath of chocolate under 500 g cannot be held
-              in temper. 800 g of which 495 g go back is 1,105 g for double the pieces.
-frying_fat    by the pan, not by portions: unchanged.
-vessel        by the pan, not by portions: unchanged.
-evaporating   linear to start with; the weight to reduce to is written and rules.
-range         linear, its least and its most too; the cue decides.
+The classes with their sources stand in ``classes.py``.
 
 Worked example: a quiche for 8 in one tin, wanted for 16: two tins, so factor 2 for paste
 and filling. Flour 260 g becomes 520 g, the custard's salt 4 g becomes 6 g by its class, the
@@ -53,18 +36,14 @@ paste's salt 3 g becomes 6 g because its line says linear; the dusting flour sta
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from math import ceil, isqrt
+from math import ceil
 
 from curriculum.errors import RuleBroken
 from curriculum.foods import eggs, rounding, yields
+from curriculum.recipes import classes
 from curriculum.recipes import tins as geometry
 from curriculum.recipes.data import ComponentData, FoodData, LineData, RecipeData, TinData
 
-#: From here on three quarters of linear: the published 1.5 for a doubled batch meets it at 2.
-SEASONING_TURNS_AT = Fraction(2)
-SEASONING_SHARE = Fraction(3, 4)
-LEAVENING_LINEAR_UP_TO = Fraction(4)
-UNCHANGED_CLASSES = frozenset(("frying_fat", "vessel"))
 TIN_BASES = frozenset(("lined_area", "filled_volume"))
 BASIS_WORDS = {
     "portions": "by portions",
@@ -182,24 +161,6 @@ def for_benches(exact: Fraction, benches: int) -> Fraction:
     return exact * benches
 
 
-def act(
-    rule: str, exact: Fraction, factor: Fraction, least: int | None = None, goes_back: int = 0
-) -> Fraction:
-    """The weight of one line when one batch is made ``factor`` as large, by its class ``rule``.
-
-    ``least`` is the least mass of the class "minimum_mass" (None: the recipe's own weight),
-    ``goes_back`` the part of the line that comes back, both in milligrams.
-    """
-    if rule in UNCHANGED_CLASSES:
-        return exact
-    if rule == "seasoning" and factor > 1:
-        return exact * _seasoning(factor)
-    if rule == "minimum_mass":
-        wanted = (exact - goes_back) * factor + goes_back
-        return max(wanted, Fraction(exact if least is None else least))
-    return exact * factor
-
-
 def issued(exact: Fraction, food: FoodData) -> int:
     """Milligrams to weigh out of ``food``: rounded once, by its own rule, to what the scale shows."""
     return rounding.to_issue(exact, food.increment_milligrams, food.rounding)
@@ -225,17 +186,6 @@ def pieces_to_issue(lines: Iterable[ScaledLine], recipe: RecipeData) -> dict[str
     for food, needs in parts.items():
         counted[food] = counted.get(food, Fraction(0)) + eggs.exact_pieces(needs)
     return counted
-
-
-def gelatine(milligrams: int, bloom: int, other_bloom: int) -> tuple[int, int]:
-    """Milligrams of gelatine of another bloom, by both rules in use: (square root, linear).
-
-    The rules disagree, so both are shown and a person decides (both from memory and public
-    guides): mass x sqrt(bloom / other bloom), and mass x bloom / other bloom. 8 g of bloom 200
-    is 8.94 g or 10 g of bloom 160.
-    """
-    squared = Fraction(milligrams**2 * bloom, other_bloom)
-    return isqrt(round(squared)), round(Fraction(milligrams * bloom, other_bloom))
 
 
 def _demand_portions(portions: int) -> None:
@@ -336,9 +286,11 @@ def _scale_line(recipe: RecipeData, component: ComponentData, line: LineData, fa
     food = recipe.food(line.food)
     rule = line.scaling_class or food.scaling_class
     own = Fraction(1) if line.part == "over_issue" else factor
-    exact = act(rule, Fraction(line.milligrams), own, line.minimum_milligrams, line.returned_milligrams or 0)
+    exact = classes.act(
+        rule, Fraction(line.milligrams), own, line.minimum_milligrams, line.returned_milligrams or 0
+    )
     ratio = exact / line.milligrams
-    words, decides = _rule_words(rule, own, line)
+    words, decides = classes.words(rule, own, line.target_milligrams is not None)
     give_food, give, pieces = _given(recipe, line, food, exact, ratio)
     return ScaledLine(
         component=component.code,
@@ -368,10 +320,6 @@ def _times(milligrams: int | None, factor: Fraction | int) -> Fraction | None:
     return None if milligrams is None else milligrams * Fraction(factor)
 
 
-def _seasoning(factor: Fraction) -> Fraction:
-    return 1 + (factor - 1) / 2 if factor <= SEASONING_TURNS_AT else factor * SEASONING_SHARE
-
-
 def _given(
     recipe: RecipeData, line: LineData, food: FoodData, exact: Fraction, ratio: Fraction
 ) -> tuple[str, Fraction, Fraction | None]:
@@ -381,7 +329,8 @@ def _given(
         return food.made_from.food, pieces * _piece_weight(recipe, food), pieces
     if line.pieces is not None:
         pieces = line.pieces * ratio
-        return food.code, Fraction(ceil(pieces)) * line.milligrams / line.pieces, pieces
+        each = food.piece_milligrams or Fraction(line.milligrams, line.pieces)
+        return food.code, pieces * each, pieces
     share = line.yield_per_mille or food.usable_per_mille
     if line.weight_is == "prepared" and line.issued == "as_bought":
         return food.code, yields.as_bought(exact, share), None
@@ -396,24 +345,3 @@ def _piece_weight(recipe: RecipeData, food: FoodData) -> int:
     if whole is None or whole.piece_milligrams is None:
         return food.made_from.milligrams_per_piece
     return whole.piece_milligrams
-
-
-def _rule_words(rule: str, factor: Fraction, line: LineData) -> tuple[str, bool]:
-    """What the class did to this line, in words, and whether a person decides."""
-    if rule == "range":
-        return "The cue decides how much goes in.", False
-    if rule == "evaporating" or line.target_milligrams is not None:
-        return "Reduce to the weight written, not for a time.", False
-    if factor == 1:
-        return "", False
-    if rule == "seasoning":
-        return ("Less than in proportion: taste, then add." if factor > 1 else "Taste, then add."), False
-    if rule == "leavening" and factor > LEAVENING_LINEAR_UP_TO:
-        return "Above four batches in one the trade uses less; no figure is published. Decide.", True
-    if rule == "gelling":
-        return "On the whole mass to be set; confirm bloom and leaf weight of the pack in hand.", True
-    if rule == "minimum_mass":
-        return "What the bath needs to work is not scaled; the rest goes back.", False
-    if rule in UNCHANGED_CLASSES:
-        return "By the pan, not by portions.", False
-    return "", False

@@ -1,0 +1,79 @@
+"""Foods as calculations need them, and the packs they are costed by."""
+
+from collections.abc import Iterable
+from datetime import date
+
+from django.db.models import Q, QuerySet
+
+from curriculum.foods.costs import PackPrice
+from curriculum.foods.data import FoodData, MadeFrom
+from curriculum.foods.models import Food, Pack
+
+#: What is the same in a row and in its dataclass.
+_SAME = [
+    "code",
+    "name",
+    "storage",
+    "scaling_class",
+    "increment_milligrams",
+    "rounding",
+    "usable_per_mille",
+    "counted_in",
+    "piece_milligrams",
+    "edible_piece_milligrams",
+    "label_read_on",
+    "milligrams_per_ml",
+    "from_tap",
+]
+
+
+def with_labels(foods: QuerySet[Food]) -> QuerySet[Food]:
+    """The foods with what ``food_data`` asks for: two queries for any number of them."""
+    return foods.select_related("made_from").prefetch_related("allergens")
+
+
+def food_data(food: Food) -> FoodData:
+    """One food as its row and its label stand today (see ``with_labels``)."""
+    said: dict[str, list[str]] = {"contains": [], "may_contain": []}
+    for allergen in food.allergens.all():
+        said[allergen.presence].append(allergen.kind)
+    made_from = None
+    if food.made_from_id is not None:
+        made_from = MadeFrom(food.made_from.code, food.made_from_milligrams)
+    return FoodData(
+        **{name: getattr(food, name) for name in _SAME},
+        contains=tuple(said["contains"]),
+        may_contain=tuple(said["may_contain"]),
+        facts=tuple(food.facts.items()),
+        made_from=made_from,
+    )
+
+
+def foods_data(codes: Iterable[str]) -> dict[str, FoodData]:
+    """Foods by code in the order asked for, then the whole pieces that they are parts of.
+
+    Two queries. A code that is no food is left out.
+    """
+    wanted = list(dict.fromkeys(codes))
+    rows = with_labels(Food.objects.filter(Q(code__in=wanted) | Q(parts__code__in=wanted)).distinct())
+    found = {food.code: food_data(food) for food in rows}
+    order = wanted + [code for code in found if code not in set(wanted)]
+    return {code: found[code] for code in order if code in found}
+
+
+def prices(day: date, foods: Iterable[str] | None = None) -> dict[str, PackPrice]:
+    """The pack that each food is costed by on a day, by the food's code. One query."""
+    packs = Pack.objects.filter(
+        Q(until_on=None) | Q(until_on__gte=day), from_on__lte=day, for_costing=True
+    ).select_related("food")
+    if foods is not None:
+        packs = packs.filter(food__code__in=list(foods))
+    return {
+        pack.food.code: PackPrice(pack.food.code, pack.milligrams, pack.pence, pack.pieces)
+        for pack in packs.order_by("from_on", "pk")
+    }
+
+
+def foods_in_use() -> QuerySet[Food]:
+    """Foods that nobody has retired, by name."""
+    return Food.objects.filter(retired_at=None).order_by("name")

@@ -1,0 +1,166 @@
+"""What is looked over before a version is checked by a second person.
+
+For the writing page and for the action that checks. A finding either *stops* (a lesson
+could not be planned from this version) or is only *to look at*. A finding says what is
+wrong and what would mend it; it never says that a dish is in order.
+
+High risk, as it is meant here: meat, poultry or fish that is heated. Which core
+temperature is enough is said by the college's own limits; here it is only asked that the
+recipe says one with its time.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from curriculum.recipes import timing
+from curriculum.recipes.data import ComponentData, RecipeData, StepData
+from curriculum.wording import listed
+
+HEATING = frozenset(("oven", "ring", "fryer"))
+HIGH_RISK_FACTS = frozenset(("meat", "fish"))
+#: Stocks that are reduced and gelatine: cooked before they come (common practice, no source).
+LOW_RISK_CLASSES = frozenset(("evaporating", "gelling"))
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One thing found. ``component`` or ``step`` say where; ``stops`` whether it must be mended."""
+
+    code: str
+    words: str
+    stops: bool = True
+    component: str = ""
+    step: int | None = None
+
+
+def findings(recipe: RecipeData) -> tuple[Finding, ...]:
+    """Everything found, what stops first, in the order of the recipe."""
+    found = [*_head(recipe), *_components(recipe), *_steps(recipe), *_order(recipe), *_risk(recipe)]
+    return tuple(sorted(found, key=lambda finding: not finding.stops))
+
+
+def stopping(recipe: RecipeData) -> tuple[Finding, ...]:
+    """Only what must be mended before a version may be checked."""
+    return tuple(finding for finding in findings(recipe) if finding.stops)
+
+
+def _head(recipe: RecipeData) -> Iterator[Finding]:
+    if recipe.portions_stated < 1 or recipe.portions_obtainable < 1:
+        yield Finding(
+            "no_portions", "It makes no portions. Say how many are stated and how many are obtained."
+        )
+    if not recipe.components:
+        yield Finding("no_components", "It has no component. Add the first one with its lines.")
+    if not recipe.steps:
+        yield Finding("no_steps", "It has no step. Add the first one.")
+
+
+def _components(recipe: RecipeData) -> Iterator[Finding]:
+    used = {code for step in recipe.steps for code in step.components}
+    for component in recipe.components:
+        if not component.lines:
+            yield Finding(
+                "component_without_lines",
+                f"{component.name} has no line. Add its foods, or take the component out.",
+                component=component.code,
+            )
+        elif component.code not in used and not _is_over_issue(component):
+            yield Finding(
+                "component_no_step_uses",
+                f"No step uses {component.name}. Name it in the step that makes it.",
+                component=component.code,
+            )
+    if recipe.tins:
+        yield from _tins(recipe)
+
+
+def _tins(recipe: RecipeData) -> Iterator[Finding]:
+    codes = {component.code for component in recipe.components}
+    for tin in recipe.tins:
+        named = {*tin.filled_with, *((tin.lined_with,) if tin.lined_with else ())}
+        for code in sorted(named - codes):
+            yield Finding(
+                "tin_of_no_component", f"A tin is filled with component {code}, which is not there."
+            )
+
+
+def _is_over_issue(component: ComponentData) -> bool:
+    return component.basis == "fixed" or all(line.part == "over_issue" for line in component.lines)
+
+
+def _steps(recipe: RecipeData) -> Iterator[Finding]:
+    codes = {component.code for component in recipe.components}
+    for step in recipe.steps:
+        if not step.ways:
+            yield Finding(
+                "step_without_way", f"Step {step.position} says no way to do it.", step=step.position
+            )
+            continue
+        if step.active_minutes == 0 and step.waiting_minutes == 0:
+            words = f"Step {step.position} takes no work and no waiting. Give it its minutes."
+            yield Finding("step_takes_no_time", words, step=step.position)
+        for code in sorted(set(step.components) - codes):
+            words = f"Step {step.position} uses component {code}, which is not there."
+            yield Finding("step_of_no_component", words, step=step.position)
+        yield from _ovens(step)
+        if not step.cue:
+            words = f"Step {step.position} has no cue. Say what the learner looks for."
+            yield Finding("step_without_cue", words, stops=False, step=step.position)
+
+
+def _ovens(step: StepData) -> Iterator[Finding]:
+    for stay in step.stays:
+        if stay.appliance_kind != "oven" or stay.door == "off_and_shut":
+            continue
+        missing = [] if stay.decicelsius is not None else ["a setting"]
+        missing += [] if stay.heat else ["a kind of heat (fan or conventional)"]
+        if missing:
+            words = f"Step {step.position} is in the oven without {listed(missing)}. Write it at the stay."
+            yield Finding("oven_without_setting", words, step=step.position)
+
+
+def _order(recipe: RecipeData) -> Iterator[Finding]:
+    positions = {step.position for step in recipe.steps}
+    for step in recipe.steps:
+        for after in step.after:
+            if after.needs not in positions:
+                words = f"Step {step.position} comes after step {after.needs}, which is not there."
+                yield Finding("step_after_nothing", words, step=step.position)
+    loop = timing.loop(recipe)
+    if loop:
+        yield Finding("steps_in_a_loop", timing.loop_words(loop), step=loop[0])
+
+
+def _risk(recipe: RecipeData) -> Iterator[Finding]:
+    for component in recipe.components:
+        risky = sorted(_high_risk(recipe, component))
+        if not risky:
+            continue
+        heated = [step for step in recipe.steps if component.code in step.components and _heats(step)]
+        if heated and not any(step.core_decicelsius is not None for step in heated):
+            words = (
+                f"{component.name} ({listed(risky)}) is heated and no step says a core temperature. "
+                f"Write it, with its time, at step {heated[-1].position}."
+            )
+            yield Finding("no_core_temperature", words, component=component.code, step=heated[-1].position)
+    for step in recipe.steps:
+        if step.core_decicelsius is not None and step.core_seconds is None:
+            words = f"Step {step.position} has a core temperature without the time it is held."
+            yield Finding("core_without_time", words, stops=False, step=step.position)
+
+
+def _high_risk(recipe: RecipeData, component: ComponentData) -> set[str]:
+    foods = {food.code: food for food in recipe.foods}
+    return {
+        foods[line.food].name
+        for line in component.lines
+        if line.food in foods
+        and line.enters_portion
+        and foods[line.food].scaling_class not in LOW_RISK_CLASSES
+        and any(name in HIGH_RISK_FACTS and said == "yes" for name, said in foods[line.food].facts)
+    }
+
+
+def _heats(step: StepData) -> bool:
+    places = {way.at for way in step.ways} | {stay.appliance_kind for stay in step.stays}
+    return bool(places & HEATING)

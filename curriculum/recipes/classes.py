@@ -1,0 +1,87 @@
+"""How one line behaves when one batch in one pan is itself made larger or smaller.
+
+For ``scaling``. A class acts on the factor of its component, never on a number of benches.
+Exact fractions in, exact fractions out.
+
+The classes (source: common practice, no source, unless said)
+-------------------------------------------------------------
+linear        x factor.
+seasoning     Up to double: half of what is added, so doubling takes 1.5 times as much (a web
+              kitchen's published rule); beyond double, three quarters of linear (trade habit,
+              75 to 80 %). Made smaller: linear. Always: taste, then add.
+              Doubling 4 g of salt gives 6 g, three times 9 g, half 2 g.
+leavening     linear to four times one batch; above that the trade uses less, no figure is
+              published, so linear is shown and a person decides.
+gelling       linear on the mass to be set; bloom and leaf weight are confirmed by a person.
+piece         beaten egg, white and yolk by weight, linear; what is counted comes in whole pieces.
+minimum_mass  what leaves in the pieces is linear, what goes back is not, and the sum is never
+              below the least mass of the line: a bath of chocolate under 500 g cannot be held
+              in temper. 800 g of which 495 g go back is 1,105 g for double the pieces.
+frying_fat    by the pan, not by portions: unchanged.
+vessel        by the pan, not by portions: unchanged.
+evaporating   linear to start with; the weight to reduce to is written and rules.
+range         linear, its least and its most too; the cue decides.
+"""
+
+from fractions import Fraction
+from math import isqrt
+
+#: From here on three quarters of linear: the published 1.5 for a doubled batch meets it at 2.
+SEASONING_TURNS_AT = Fraction(2)
+SEASONING_SHARE = Fraction(3, 4)
+LEAVENING_LINEAR_UP_TO = Fraction(4)
+UNCHANGED_CLASSES = frozenset(("frying_fat", "vessel"))
+
+
+def act(
+    rule: str, exact: Fraction, factor: Fraction, least: int | None = None, goes_back: int = 0
+) -> Fraction:
+    """The weight of one line when one batch is made ``factor`` as large, by its class ``rule``.
+
+    ``least`` is the least mass of the class "minimum_mass" (None: the recipe's own weight),
+    ``goes_back`` the part of the line that comes back, both in milligrams.
+    """
+    if rule in UNCHANGED_CLASSES:
+        return exact
+    if rule == "seasoning" and factor > 1:
+        return exact * _seasoning(factor)
+    if rule == "minimum_mass":
+        wanted = (exact - goes_back) * factor + goes_back
+        return max(wanted, Fraction(exact if least is None else least))
+    return exact * factor
+
+
+def words(rule: str, factor: Fraction, has_target: bool) -> tuple[str, bool]:
+    """What the class did to a line, in words (empty: nothing to say), and whether a person decides."""
+    if rule == "range":
+        return "The cue decides how much goes in.", False
+    if rule == "evaporating" or has_target:
+        return "Reduce to the weight written, not for a time.", False
+    if factor == 1:
+        return "", False
+    if rule == "seasoning":
+        return ("Less than in proportion: taste, then add." if factor > 1 else "Taste, then add."), False
+    if rule == "leavening" and factor > LEAVENING_LINEAR_UP_TO:
+        return "Above four batches in one the trade uses less; no figure is published. Decide.", True
+    if rule == "gelling":
+        return "On the whole mass to be set; confirm bloom and leaf weight of the pack in hand.", True
+    if rule == "minimum_mass":
+        return "What the bath needs to work is not scaled; the rest goes back.", False
+    if rule in UNCHANGED_CLASSES:
+        return "By the pan, not by portions.", False
+    return "", False
+
+
+def gelatine(milligrams: int, bloom: int, other_bloom: int) -> tuple[int, int]:
+    """Milligrams of gelatine of another bloom, by both rules in use: (square root, linear).
+
+    The rules disagree, so both are shown and a person decides (both from memory and public
+    guides): mass x sqrt(bloom / other bloom), and mass x bloom / other bloom. 8 g of bloom 200
+    is 8.94 g or 10 g of bloom 160.
+    """
+    squared = Fraction(milligrams**2 * bloom, other_bloom)
+    return isqrt(round(squared)), round(Fraction(milligrams * bloom, other_bloom))
+
+
+def _seasoning(factor: Fraction) -> Fraction:
+    return 1 + (factor - 1) / 2 if factor <= SEASONING_TURNS_AT else factor * SEASONING_SHARE

@@ -1,0 +1,132 @@
+"""A RecipeData written into the rows of a draft, whole; the other way round is ``queries``.
+
+For the actions alone. The parts of a draft are taken out and written anew in a few bulk
+statements, so that a change of one line cannot leave half a recipe behind.
+"""
+
+from collections.abc import Iterable
+from dataclasses import asdict
+
+from curriculum.errors import RuleBroken
+from curriculum.foods.models import Food
+from curriculum.recipes.data import RecipeData, StepData
+from curriculum.recipes.models import After, Component, Line, Stay, Step, StepTechnique, Version, Way
+from curriculum.recipes.queries import (
+    AFTER_FIELDS,
+    COMPONENT_FIELDS,
+    LINE_FIELDS,
+    LIST_FIELDS,
+    STAY_FIELDS,
+    STEP_FIELDS,
+    VERSION_FIELDS,
+    WAY_FIELDS,
+)
+from curriculum.recipes.search import words_of
+from curriculum.techniques.models import Technique
+
+WHOLE_FIELDS = ("tins", "finished", "equipment")
+
+
+def write_head(version: Version, recipe: RecipeData) -> None:
+    """Set on a version what stands above its components. Nothing is saved."""
+    for name in VERSION_FIELDS:
+        setattr(version, name, getattr(recipe, name))
+    for name in LIST_FIELDS:
+        setattr(version, name, list(getattr(recipe, name)))
+    for name in WHOLE_FIELDS:
+        setattr(version, name, [asdict(each) for each in getattr(recipe, name)])
+
+
+def write_parts(version: Version, recipe: RecipeData) -> None:
+    """Write components, lines and steps of a draft anew, and the words it is found by.
+
+    RuleBroken for a food or a technique that is not in the book.
+    """
+    foods, techniques = _foods(recipe), _techniques(recipe)
+    version.steps.all().delete()
+    version.components.all().delete()
+    components = _write_components(version, recipe, foods)
+    _write_steps(version, recipe, components, techniques)
+    names = {code: technique.name for code, technique in techniques.items()}
+    version.search_words = words_of(recipe, names, {code: food.name for code, food in foods.items()})
+    version.save(update_fields=["search_words"])
+
+
+def _foods(recipe: RecipeData) -> dict[str, Food]:
+    codes = {line.food for component in recipe.components for line in component.lines}
+    return _known(Food.objects.filter(code__in=codes), codes, "food")
+
+
+def _techniques(recipe: RecipeData) -> dict[str, Technique]:
+    codes = {code for step in recipe.steps for code in step.techniques}
+    return _known(Technique.objects.filter(code__in=codes), codes, "technique")
+
+
+def _known(rows: Iterable, codes: set[str], what: str) -> dict:
+    found = {row.code: row for row in rows}
+    missing = sorted(codes - set(found))
+    if missing:
+        raise RuleBroken(
+            f"no_such_{what}", f"There is no {what} “{missing[0]}” in the book.", missing=missing
+        )
+    return found
+
+
+def _write_components(version: Version, recipe: RecipeData, foods: dict[str, Food]) -> dict[str, Component]:
+    made = Component.objects.bulk_create(
+        Component(version=version, position=place, **_same(component, COMPONENT_FIELDS))
+        for place, component in enumerate(recipe.components, start=1)
+    )
+    by_code = {component.code: component for component in made}
+    Line.objects.bulk_create(
+        Line(
+            component=by_code[component.code],
+            food=foods[line.food],
+            scaling_class=line.scaling_class or "",
+            **_same(line, LINE_FIELDS),
+        )
+        for component in recipe.components
+        for line in component.lines
+    )
+    return by_code
+
+
+def _write_steps(
+    version: Version, recipe: RecipeData, components: dict[str, Component], techniques: dict[str, Technique]
+) -> None:
+    made = Step.objects.bulk_create(
+        Step(version=version, **_same(step, STEP_FIELDS)) for step in recipe.steps
+    )
+    rows = {step.position: step for step in made}
+    pairs = [(step, rows[step.position]) for step in recipe.steps]
+    Way.objects.bulk_create(way for step, row in pairs for way in _ways(step, row))
+    Stay.objects.bulk_create(stay for step, row in pairs for stay in _stays(step, row))
+    After.objects.bulk_create(
+        After(step=row, needs=rows[after.needs], **_same(after, AFTER_FIELDS))
+        for step, row in pairs
+        for after in step.after
+    )
+    StepTechnique.objects.bulk_create(
+        StepTechnique(step=row, technique=techniques[code], position=place)
+        for step, row in pairs
+        for place, code in enumerate(step.techniques, start=1)
+    )
+    links = Step.components.through
+    links.objects.bulk_create(
+        links(step=row, component=components[code]) for step, row in pairs for code in step.components
+    )
+
+
+def _ways(step: StepData, row: Step) -> list[Way]:
+    return [Way(step=row, position=n, **_same(way, WAY_FIELDS)) for n, way in enumerate(step.ways, start=1)]
+
+
+def _stays(step: StepData, row: Step) -> list[Stay]:
+    return [
+        Stay(step=row, position=n, appliance_kind=stay.appliance_kind or "", **_same(stay, STAY_FIELDS))
+        for n, stay in enumerate(step.stays, start=1)
+    ]
+
+
+def _same(part: object, fields: Iterable[str]) -> dict[str, object]:
+    return {name: getattr(part, name) for name in fields}
