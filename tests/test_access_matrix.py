@@ -18,6 +18,8 @@ from tests.access_matrix import (
 )
 from tests.builders.cast import build_cast
 
+pytestmark = pytest.mark.django_db
+
 ROWS = all_rows()
 
 
