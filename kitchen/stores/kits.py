@@ -13,7 +13,7 @@ The sum, in this order
    rounded once to what the scale shows. What comes from the tap is printed and not issued.
 4. **Whole pieces** (eggs in their shells, lemons) are added over the kit and rounded up once
    for that kit: 200 g and 15 g of beaten egg at 50 g an egg are 4.3, so five eggs. They are
-   pooled in the order, not in a bowl: see ``Need.pooled_pieces``.
+   pooled in the order, not in a bowl: see ``needs.py``.
 5. **Made ahead.** A component whose first step is done before the lesson goes, for all
    benches of one recipe together, into one kit "prepared ahead"; the lesson's need stays
    the same. Recipes are never mixed in it: the paste without gluten has a kit of its own.
@@ -31,11 +31,11 @@ Sources: trade practice as the stores give it (common practice, no source).
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from datetime import date
 from fractions import Fraction
-from itertools import groupby
 from math import ceil
 
-from curriculum.allergens import KINDS, printed
+from curriculum.allergens import KINDS, kinds_of, printed, words_of
 from curriculum.foods import rounding, yields
 from curriculum.recipes.data import FoodData, RecipeData
 from curriculum.recipes.scaling import ScaledLine, issued, pieces_to_issue, scale
@@ -86,6 +86,7 @@ class KitLinePlan:
     contains: tuple[str, ...] = ()
     may_contain: tuple[str, ...] = ()
     storage: str = "ambient"
+    label_read_on: date | None = None
 
     @property
     def contains_words(self) -> tuple[str, ...]:
@@ -124,28 +125,6 @@ class KitPlan:
     blocked_why: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Need:
-    """What a class needs of one food, as it leaves the stores.
-
-    ``milligrams`` and ``pieces`` are the sums of what its kits are given; ``exact_milligrams``
-    is the sum before any rounding. ``pooled_pieces`` are the whole pieces an order needs when
-    the kits' exact pieces are added first.
-    """
-
-    food: str
-    name: str
-    exact_milligrams: Fraction
-    milligrams: int
-    pieces: int | None = None
-    pooled_pieces: int | None = None
-
-    @property
-    def allowance_milligrams(self) -> Fraction:
-        """What rounding each kit adds: needed + allowance = issued."""
-        return self.milligrams - self.exact_milligrams
-
-
 def plan_kits(batches: Iterable[Batch], ahead_steps: Sequence[int] = ()) -> tuple[KitPlan, ...]:
     """The kits of a lesson in plate order, then one "prepared ahead" kit for each recipe.
 
@@ -161,17 +140,26 @@ def kit_of_bench(recipe: RecipeData, portions: int) -> KitPlan:
     return _kit(Batch("bench", "1", recipe, portions, 1), frozenset(each.code for each in recipe.components))
 
 
-def class_need(kits: Iterable[KitPlan]) -> tuple[Need, ...]:
-    """What all kits together take out of the stores, by food; the tap is left out."""
-    lines = sorted(
-        (line for kit in kits for line in kit.lines if not line.from_tap), key=lambda line: line.food
-    )
-    return tuple(_need(food, tuple(group)) for food, group in groupby(lines, key=lambda line: line.food))
-
-
 def weighing_rank(kit: KitPlan) -> tuple[bool, int]:
     """The order in which kits are weighed and served: free-from kits first, the spare last."""
     return (not kit.free_from, KINDS_OF_KIT.index(kit.kind))
+
+
+def blocked_why(recipe: RecipeData) -> str:
+    """Why no kit of this recipe may leave: an unread label, or a label against what it is free from."""
+    against = (_against_free_from(food, recipe.free_from) for food in recipe.foods)
+    return blocked_words(recipe) or next((words for words in against if words), "")
+
+
+def _against_free_from(food: FoodData, free_from: Iterable[str]) -> str:
+    for code in free_from:
+        found = kinds_of(code) & set(food.contains)
+        if found:
+            return (
+                f"The label of {food.name} says that it contains {words_of(min(found))}; "
+                f"this kit is free from {words_of(code)}."
+            )
+    return ""
 
 
 def method_order(recipe: RecipeData) -> tuple[str, ...]:
@@ -207,7 +195,7 @@ def _kit(batch: Batch, components: frozenset[str]) -> KitPlan:
         lines=_lines(recipe, batch.portions, components),
         bench=batch.bench,
         free_from=recipe.free_from,
-        blocked_why=blocked_words(recipe),
+        blocked_why=blocked_why(recipe),
     )
 
 
@@ -242,6 +230,7 @@ def _weighed(recipe: RecipeData, component: str, line: ScaledLine) -> KitLinePla
         part=line.part,
         note=_note(line, food),
         storage=food.storage,
+        label_read_on=food.label_read_on,
         contains=food.contains,
         may_contain=food.may_contain,
     )
@@ -267,6 +256,7 @@ def _counted(
         unit_milligrams=unit,
         note=_used_as(recipe, food, lines),
         storage=food.storage,
+        label_read_on=food.label_read_on,
         contains=_kinds(recipe, food, lines, "contains"),
         may_contain=_kinds(recipe, food, lines, "may_contain"),
     )
@@ -351,16 +341,4 @@ def _summed(lines: list[KitLinePlan]) -> KitLinePlan:
         else whole * first.unit_milligrams,
         stock_exact=sum((line.stock_exact for line in lines), Fraction(0)),
         pieces=whole,
-    )
-
-
-def _need(food: str, lines: tuple[KitLinePlan, ...]) -> Need:
-    counted = [line for line in lines if line.pieces is not None]
-    return Need(
-        food=food,
-        name=lines[0].words,
-        exact_milligrams=sum((line.stock_exact for line in lines), Fraction(0)),
-        milligrams=sum(line.stock_milligrams for line in lines),
-        pieces=sum(line.pieces for line in counted) if counted else None,
-        pooled_pieces=rounding.whole_pieces(sum(line.exact for line in counted)) if counted else None,
     )

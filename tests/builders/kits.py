@@ -3,7 +3,8 @@
 from datetime import date
 
 from kitchen.stores.allocation import LineNeed, LotData
-from kitchen.stores.kits import Batch, KitPlan, class_need, plan_kits, weighing_rank
+from kitchen.stores.kits import Batch, KitPlan, plan_kits, weighing_rank
+from kitchen.stores.needs import class_need
 from tests.builders.recipes import college_recipe, fixture
 
 QUICHE_DAY = date(2027, 2, 16)

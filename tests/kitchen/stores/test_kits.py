@@ -14,7 +14,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from kitchen.stores.kits import Batch, class_need, kit_of_bench, method_order, plan_kits
+from kitchen.stores.kits import Batch, kit_of_bench, method_order, plan_kits
+from kitchen.stores.needs import class_need
 from tests.builders.kits import bench_batches, eclair_kits, needs_in_grams, quiche_kits
 from tests.builders.recipes import RECIPE_CODES, VARIANT_CODES, college_food, college_recipe
 

@@ -1,0 +1,272 @@
+"""What the stores do with the kits of a lesson: accept, weigh, issue.
+
+Lots, labels and requisitions have action files of their own beside this one.
+
+Pages, commands and tests call these. Each is one change: keywords only, ``by`` the person,
+``key`` where it may be sent twice (the second time gives the first answer and changes
+nothing), one transaction, rows locked in key order before they are judged. A refused action
+changes nothing and says in words what would help. Who may call what is ``access.py``'s.
+"""
+
+import uuid
+from collections.abc import Iterable
+from uuid import UUID
+
+from django.db import transaction
+from django.utils import timezone
+
+from curriculum import wording
+from curriculum.errors import RuleBroken
+from curriculum.foods.models import Food
+from curriculum.people.models import User
+from curriculum.records.actions import draw_code, once
+from kitchen.lessons.models import Lesson
+from kitchen.stores import queries
+from kitchen.stores.allocation import Allocation, allocate
+from kitchen.stores.kits import KitLinePlan, KitPlan
+from kitchen.stores.ledgers import Move, lots_locked, move
+from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Movement, Weighing
+from kitchen.stores.proposal import Proposal, Question, hash_of, inputs_of, prepare, shortages_of
+
+
+@transaction.atomic
+def accept_kits(*, lesson: Lesson, by: User, key: UUID | None = None) -> KitSet:
+    """Keep the kits of a lesson as they are reckoned now, with what they were reckoned from.
+
+    Kits kept before and not issued are superseded. RuleBroken "no_dish", "nobody_placed",
+    "already_issued".
+    """
+
+    def do() -> dict:
+        Lesson.objects.select_for_update().get(pk=lesson.pk)
+        question = _question(lesson)
+        _supersede(lesson)
+        return {"kit_set": _keep(lesson, question, prepare(question), by).pk}
+
+    answer = once(key=key, action="accept_kits", by=by, said={"lesson": lesson.code}, do=do)
+    return KitSet.objects.get(pk=answer["kit_set"])
+
+
+@transaction.atomic
+def issue_kits(*, lesson: Lesson, by: User, key: UUID | None = None, short_accepted: bool = False) -> int:
+    """Issue every kit that may leave: movements out of the lots, earliest date first.
+
+    Returns how many movements were written. Blocked kits stay; when their label is read they
+    are issued by the same action. RuleBroken "no_kits", "label_not_read", "already_issued",
+    and "short" unless ``short_accepted``: then what is there is issued, and a line that got
+    nothing stays open.
+    """
+
+    def do() -> dict:
+        kit_set = _kit_set_locked(lesson)
+        lines = queries.open_lines(kit_set)
+        _demand_lines(kit_set, lines)
+        lots = lots_locked(
+            Lot.objects.filter(food__in={line.food_id for line in lines}).values_list("pk", flat=True)
+        )
+        by_code = {lot.code: lot for lot in Lot.objects.filter(pk__in=lots).select_related("food")}
+        answer = allocate(map(queries.need_of, lines), map(queries.lot_data, by_code.values()), lesson.on)
+        _demand_covered(answer, lines, short_accepted)
+        _demand_labels(by_code[code] for code in {draw.lot for draw in answer.draws})
+        moves = [
+            Move(
+                by_code[draw.lot].pk,
+                -draw.milligrams,
+                Movement.Kind.ISSUE,
+                _own_key(key, draw.key, draw.lot),
+                draw.key,
+            )
+            for draw in answer.draws
+        ]
+        move(lots=lots, moves=moves, by=by)
+        _note_issued(kit_set)
+        return {"movements": len(moves)}
+
+    said = {"lesson": lesson.code, "short_accepted": short_accepted}
+    return once(key=key, action="issue_kits", by=by, said=said, do=do)["movements"]
+
+
+@transaction.atomic
+def weigh(
+    *, lines: Iterable[KitLine], by: User, key: UUID | None = None, second_by: User | None = None
+) -> int:
+    """Note that these lines are weighed, each at the weight it is issued with; returns how many.
+
+    A line that is weighed already stays as it is, so that two tablets do no harm.
+    """
+    keys = sorted(line.pk for line in lines)
+
+    def do() -> dict:
+        rows = _lines_locked(keys)
+        weighed = queries.current_weighings(rows)
+        open_rows = [line for line in rows if line.pk not in weighed and line.stock_milligrams]
+        Weighing.objects.bulk_create(_weighing(line, False, by, key, second_by) for line in open_rows)
+        return {"weighed": len(open_rows)}
+
+    said = {"lines": keys, "second_by": second_by.pk if second_by else None}
+    return once(key=key, action="weigh", by=by, said=said, do=do)["weighed"]
+
+
+@transaction.atomic
+def take_back(*, lines: Iterable[KitLine], by: User, key: UUID | None = None) -> int:
+    """Undo the weighing of these lines; both stay written. Returns how many."""
+    keys = sorted(line.pk for line in lines)
+
+    def do() -> dict:
+        rows = _lines_locked(keys)
+        weighed = queries.current_weighings(rows)
+        done = [line for line in rows if line.pk in weighed]
+        Weighing.objects.bulk_create(_weighing(line, True, by, key, None) for line in done)
+        return {"taken_back": len(done)}
+
+    return once(key=key, action="take_back", by=by, said={"lines": keys}, do=do)["taken_back"]
+
+
+def _question(lesson: Lesson) -> Question:
+    question = queries.kit_question(lesson)
+    if question is None:
+        raise RuleBroken("no_dish", "No dish is chosen for this lesson. Book the dish, then make the kits.")
+    if not question.benches and not question.demonstration_batches:
+        raise RuleBroken(
+            "nobody_placed", "No bench is given out yet. Give out the places, then make the kits."
+        )
+    return question
+
+
+def _supersede(lesson: Lesson) -> None:
+    standing = KitSet.objects.select_for_update().filter(lesson=lesson, state=KitSet.State.ACCEPTED).first()
+    if standing is None:
+        return
+    if Movement.objects.filter(kit_line__kit__kit_set=standing).exists():
+        raise RuleBroken(
+            "already_issued",
+            "Kits of this lesson have left the stores. Take them back first, or issue what is missing.",
+        )
+    standing.state = KitSet.State.SUPERSEDED
+    standing.save(update_fields=["state"])
+
+
+def _keep(lesson: Lesson, question: Question, proposal: Proposal, by: User) -> KitSet:
+    codes = {line.food for plan in proposal.kits for line in plan.lines}
+    foods = {food.code: food for food in Food.objects.filter(code__in=codes)}
+    inputs = inputs_of(question)
+    kit_set = KitSet.objects.create(
+        lesson=lesson,
+        number=queries.next_number(KitSet.objects.filter(lesson=lesson)),
+        inputs=inputs,
+        inputs_hash=hash_of(inputs),
+        shortages=shortages_of(proposal, {code: food.name for code, food in foods.items()}),
+        by=by,
+    )
+    versions = {recipe.code: key for key, recipe in question.recipes.items()}
+    places = {each.label: each.place for each in question.benches}
+    kits = Kit.objects.bulk_create(
+        _kit(kit_set, position, plan, versions[plan.recipe], places)
+        for position, plan in enumerate(proposal.kits, start=1)
+    )
+    KitLine.objects.bulk_create(
+        _kit_line(kit, line, foods[line.food])
+        for kit, plan in zip(kits, proposal.kits, strict=True)
+        for line in plan.lines
+    )
+    return kit_set
+
+
+def _kit(kit_set: KitSet, position: int, plan: KitPlan, version: int, places: dict[str, int]) -> Kit:
+    return Kit(
+        kit_set=kit_set,
+        code=draw_code(Kit),
+        kind=plan.kind,
+        position=position,
+        place_id=places[plan.label] if plan.kind == Kit.Kind.BENCH else None,
+        version_id=version,
+        batches=plan.batches,
+        blocked_why=plan.blocked_why[:300],
+    )
+
+
+def _kit_line(kit: Kit, line: KitLinePlan, food: Food) -> KitLine:
+    return KitLine(
+        kit=kit,
+        position=line.position,
+        food=food,
+        component=line.component,
+        food_words=line.words,
+        allergens_words=", ".join(line.contains_words),
+        may_contain_words=", ".join(line.may_contain_words),
+        label_read_on=line.label_read_on,
+        exact=str(line.exact),
+        milligrams=line.milligrams,
+        stock_milligrams=line.stock_milligrams,
+        pieces=line.pieces,
+        note=line.note[:200],
+    )
+
+
+def _kit_set_locked(lesson: Lesson) -> KitSet:
+    kit_set = KitSet.objects.select_for_update().filter(lesson=lesson, state=KitSet.State.ACCEPTED).first()
+    if kit_set is None:
+        raise RuleBroken("no_kits", "No kits are made for this lesson yet. Make the kits, then issue them.")
+    return kit_set
+
+
+def _demand_lines(kit_set: KitSet, lines: list[KitLine]) -> None:
+    """Refuse when nothing can leave: every kit left is blocked, or all have left."""
+    if lines:
+        return
+    blocked = kit_set.kits.exclude(blocked_why="").first()
+    if blocked is not None:
+        raise RuleBroken("label_not_read", blocked.blocked_why)
+    raise RuleBroken("already_issued", "Every kit of this lesson has left the stores already.")
+
+
+def _demand_covered(answer: Allocation, lines: list[KitLine], short_accepted: bool) -> None:
+    """Refuse a shortage that nobody has accepted, by name and figure."""
+    if short_accepted or not answer.shortages:
+        return
+    names = {line.food.code: line.food.name for line in lines}
+    short = [f"{wording.amount(each.short_milligrams)} {names[each.food]}" for each in answer.shortages]
+    raise RuleBroken(
+        "short",
+        f"Short of {wording.listed(short)}. Take more in, or issue what is there and say so.",
+        field="short_accepted",
+        shortages=answer.shortages,
+    )
+
+
+def _demand_labels(lots: Iterable[Lot]) -> None:
+    """No food leaves from a lot whose label nobody has read."""
+    unread = [f"{lot.code} ({lot.food.name})" for lot in lots if lot.label_read_on is None]
+    if unread:
+        raise RuleBroken(
+            "label_not_read", f"Nobody has read the label of lot {wording.listed(unread)}. Read it first."
+        )
+
+
+def _note_issued(kit_set: KitSet) -> None:
+    """The set is issued when no kit waits for a label."""
+    if not kit_set.kits.exclude(blocked_why="").exists():
+        kit_set.issued_at = timezone.now()
+        kit_set.save(update_fields=["issued_at"])
+
+
+def _own_key(key: UUID | None, *parts: object) -> UUID:
+    """The key of one row of several that one request writes."""
+    return uuid.uuid4() if key is None else uuid.uuid5(key, ":".join(map(str, parts)))
+
+
+def _lines_locked(keys: list[int]) -> list[KitLine]:
+    rows = KitLine.objects.select_for_update().filter(pk__in=keys).order_by("pk")
+    return list(rows.prefetch_related(queries.WEIGHINGS))
+
+
+def _weighing(line: KitLine, undone: bool, by: User, key: UUID | None, second_by: User | None) -> Weighing:
+    return Weighing(
+        kit_line=line,
+        number=len(line.weighings.all()) + 1,
+        milligrams=line.milligrams,
+        undone=undone,
+        key=_own_key(key, line.pk, undone),
+        by=by,
+        second_by=second_by,
+    )

@@ -1,0 +1,208 @@
+"""What the stores do with lots: take in, read the label, hold, release, take back.
+
+For the pages of the stock and for the command that loads a college. The rules of every
+action of the stores hold here too (``kitchen.stores.actions``); stock is written by
+``kitchen.stores.ledgers`` alone.
+"""
+
+import uuid
+from collections.abc import Iterable
+from datetime import date
+from uuid import UUID
+
+from django.db import transaction
+
+from curriculum import wording
+from curriculum.allergens import printed
+from curriculum.errors import RuleBroken
+from curriculum.foods.models import Food, FoodAllergen, Supplier
+from curriculum.people.models import User
+from curriculum.recipes.queries import recipes_data
+from curriculum.records.actions import once
+from kitchen.stores import queries
+from kitchen.stores.entries import LabelRead, LotEntry
+from kitchen.stores.kits import blocked_why
+from kitchen.stores.ledgers import Move, lots_locked, move
+from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Movement
+
+
+@transaction.atomic
+def receive_lots(*, entries: Iterable[LotEntry], by: User) -> list[Lot]:
+    """Take several lots in at once, each with its first movement. KeyError for an unknown food."""
+    entries = list(entries)
+    foods = {food.code: food for food in Food.objects.filter(code__in={each.food for each in entries})}
+    suppliers = {each.code: each for each in Supplier.objects.all()}
+    taken = (
+        Lot.objects.filter(code__in={each.code for each in entries}).values_list("code", flat=True).first()
+    )
+    if taken is not None:
+        raise RuleBroken(
+            "lot_code_taken", f"Lot {taken} is in the book already. Give another code.", field="code"
+        )
+    made = Lot.objects.bulk_create(
+        _lot(each, foods[each.food], suppliers.get(each.supplier), by) for each in entries
+    )
+    lots = lots_locked(lot.pk for lot in made)
+    weights = {each.code: each.milligrams for each in entries}
+    moves = [Move(lot.pk, weights[lot.code], Movement.Kind.RECEIVE, uuid.uuid4()) for lot in lots.values()]
+    move(lots=lots, moves=moves, by=by)
+    return list(lots.values())
+
+
+@transaction.atomic
+def receive_lot(*, entry: LotEntry, by: User, key: UUID | None = None) -> Lot:
+    """Take one lot in. RuleBroken "lot_code_taken"."""
+
+    def do() -> dict:
+        return {"lot": receive_lots(entries=[entry], by=by)[0].pk}
+
+    said = {"lot": entry.code, "food": entry.food, "milligrams": entry.milligrams}
+    return Lot.objects.get(pk=once(key=key, action="receive_lot", by=by, said=said, do=do)["lot"])
+
+
+@transaction.atomic
+def hold_lot(*, lot: Lot, why: str, by: User) -> Lot:
+    """Hold a lot: nothing is issued from it until it is released."""
+    return _held(lot, True, f"{why} ({by.printed_name})")
+
+
+@transaction.atomic
+def release_lot(*, lot: Lot, by: User) -> Lot:
+    """Release a held lot."""
+    return _held(lot, False, "")
+
+
+@transaction.atomic
+def return_to_lot(
+    *, issue: Movement, milligrams: int, sealed_and_cold: bool, by: User, key: UUID | None = None
+) -> int:
+    """Put back into its lot what came back sealed and cold; returns what the lot then holds.
+
+    RuleBroken "opened" for anything else (it does not go back to stock: common practice, no
+    source), "more_than_issued" when more would come back than left.
+    """
+
+    def do() -> dict:
+        lots = lots_locked([issue.lot_id])
+        left = -issue.milligrams - queries.returned_milligrams(issue)
+        _demand_return(milligrams, left, sealed_and_cold)
+        back = Move(issue.lot_id, milligrams, Movement.Kind.RETURN, key or uuid.uuid4(), issue.kit_line_id)
+        move(lots=lots, moves=[back], by=by)
+        return {"on_hand": lots[issue.lot_id].on_hand_milligrams}
+
+    said = {"issue": issue.pk, "milligrams": milligrams, "sealed_and_cold": sealed_and_cold}
+    return once(key=key, action="return_to_lot", by=by, said=said, do=do)["on_hand"]
+
+
+@transaction.atomic
+def read_label(*, food: Food, read: LabelRead, on: date, by: User, key: UUID | None = None) -> Food:
+    """Note what the label of a food says; kits that waited for it may leave, or are stopped by it.
+
+    Lots of the food in hand whose label nobody had read take the same words. Lines on trays
+    that have not left yet are printed anew.
+    """
+
+    def do() -> dict:
+        row = Food.objects.select_for_update().get(pk=food.pk)
+        row.label_read_on, row.label_read_by = on, by
+        row.facts = {**row.facts, **dict(read.facts)}
+        row.save(update_fields=["label_read_on", "label_read_by", "facts"])
+        row.allergens.all().delete()
+        FoodAllergen.objects.bulk_create(
+            FoodAllergen(food=row, kind=kind, presence=presence)
+            for presence in FoodAllergen.Presence.values
+            for kind in getattr(read, presence)
+        )
+        _label_lots(row, read, on, by)
+        _reprint(row, read, on)
+        _judge_blocks()
+        return {"food": row.pk}
+
+    said = {"food": food.code, "read": [read.contains, read.may_contain, read.facts], "on": on.isoformat()}
+    once(key=key, action="read_label", by=by, said=said, do=do)
+    food.refresh_from_db()
+    return food
+
+
+def _lot(entry: LotEntry, food: Food, supplier: Supplier | None, by: User) -> Lot:
+    return Lot(
+        code=entry.code,
+        food=food,
+        supplier=supplier,
+        batch=entry.batch,
+        received_on=entry.received_on,
+        date_kind=entry.date_kind,
+        date=entry.dated_on,
+        opened_on=entry.opened_on,
+        reserved_free_from=entry.reserved_free_from,
+        label_allergens=list(entry.contains),
+        label_may_contain=list(entry.may_contain),
+        label_read_on=entry.label_read_on,
+        label_read_by=by if entry.label_read_on else None,
+        pence=entry.pence,
+        note=entry.note,
+    )
+
+
+def _held(lot: Lot, held: bool, why: str) -> Lot:
+    row = lots_locked([lot.pk])[lot.pk]
+    row.held, row.held_why = held, why[:200]
+    row.save(update_fields=["held", "held_why"])
+    return row
+
+
+def _demand_return(milligrams: int, left: int, sealed_and_cold: bool) -> None:
+    if not sealed_and_cold:
+        raise RuleBroken(
+            "opened",
+            "Only what is sealed and was kept cold goes back into its lot. Weigh the rest as waste.",
+            field="sealed_and_cold",
+        )
+    if not 0 < milligrams <= left:
+        raise RuleBroken(
+            "more_than_issued",
+            f"{wording.amount(milligrams)} were to come back and {wording.amount(left)} are out. "
+            "Write what came back.",
+            field="grams",
+        )
+
+
+def _label_lots(food: Food, read: LabelRead, on: date, by: User) -> None:
+    """Lots in hand that nobody had read are read now."""
+    Lot.objects.filter(food=food, label_read_on=None).update(
+        label_allergens=list(read.contains),
+        label_may_contain=list(read.may_contain),
+        label_read_on=on,
+        label_read_by=by,
+    )
+
+
+def _waiting_kits() -> list[Kit]:
+    """Kits that are accepted and have not left, with their versions."""
+    return list(
+        Kit.objects.filter(kit_set__state=KitSet.State.ACCEPTED, kit_set__issued_at=None)
+        .exclude(lines__movements__kind=Movement.Kind.ISSUE)
+        .select_related("version__recipe")
+    )
+
+
+def _reprint(food: Food, read: LabelRead, on: date) -> None:
+    """The lines of this food on trays that have not left carry the new words."""
+    KitLine.objects.filter(food=food, kit__in=_waiting_kits()).update(
+        allergens_words=", ".join(printed(kind) for kind in read.contains),
+        may_contain_words=", ".join(printed(kind) for kind in read.may_contain),
+        label_read_on=on,
+    )
+
+
+def _judge_blocks() -> None:
+    """Free the kits whose labels are all read now; stop those whose label says otherwise."""
+    kits = _waiting_kits()
+    recipes = recipes_data({kit.version_id: kit.version for kit in kits}.values())
+    changed = []
+    for kit in kits:
+        why = blocked_why(recipes[kit.version_id])[:300]
+        if why != kit.blocked_why:
+            kit.blocked_why = why
+            changed.append(kit)
+    Kit.objects.bulk_update(changed, ["blocked_why"])

@@ -1,0 +1,173 @@
+"""What the stores must prepare for one lesson: kits, needs, lots and what is short.
+
+For the kits page, the requisition and the actions that accept and issue kits. A
+``Question`` holds everything that is asked, as plain data; ``prepare`` answers it. The same
+question always has the same answer, and ``inputs_of`` is kept with an accepted kit set, so
+that a later change of places, portions or labels can be seen.
+"""
+
+import hashlib
+import json
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from datetime import date
+
+from curriculum.recipes.data import RecipeData
+from kitchen.stores.allocation import Allocation, LineNeed, LotData, allocate
+from kitchen.stores.equipment import EquipmentNeed, equipment_short
+from kitchen.stores.kits import Batch, KitPlan, plan_kits, weighing_rank
+from kitchen.stores.needs import Need, class_need
+
+#: The shape of what is kept with an accepted kit set.
+INPUTS_SHAPE = 1
+
+
+@dataclass(frozen=True, slots=True)
+class BenchAsked:
+    """One bench that cooks: its place, the number on its plate, who works there, which version."""
+
+    place: int
+    label: str
+    bench: int
+    version: int
+    cooks: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """Everything the kits of a lesson are reckoned from.
+
+    ``version`` is the key of the ordinary recipe and ``recipes`` holds every version used,
+    with its foods as their labels stand today. ``equipment`` counts what the room has,
+    ``elsewhere`` what other rooms have, both by item.
+    """
+
+    lesson: str
+    use_on: date
+    portions: int
+    version: int
+    recipes: Mapping[int, RecipeData]
+    benches: tuple[BenchAsked, ...]
+    demonstration_batches: int = 0
+    spare_batches: int = 0
+    ahead_steps: tuple[int, ...] = ()
+    lots: tuple[LotData, ...] = ()
+    equipment: Mapping[str, int] = field(default_factory=dict)
+    elsewhere: Mapping[str, int] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Proposal:
+    """The answer: kits, the class's needs, the draws from lots, what is short."""
+
+    kits: tuple[KitPlan, ...]
+    needs: tuple[Need, ...]
+    allocation: Allocation
+    equipment: tuple[tuple[EquipmentNeed, int], ...]
+
+    @property
+    def blocked(self) -> tuple[KitPlan, ...]:
+        """Kits that may not leave yet."""
+        return tuple(kit for kit in self.kits if kit.blocked_why)
+
+
+def prepare(question: Question) -> Proposal:
+    """Kits, needs, lots and shortages of a lesson."""
+    kits = plan_kits(batches_of(question), question.ahead_steps)
+    return Proposal(
+        kits=kits,
+        needs=class_need(kits),
+        allocation=allocate(line_needs(kits), question.lots, question.use_on),
+        equipment=equipment_short(_working(question), question.equipment, question.elsewhere),
+    )
+
+
+def batches_of(question: Question) -> tuple[Batch, ...]:
+    """One batch a bench in bench order, then those to demonstrate, then those to spare."""
+    ordinary = question.recipes[question.version]
+    benches = [
+        Batch("bench", each.label, question.recipes[each.version], question.portions, each.bench)
+        for each in question.benches
+    ]
+    more = [("demonstration", "D", question.demonstration_batches), ("spare", "S", question.spare_batches)]
+    others = [
+        Batch(kind, letter if count == 1 else f"{letter}{number}", ordinary, question.portions)
+        for kind, letter, count in more
+        for number in range(1, count + 1)
+    ]
+    return (*benches, *others)
+
+
+def line_needs(kits: Iterable[KitPlan]) -> tuple[LineNeed, ...]:
+    """What each line takes out of the lots, free-from kits first; key is (kit label, position)."""
+    return tuple(
+        LineNeed(
+            (kit.label, line.position),
+            line.food,
+            line.stock_milligrams,
+            line.unit_milligrams,
+            bool(kit.free_from),
+        )
+        for kit in sorted(kits, key=weighing_rank)
+        for line in kit.lines
+        if line.stock_milligrams
+    )
+
+
+def inputs_of(question: Question) -> dict:
+    """What an accepted kit set was computed from, as plain JSON of shape 1; stock is left out."""
+    foods = {food.code: food for recipe in question.recipes.values() for food in recipe.foods}
+    return {
+        "shape": INPUTS_SHAPE,
+        "lesson": question.lesson,
+        "use_on": question.use_on.isoformat(),
+        "portions": question.portions,
+        "version": question.version,
+        "benches": [[each.place, each.label, each.version] for each in question.benches],
+        "demonstration_batches": question.demonstration_batches,
+        "spare_batches": question.spare_batches,
+        "ahead_steps": list(question.ahead_steps),
+        "labels": {
+            code: [str(food.label_read_on), list(food.contains), list(food.may_contain)]
+            for code, food in sorted(foods.items())
+        },
+    }
+
+
+def hash_of(inputs: dict) -> str:
+    """SHA-256 (64 hexadecimal digits) of the inputs as canonical JSON."""
+    text = json.dumps(inputs, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
+    return hashlib.sha256(text.encode("utf-8")).hexdigest()
+
+
+def shortages_of(proposal: Proposal, names: Mapping[str, str]) -> list[dict]:
+    """What is short as plain JSON: foods with milligrams, equipment with counts; ``names`` by food code."""
+    foods = [
+        {
+            "what": "food",
+            "code": each.food,
+            "name": names.get(each.food, each.food),
+            "short_milligrams": each.short_milligrams,
+            "needed_milligrams": each.needed_milligrams,
+            "left_out": list(each.left_out),
+        }
+        for each in proposal.allocation.shortages
+    ]
+    things = [
+        {
+            "what": "equipment",
+            "code": need.item,
+            "name": need.words,
+            "short": need.short,
+            "needed": need.needed,
+        }
+        | {"there": need.there, "elsewhere": elsewhere}
+        for need, elsewhere in proposal.equipment
+    ]
+    return foods + things
+
+
+def _working(question: Question) -> list[RecipeData]:
+    """The recipe at every working place: the benches, and one place to demonstrate."""
+    benches = [question.recipes[each.version] for each in question.benches]
+    return benches + [question.recipes[question.version]] * min(1, question.demonstration_batches)

@@ -1,0 +1,307 @@
+"""What the pages and the actions of the stores read: questions, trays, lots, movements.
+
+One function a dataclass turns rows into it; each takes a fixed number of queries, however
+many benches a lesson has.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterable
+from fractions import Fraction
+
+from django.db.models import Count, Max, Prefetch, Q, QuerySet, Sum
+
+from curriculum.foods.data import FoodData
+from curriculum.foods.models import Food
+from curriculum.foods.queries import foods_data
+from curriculum.recipes.data import RecipeData
+from curriculum.recipes.queries import recipes_data
+from kitchen.lessons.models import Dish, Lesson, Place, PlaceLearner
+from kitchen.rooms.models import Equipment
+from kitchen.stores.allocation import Allocation, LineNeed, LotData, allocate
+from kitchen.stores.kits import KINDS_OF_KIT
+from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Movement, Requisition, Weighing
+from kitchen.stores.proposal import BenchAsked, Question
+from kitchen.stores.trays import Tray, TrayLine, lots_words
+
+#: A lesson's stock lines as one list: kits with place and learners, lines with food and weighings.
+LEARNERS = Prefetch(
+    "place__learners", PlaceLearner.objects.select_related("student__user").order_by("student__user__name")
+)
+
+WEIGHINGS = Prefetch("weighings", Weighing.objects.select_related("by").order_by("number"))
+
+
+def dish_of(lesson: Lesson) -> Dish | None:
+    """What is cooked in the lesson, or None when nothing is chosen yet."""
+    return Dish.objects.filter(lesson=lesson).select_related("version__recipe").order_by("pk").first()
+
+
+def kit_question(lesson: Lesson) -> Question | None:
+    """Everything the kits of a lesson are reckoned from, or None without a dish. Nine queries at most."""
+    dish = dish_of(lesson)
+    if dish is None:
+        return None
+    places = list(_places(lesson))
+    versions = {place.version_id: place.version for place in places} | {dish.version_id: dish.version}
+    recipes = recipes_data(versions.values())
+    here, elsewhere = _equipment(lesson)
+    return Question(
+        lesson=lesson.code,
+        use_on=lesson.on,
+        portions=dish.portions_a_bench,
+        version=dish.version_id,
+        recipes=recipes,
+        benches=tuple(_bench(place) for place in places),
+        demonstration_batches=lesson.demonstration_batches,
+        spare_batches=lesson.spare_batches,
+        ahead_steps=tuple(dish.ahead_steps),
+        lots=lots_data(_foods_of(recipes.values())),
+        equipment=here,
+        elsewhere=elsewhere,
+    )
+
+
+def lots_data(foods: Iterable[str]) -> tuple[LotData, ...]:
+    """The lots of these foods that hold something. One query."""
+    rows = Lot.objects.filter(food__code__in=set(foods), on_hand_milligrams__gt=0).select_related("food")
+    return tuple(lot_data(lot) for lot in rows)
+
+
+def lot_data(lot: Lot) -> LotData:
+    """One lot as the allocation needs it."""
+    return LotData(
+        code=lot.code,
+        food=lot.food.code,
+        on_hand_milligrams=lot.on_hand_milligrams,
+        received_on=lot.received_on,
+        date_kind=lot.date_kind,
+        dated_on=lot.date,
+        held=lot.held,
+        reserved_free_from=lot.reserved_free_from,
+        opened=lot.opened_on is not None,
+    )
+
+
+def standing_kits(lesson: Lesson) -> KitSet | None:
+    """The accepted kit set of a lesson, or None."""
+    return (
+        KitSet.objects.filter(lesson=lesson, state=KitSet.State.ACCEPTED)
+        .select_related("lesson", "by")
+        .first()
+    )
+
+
+def kits_of(kit_set: KitSet) -> QuerySet[Kit]:
+    """The kits of a set with bench, learners, lines, foods, weighings and movements."""
+    lines = KitLine.objects.select_related("food").prefetch_related(
+        WEIGHINGS,
+        Prefetch("movements", Movement.objects.select_related("lot").order_by("pk")),
+    )
+    return kit_set.kits.select_related("place__bench", "place__shift", "version").prefetch_related(
+        LEARNERS, Prefetch("lines", lines), "version__recipe__free_from"
+    )
+
+
+def open_lines(kit_set: KitSet) -> list[KitLine]:
+    """Lines of the set that still have to leave the stores, free-from kits first. One query."""
+    rows = (
+        KitLine.objects.filter(kit__kit_set=kit_set, kit__blocked_why="", stock_milligrams__gt=0)
+        .exclude(movements__kind=Movement.Kind.ISSUE)
+        .select_related("food", "kit")
+        .annotate(kinds_left_out=Count("kit__version__recipe__free_from", distinct=True))
+        .order_by("kit__position", "position")
+    )
+    return sorted(rows, key=lambda line: (not line.kinds_left_out, KINDS_OF_KIT.index(line.kit.kind)))
+
+
+def need_of(line: KitLine) -> LineNeed:
+    """A line as the allocation needs it; its key is the line's own."""
+    unit = line.food.piece_milligrams if line.pieces is not None else 0
+    return LineNeed(line.pk, line.food.code, line.stock_milligrams, unit or 0, bool(line.kinds_left_out))
+
+
+def planned_draws(kit_set: KitSet) -> Allocation:
+    """Which lots the lines still to be issued would be filled from. Two queries."""
+    lines = open_lines(kit_set)
+    return allocate(
+        [need_of(line) for line in lines], lots_data(line.food.code for line in lines), kit_set.lesson.on
+    )
+
+
+def trays_of(kit_set: KitSet) -> tuple[Tray, ...]:
+    """The kits of a set as they are shown, with lots: issued from, or to be issued from."""
+    planned: dict[int, list[tuple[str, int]]] = defaultdict(list)
+    for draw in planned_draws(kit_set).draws:
+        planned[draw.key].append((draw.lot, draw.milligrams))
+    kits = list(kits_of(kit_set))
+    counted = {kind: sum(kit.kind == kind for kit in kits) for kind in Kit.Kind.values}
+    seen: dict[str, int] = defaultdict(int)
+    trays = []
+    for kit in kits:
+        seen[kit.kind] += 1
+        trays.append(_tray(kit, _label(kit, seen[kit.kind], counted[kit.kind]), planned))
+    return tuple(trays)
+
+
+def current_weighings(lines: Iterable[KitLine]) -> dict[int, Weighing]:
+    """The weighing that stands for each line that is weighed, by the key of the line."""
+    last = {line.pk: (list(line.weighings.all()) or [None])[-1] for line in lines}
+    return {key: row for key, row in last.items() if row is not None and not row.undone}
+
+
+def foods_of_kits(kit_set: KitSet) -> dict[str, FoodData]:
+    """The foods on the trays of a set, as they stand today."""
+    codes = KitLine.objects.filter(kit__kit_set=kit_set).values_list("food__code", flat=True).distinct()
+    return foods_data(list(codes))
+
+
+def stock() -> QuerySet[Lot]:
+    """Lots that hold something, by food and then by date."""
+    return (
+        Lot.objects.filter(on_hand_milligrams__gt=0)
+        .select_related("food", "supplier")
+        .order_by("food__name", "date", "received_on", "code")
+    )
+
+
+def movements_of(lot: Lot) -> list[Movement]:
+    """Where a lot came from and where it went, oldest first, with kit, lesson and bench. One query."""
+    return list(
+        lot.movements.select_related(
+            "by", "kit_line__kit__kit_set__lesson__group", "kit_line__kit__place__bench"
+        ).order_by("number")
+    )
+
+
+def returned_milligrams(movement: Movement) -> int:
+    """What has already come back of one issue."""
+    back = Movement.objects.filter(
+        lot=movement.lot_id, kit_line=movement.kit_line_id, kind=Movement.Kind.RETURN
+    )
+    return back.aggregate(total=Sum("milligrams"))["total"] or 0
+
+
+def labels() -> list[Food]:
+    """Foods in use with their allergens and how many lots there are; unread ones first. Two queries."""
+    rows = (
+        Food.objects.filter(retired_at=None, from_tap=False, made_from=None)
+        .annotate(lots_there=Count("lots", filter=Q(lots__on_hand_milligrams__gt=0)))
+        .prefetch_related("allergens")
+        .order_by("name")
+    )
+    return sorted(rows, key=lambda food: (food.label_read_on is not None, not food.lots_there))
+
+
+def lots_of(food: Food) -> list[Lot]:
+    """The lots of a food that hold something."""
+    return list(Lot.objects.filter(food=food, on_hand_milligrams__gt=0).order_by("date", "code"))
+
+
+def requisition_of(lesson: Lesson) -> Requisition | None:
+    """The latest requisition of a lesson that stands, with its lines and people."""
+    return (
+        Requisition.objects.filter(lesson=lesson)
+        .exclude(state=Requisition.State.SUPERSEDED)
+        .select_related("by", "approved_by")
+        .prefetch_related("lines__food")
+        .order_by("-number")
+        .first()
+    )
+
+
+def next_number(rows: QuerySet) -> int:
+    """The number after the highest of these rows; 1 for the first."""
+    return (rows.aggregate(last=Max("number"))["last"] or 0) + 1
+
+
+def _places(lesson: Lesson) -> QuerySet[Place]:
+    learners = Prefetch(
+        "learners", PlaceLearner.objects.select_related("student__user").order_by("student__user__name")
+    )
+    return (
+        Place.objects.filter(shift__lesson=lesson)
+        .select_related("bench", "shift", "version__recipe")
+        .prefetch_related(learners)
+        .order_by("shift__number", "bench__number")
+    )
+
+
+def _bench(place: Place) -> BenchAsked:
+    return BenchAsked(
+        place=place.pk,
+        label=_plate(place),
+        bench=place.bench.number,
+        version=place.version_id,
+        cooks=tuple(row.student.user.printed_name for row in place.learners.all()),
+    )
+
+
+def _plate(place: Place) -> str:
+    """The bench's number; in a second shift with the shift behind it."""
+    number = place.bench.number
+    return str(number) if place.shift.number == 1 else f"{number}.{place.shift.number}"
+
+
+def _label(kit: Kit, index: int, of: int) -> str:
+    if kit.place is not None:
+        return _plate(kit.place)
+    letter = {"demonstration": "D", "spare": "S", "ahead": "A", "stage_tray": "T"}.get(kit.kind, "+")
+    return letter if of == 1 else f"{letter}{index}"
+
+
+def _foods_of(recipes: Iterable[RecipeData]) -> set[str]:
+    return {food.code for recipe in recipes for food in recipe.foods}
+
+
+def _equipment(lesson: Lesson) -> tuple[dict[str, int], dict[str, int]]:
+    here: dict[str, int] = {}
+    elsewhere: dict[str, int] = defaultdict(int)
+    for row in Equipment.objects.all():
+        if row.room_id == lesson.room_id:
+            here[row.item] = row.count
+        else:
+            elsewhere[row.item] += row.count
+    return here, dict(elsewhere)
+
+
+def _tray(kit: Kit, label: str, planned: dict[int, list[tuple[str, int]]]) -> Tray:
+    lines = list(kit.lines.all())
+    weighed = current_weighings(lines)
+    issued = [line for line in lines if line.movements.all()]
+    return Tray(
+        kind=kit.kind,
+        label=label,
+        title=kit.version.recipe.title,
+        lines=tuple(_tray_line(line, planned.get(line.pk, []), line.pk in weighed) for line in lines),
+        cooks=tuple(row.student.user.printed_name for row in kit.place.learners.all()) if kit.place else (),
+        free_from=tuple(row.kind for row in kit.version.recipe.free_from.all()),
+        batches=kit.batches,
+        blocked_why=kit.blocked_why,
+        code=kit.code,
+        issued=bool(issued),
+    )
+
+
+def _tray_line(line: KitLine, planned: list[tuple[str, int]], weighed: bool) -> TrayLine:
+    moved = [(each.lot.code, -each.milligrams) for each in line.movements.all() if each.milligrams < 0]
+    return TrayLine(
+        position=line.position,
+        component=line.component,
+        food=line.food.code,
+        words=line.food_words,
+        exact=Fraction(line.exact),
+        milligrams=line.milligrams,
+        pieces=line.pieces,
+        note=line.note,
+        allergens=_words(line.allergens_words),
+        may_contain=_words(line.may_contain_words),
+        label_read_on=line.label_read_on,
+        from_tap=line.stock_milligrams == 0,
+        key=line.pk,
+        lots=lots_words(moved or planned),
+        weighed=weighed,
+    )
+
+
+def _words(printed: str) -> tuple[str, ...]:
+    return tuple(printed.split(", ")) if printed else ()

@@ -1,0 +1,195 @@
+"""A tray as a page, a slip or a label shows it: words already written, nothing left to reckon.
+
+For the kits page, the weigh-out and the printed sheets. Trays come from the proposal
+(``tray_of``) or from the rows of an accepted kit set (``kitchen.stores.queries``); both
+look the same to whoever shows them.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
+from fractions import Fraction
+
+from curriculum import wording
+from curriculum.allergens import words_of
+from curriculum.foods.rounding import WORTH_NAMING, relative_error
+from kitchen.stores.kits import KitLinePlan, KitPlan
+
+PLATE_WORDS = {
+    "bench": "Bench",
+    "demonstration": "Demonstration",
+    "stage_tray": "Stage tray",
+    "spare": "Spare kit",
+    "ahead": "Prepared ahead",
+    "supplementary": "Supplementary",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class TrayLine:
+    """One line of a tray. ``key`` is the key of its row, None for a proposal."""
+
+    position: int
+    component: str
+    food: str
+    words: str
+    exact: Fraction
+    milligrams: int
+    pieces: int | None = None
+    note: str = ""
+    allergens: tuple[str, ...] = ()
+    may_contain: tuple[str, ...] = ()
+    label_read_on: date | None = None
+    from_tap: bool = False
+    key: int | None = None
+    lots: tuple[str, ...] = ()
+    weighed: bool = False
+
+    @property
+    def amount(self) -> str:
+        """What the bench is given: "104 g", "5 pieces"."""
+        if self.pieces is not None:
+            return wording.counted(self.pieces, "piece")
+        return wording.amount(self.milligrams)
+
+    @property
+    def exact_words(self) -> str:
+        """ "exact", or what it would be unrounded: "exact 91.67 g"."""
+        if self.from_tap or self.exact == (self.milligrams if self.pieces is None else self.pieces):
+            return "exact"
+        if self.pieces is not None:
+            return f"exact {wording.figure(self.exact, 2)}"
+        return f"exact {wording.exact_amount(self.exact)}"
+
+    @property
+    def far_off(self) -> str:
+        """How far the scale is off where that is more than 3 %: "+4.2 %"; empty otherwise."""
+        off = relative_error(self.exact, self.milligrams)
+        if self.pieces is not None or self.from_tap or abs(off) <= WORTH_NAMING:
+            return ""
+        return f"{'+' if off > 0 else ''}{wording.per_cent(off, 1)}"
+
+
+@dataclass(frozen=True, slots=True)
+class Tray:
+    """One kit: its plate, who works it, what it is free from, and why it may not leave."""
+
+    kind: str
+    label: str
+    title: str
+    lines: tuple[TrayLine, ...]
+    cooks: tuple[str, ...] = ()
+    free_from: tuple[str, ...] = ()
+    batches: int = 1
+    blocked_why: str = ""
+    code: str = ""
+    issued: bool = False
+
+    @property
+    def name(self) -> str:
+        """ "Bench 5", "Spare kit", "Prepared ahead, 7 batches"."""
+        words = PLATE_WORDS[self.kind]
+        if self.kind == "bench":
+            return f"{words} {self.label}"
+        return f"{words}, {self.batches} batches" if self.batches > 1 else words
+
+    @property
+    def who(self) -> str:
+        """ "Clio and Edgar"; empty for a kit of nobody."""
+        return wording.listed(self.cooks)
+
+    @property
+    def free_from_words(self) -> str:
+        """ "Free from gluten"; empty for an ordinary kit."""
+        return (
+            f"Free from {wording.listed([words_of(code) for code in self.free_from])}"
+            if self.free_from
+            else ""
+        )
+
+    @property
+    def lines_weighed(self) -> int:
+        """How many of its lines are weighed; the tap is not weighed."""
+        return sum(line.weighed for line in self.lines if not line.from_tap)
+
+    @property
+    def lines_to_weigh(self) -> int:
+        """How many lines have to be weighed at all."""
+        return sum(not line.from_tap for line in self.lines)
+
+
+@dataclass(frozen=True, slots=True)
+class SameTrays:
+    """Trays with the same lines: shown once, with all their plates."""
+
+    trays: tuple[Tray, ...]
+
+    @property
+    def heading(self) -> str:
+        """ "Benches 1, 2 and 3, demonstration and spare kit"."""
+        labels = [tray.label for tray in self.trays if tray.kind == "bench"]
+        names = [f"{'Bench' if len(labels) == 1 else 'Benches'} {wording.listed(labels)}"] if labels else []
+        names += [
+            tray.name if not names else tray.name.lower() for tray in self.trays if tray.kind != "bench"
+        ]
+        return wording.listed(names) if len(names) < 3 else f"{', '.join(names[:-1])} and {names[-1]}"
+
+    @property
+    def first(self) -> Tray:
+        """The tray whose lines stand for all."""
+        return self.trays[0]
+
+
+def tray_of(
+    kit: KitPlan, cooks: tuple[str, ...] = (), lots: Mapping[int, tuple[str, ...]] | None = None
+) -> Tray:
+    """A planned kit as it is shown; ``lots`` gives the lots of each line by its position."""
+    return Tray(
+        kind=kit.kind,
+        label=kit.label,
+        title=kit.title,
+        lines=tuple(_line(line, (lots or {}).get(line.position, ())) for line in kit.lines),
+        cooks=cooks,
+        free_from=kit.free_from,
+        batches=kit.batches,
+        blocked_why=kit.blocked_why,
+    )
+
+
+def same_trays(trays: Iterable[Tray]) -> tuple[SameTrays, ...]:
+    """Trays that hold the same thing, together; in the order in which they first come."""
+    groups: dict[object, list[Tray]] = {}
+    for tray in trays:
+        what = (
+            tray.title,
+            tray.batches,
+            tuple((line.food, line.amount, line.component) for line in tray.lines),
+        )
+        groups.setdefault(what, []).append(tray)
+    return tuple(SameTrays(tuple(group)) for group in groups.values())
+
+
+def lots_words(draws: Iterable[tuple[str, int]]) -> tuple[str, ...]:
+    """Lots of one line: ("LS-2207",), or with weights when there are several: ("110 g from LS-2207", …)."""
+    drawn = list(draws)
+    if len(drawn) == 1:
+        return (drawn[0][0],)
+    return tuple(f"{wording.amount(milligrams)} from {lot}" for lot, milligrams in drawn)
+
+
+def _line(line: KitLinePlan, lots: tuple[str, ...]) -> TrayLine:
+    return TrayLine(
+        position=line.position,
+        component=line.component,
+        food=line.food,
+        words=line.words,
+        exact=line.exact,
+        milligrams=line.milligrams,
+        pieces=line.pieces,
+        note=line.note,
+        allergens=line.contains_words,
+        may_contain=line.may_contain_words,
+        label_read_on=line.label_read_on,
+        from_tap=line.from_tap,
+        lots=lots,
+    )
