@@ -3,6 +3,7 @@
 from django.contrib.auth.decorators import login_not_required
 from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import render
+from django.views.decorators.http import require_safe
 
 from curriculum.people.access import roles_of
 from curriculum.people.queries import the_college, today_at
@@ -15,6 +16,7 @@ from kitchen.website.hub import kit_words, next_task, plan_words, times_of
 from kitchen.website.stations import stations_of
 
 
+@require_safe
 def the_day(request: HttpRequest) -> HttpResponse:
     """The first page of each role: what to do next."""
     today = today_at(the_college())
@@ -22,6 +24,7 @@ def the_day(request: HttpRequest) -> HttpResponse:
     return render(request, "website/the_day.html", {"day": page, "heading": long_date(today)})
 
 
+@require_safe
 def lesson(request: HttpRequest, lesson: str) -> HttpResponse:
     """One lesson as a whole: how far it has come, who stands where, what to print."""
     found = lesson_for(request.user, lesson)
@@ -49,6 +52,7 @@ def lesson(request: HttpRequest, lesson: str) -> HttpResponse:
     )
 
 
+@require_safe
 @login_not_required
 def healthz(request: HttpRequest) -> JsonResponse:
     """Answers without a database: the process is up."""

@@ -1,6 +1,6 @@
 """Finds the people of the demonstration college, and says with what they sign in."""
 
-from curriculum.people.models import Student, User
+from curriculum.people.models import Group, Student, User
 
 #: Everybody of the invented college signs in with this; the site answers on 127.0.0.1 only.
 PASSWORD = "leek-and-cheddar"
@@ -21,6 +21,11 @@ LOGINS = {
 def person(code: str) -> User:
     """The account of somebody of the demonstration college, by its username."""
     return User.objects.get(username=code)
+
+
+def group(code: str) -> Group:
+    """A group of the demonstration college, by its code."""
+    return Group.objects.get(code=code)
 
 
 def learners() -> dict[str, Student]:

@@ -1,0 +1,112 @@
+"""Books the demonstration's lessons and fills their benches and registers, by the pages' own actions."""
+
+from dataclasses import replace
+from datetime import date, time
+
+from curriculum.recipes.models import Version
+from curriculum.recipes.queries import approved
+from kitchen.lessons.actions import book_lesson, change_lesson, place_learners, take_attendance
+from kitchen.lessons.models import Attendance, Lesson
+from kitchen.lessons.orders import BookingOrder
+from kitchen.lessons.places import Placed
+from kitchen.lessons.queries import order_of
+from kitchen.rooms.models import Room
+from kitchen.website.demonstration import files
+from kitchen.website.demonstration.people import group, learners, person
+from kitchen.website.demonstration.stages import answer_of, key
+
+WORKING = {"individual": "single", "pairs": "pair"}
+
+
+def lessons_to_work() -> list[dict]:
+    """The lessons of the files that the demonstration works through, in their order."""
+    return [each for each in files.read("lessons.json")["lessons"] if each["worked_through"]]
+
+
+def version_of(code: str) -> Version:
+    """The version of a recipe that is approved to teach."""
+    version = approved(code)
+    if version is None:
+        raise LookupError(f"The recipe {code} is not in the book of the demonstration.")
+    return version
+
+
+def wished_order(said: dict) -> BookingOrder:
+    """The lesson as its lecturer first wishes it, from its entry in lessons.json."""
+    wish = {**said, **said.get("first_wish", {})}
+    starts, ends = time.fromisoformat(said["starts"]), time.fromisoformat(said["ends"])
+    college = files.read("college.json")["college"]
+    return BookingOrder(
+        on=date.fromisoformat(said["date"]),
+        starts=starts,
+        minutes=(ends.hour - starts.hour) * 60 + ends.minute - starts.minute,
+        start_minutes=college["lesson_start_minutes"],
+        clear_minutes=college["lesson_clear_down_minutes"],
+        room=Room.objects.get(code=said["room"]).pk,
+        group=group(said["groups"][0]).pk,
+        lecturer=person(said["lecturer"]).pk,
+        technician=person(said["technician"]).pk,
+        version=version_of(said["dish"]).pk,
+        title=said["title"],
+        kind=said["kind"],
+        portions_a_bench=said["portions_per_bench"],
+        working=WORKING[wish["arrangement"]],
+        demonstration_batches=said["demonstration_batches"],
+        spare_batches=said["spare_batches"],
+        food_becomes=said["food_becomes"],
+        note=said.get("note", ""),
+    )
+
+
+def book(said: dict) -> Lesson:
+    """Book the lesson as it is first wished; at a second start it is the lesson that stands."""
+    booked = answer_of(said["code"], "book")
+    if booked is not None:
+        return Lesson.objects.get(pk=booked["lesson"])
+    lecturer = person(said["lecturer"])
+    return book_lesson(order=wished_order(said), by=lecturer, key=key(said["code"], "book"))
+
+
+def take_way_out(lesson: Lesson, said: dict, *, pairs: bool, ahead: tuple[int, ...]) -> Lesson:
+    """Change the lesson to what fits: in pairs, and with steps done the day before."""
+    order = replace(
+        order_of(lesson),
+        working="pair" if pairs else "single",
+        ahead_steps=ahead,
+        ahead_on=date.fromisoformat(said["ahead_on"]) if ahead else None,
+    )
+    lecturer = person(said["lecturer"])
+    return change_lesson(lesson=lesson, order=order, by=lecturer, key=key(said["code"], "way out"))
+
+
+def place(lesson: Lesson, said: dict) -> None:
+    """Put everybody to the bench of the files, with the variant that a diet there needs."""
+    if answer_of(said["code"], "places") is not None:
+        return
+    students = learners()
+    variants = {each["bench"]: each["variant"] for each in said.get("variants", ())}
+    places = [
+        Placed(
+            bench=each["bench"],
+            recipe=variants.get(each["bench"], said["dish"]),
+            cooks=tuple(students[code].pk for code in each["learners"]),
+        )
+        for each in said["places"]
+    ]
+    lecturer = person(said["lecturer"])
+    place_learners(lesson=lesson, places=places, by=lecturer, key=key(said["code"], "places"))
+
+
+def take_register(lesson: Lesson, said: dict) -> None:
+    """Everybody is there: one word in the register for each learner of the lesson."""
+    if Attendance.objects.filter(lesson=lesson).exists():
+        return
+    students, lecturer = learners(), person(said["lecturer"])
+    for code in [code for each in said["places"] for code in each["learners"]]:
+        take_attendance(
+            lesson=lesson,
+            student=students[code],
+            state=Attendance.State.PRESENT,
+            by=lecturer,
+            key=key(said["code"], "present", code),
+        )

@@ -1,0 +1,87 @@
+"""What the stores of the demonstration do: take lots in, read a label, make, weigh and issue kits."""
+
+from datetime import date
+
+from curriculum.foods.models import Food
+from kitchen.lessons.models import Lesson
+from kitchen.stores.actions import accept_kits, issue_kits, read_label, receive_lots, weigh
+from kitchen.stores.entries import LabelRead, LotEntry
+from kitchen.stores.models import KitLine, KitSet, Lot
+from kitchen.website.demonstration import files
+from kitchen.website.demonstration.people import person
+from kitchen.website.demonstration.stages import answer_of, key
+
+STORES = "hana"
+IN_STORE = "in_store"
+
+
+def lots_in(stock: dict, foods: dict) -> list[LotEntry]:
+    """The lots that lie in the stores when term work begins, from stores.json and foods.json.
+
+    A lot whose label was read says what the food's label says.
+    """
+    said = {each["code"]: each for each in foods["foods"]}
+    return [_lot(each, said[each["food"]]) for each in stock["lots"] if each["state"] == IN_STORE]
+
+
+def _lot(each: dict, food: dict) -> LotEntry:
+    read_on = each.get("label_read_on")
+    opened_on = each.get("opened_on")
+    return LotEntry(
+        code=each["code"],
+        food=each["food"],
+        milligrams=each["milligrams"],
+        received_on=date.fromisoformat(each["received_on"]),
+        supplier=each["supplier"],
+        date_kind=each["date_kind"],
+        dated_on=date.fromisoformat(each["date"]),
+        opened_on=date.fromisoformat(opened_on) if opened_on else None,
+        reserved_free_from="reserved_for" in each,
+        contains=tuple(food["contains"]) if read_on else (),
+        may_contain=tuple(food["may_contain"]) if read_on else (),
+        label_read_on=date.fromisoformat(read_on) if read_on else None,
+        note=each.get("label_note", ""),
+    )
+
+
+def take_stock_in() -> None:
+    """Take in the lots of the files, unless the stores hold lots already."""
+    if not Lot.objects.exists():
+        entries = lots_in(files.read("stores.json"), files.read("foods.json"))
+        receive_lots(entries=entries, by=person(STORES))
+
+
+def make_kits(lesson: Lesson, said: dict) -> KitSet:
+    """Accept the kits as they are reckoned, whatever is short; at a second start the set that was made."""
+    made = answer_of(said["code"], "kits")
+    if made is not None:
+        return KitSet.objects.get(pk=made["kit_set"])
+    return accept_kits(lesson=lesson, by=person(STORES), key=key(said["code"], "kits"))
+
+
+def read_labels(kit_set: KitSet, said: dict) -> list[Food]:
+    """Read the labels that hold kits of the set back, the day before; returns the foods read."""
+    foods = Food.objects.filter(
+        pk__in=KitLine.objects.filter(kit__kit_set=kit_set).values("food"), label_read_on=None
+    )
+    return [_read(food, said) for food in foods]
+
+
+def _read(food: Food, said: dict) -> Food:
+    printed = next(each for each in files.read("foods.json")["foods"] if each["code"] == food.code)
+    read = LabelRead(
+        contains=tuple(printed["contains"]),
+        may_contain=tuple(printed["may_contain"]),
+        facts=tuple(tuple(fact) for fact in printed["facts"]),
+    )
+    on = date.fromisoformat(said.get("ahead_on", said["date"]))
+    return read_label(food=food, read=read, on=on, by=person(STORES), key=key(said["code"], "label", food.code))
+
+
+def issue(lesson: Lesson, kit_set: KitSet, said: dict) -> None:
+    """Weigh every line and issue what the lots hold; a line that is short stays open and is named."""
+    if answer_of(said["code"], "issue") is not None:
+        return
+    stores = person(STORES)
+    weigh(lines=KitLine.objects.filter(kit__kit_set=kit_set), by=stores, key=key(said["code"], "weigh"))
+    issue_kits(lesson=lesson, by=stores, key=key(said["code"], "issue"), short_accepted=True)
