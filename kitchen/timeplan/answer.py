@@ -83,14 +83,18 @@ def _windows(problem: Problem, answer: Answer) -> Iterator[Break]:
         elif gap < window.least:
             yield Break("too_soon", f"{after} follows {before} after {gap} min; at least {window.least} min.")
         elif window.longest is not None and gap > window.longest:
-            yield Break("too_late", f"{after} follows {before} after {gap} min; at most {window.longest} min.")
+            yield Break(
+                "too_late", f"{after} follows {before} after {gap} min; at most {window.longest} min."
+            )
 
 
 def _shown(problem: Problem, answer: Answer) -> Iterator[Break]:
     ends = {d.name: answer.starts[d.name] + d.minutes for d in problem.demonstrations}
     for task in problem.tasks:
         if task.shown_by is not None and answer.starts[task.name] < ends[task.shown_by]:
-            yield Break("not_shown", f"{task.called} begins before the demonstration {task.shown_by} has ended.")
+            yield Break(
+                "not_shown", f"{task.called} begins before the demonstration {task.shown_by} has ended."
+            )
 
 
 def _most_at_once(spans: list[tuple[int, int, int]]) -> tuple[int, int]:
@@ -136,7 +140,9 @@ def _supplies(problem: Problem, answer: Answer) -> Iterator[Break]:
         most, at = _most_at_once(spans)
         if most > supply.units:
             words = supply.words or supply.name
-            yield Break("supply", f"At minute {at} the class needs {most} of {words}; there are {supply.units}.")
+            yield Break(
+                "supply", f"At minute {at} the class needs {most} of {words}; there are {supply.units}."
+            )
 
 
 def _oven_rules(problem: Problem, answer: Answer) -> Iterator[Break]:
@@ -156,7 +162,9 @@ def _one_bake(oven: Oven, task: Task, start: int) -> Iterator[Break]:
         yield Break("oven_range", f"Oven {oven.name} does not take {task.called}.")
     elif start < oven.heat_up_minutes(task.bake):
         need = oven.heat_up_minutes(task.bake)
-        yield Break("cold_oven", f"{task.called} goes in at minute {start}; oven {oven.name} is hot at {need}.")
+        yield Break(
+            "cold_oven", f"{task.called} goes in at minute {start}; oven {oven.name} is hot at {need}."
+        )
 
 
 def _two_bakes(oven: Oven, a: Task, b: Task, answer: Answer) -> Iterator[Break]:
@@ -171,11 +179,15 @@ def _two_bakes(oven: Oven, a: Task, b: Task, answer: Answer) -> Iterator[Break]:
                 "change", f"Oven {oven.name} needs {need} min before {second.called} and gets {gap} min."
             )
     elif first.bake.stays[0].decicelsius != second.bake.stays[0].decicelsius:
-        yield Break("two_temperatures", f"{first.called} and {second.called} share oven {oven.name}, not its heat.")
+        yield Break(
+            "two_temperatures", f"{first.called} and {second.called} share oven {oven.name}, not its heat."
+        )
     elif (first.bake.alone or second.bake.alone) and not (
         start == later and first.bake.stays == second.bake.stays
     ):
-        yield Break("door", f"Oven {oven.name} is opened for {second.called} while {first.called} needs it shut.")
+        yield Break(
+            "door", f"Oven {oven.name} is opened for {second.called} while {first.called} needs it shut."
+        )
 
 
 def _waves(problem: Problem, answer: Answer) -> Iterator[Break]:

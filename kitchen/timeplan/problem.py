@@ -260,7 +260,8 @@ class Problem:
             )
         if task.bake is not None:
             _refuse_unless(
-                any(oven.takes(task.bake) for oven in self.ovens), f"task {task.name}: no oven takes this bake"
+                any(oven.takes(task.bake) for oven in self.ovens),
+                f"task {task.name}: no oven takes this bake",
             )
 
     @cached_property

@@ -1,0 +1,124 @@
+"""How a class is led: in how many waves, which steps the lecturer calls on the fives, and the plan.
+
+For ``fits.py``, the pages and the demo command. A class is led in as few start times as
+fit the slot. All steps are called on the fives when that fits; when it does not, as few
+steps as possible are called by the minute. What that costs is the plan's finish against
+its bound, which is of the class that nobody leads.
+
+Worked example: a demonstration of 6 minutes, then 124 minutes of steps. On the fives the
+first step begins at 10 and the last ends at 136, one minute over a slot of 135. With two
+steps called by the minute it ends at 131.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import combinations
+
+from kitchen.timeplan.answer import Answer
+from kitchen.timeplan.bounds import Bound, best_bound, longest_chain
+from kitchen.timeplan.byhand import NoPlanByHand, plan_by_hand
+from kitchen.timeplan.lesson_problem import LessonData, problem_of
+from kitchen.timeplan.plan import LessonPlan, lesson_plan
+from kitchen.timeplan.problem import Problem
+from kitchen.timeplan.solver import Effort, NoPlan, Solved, by_hand_only, solve
+
+#: Nudges of demonstrations while ways to lead are compared, and at most so many steps by the minute.
+NUDGES_TO_COMPARE = 8
+MOST_BY_THE_MINUTE = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Lead:
+    """One way to lead the class, with the rule's answer to it (None: the rule found none)."""
+
+    waves: int
+    by_the_minute: frozenset[int]
+    problem: Problem
+    answer: Answer | None
+
+    @property
+    def finish(self) -> int:
+        """Finish of the rule's answer; very long where there is none."""
+        return self.answer.finish(self.problem) if self.answer else 10**6
+
+
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """A lesson planned: the plan for people, and the question and answer behind it."""
+
+    plan: LessonPlan
+    problem: Problem
+    solved: Solved
+
+
+def plan_lesson(lesson: LessonData, effort: Effort | None = Effort()) -> Planned:  # noqa: B008
+    """The lesson's plan, whether it fits or not; effort None asks only our own rule.
+
+    RoomLacks when the room has nothing of a kind that is needed; NoPlan when no order keeps
+    every hold.
+    """
+    lead = choose_lead(lesson)
+    solved = _solve(lead, effort)
+    if solved.finish_minutes > lesson.usable_minutes >= solved.bound_minutes and effort is not None:
+        lead, solved = _last_try(lesson, lead, solved, effort)
+    plan = lesson_plan(lesson, lead.problem, solved, lead.waves, lead.by_the_minute)
+    return Planned(plan, lead.problem, solved)
+
+
+def choose_lead(lesson: LessonData) -> Lead:
+    """The fewest waves that fit; else the fewest steps by the minute that fit; else the shortest."""
+    leads = [_lead(lesson, waves) for waves in range(1, max(1, lesson.waves_most) + 1)]
+    for lead in leads:
+        if lead.finish <= lesson.usable_minutes:
+            return lead
+    best = min(leads, key=lambda lead: (lead.finish, lead.waves))
+    if best.answer and best_bound(best.problem).minutes > lesson.usable_minutes:
+        return best
+    for loose in _sets_of_steps(best.problem):
+        lead = _lead(lesson, best.waves, loose)
+        if lead.finish <= lesson.usable_minutes:
+            return lead
+        if best.answer is None:
+            best = lead
+    return best
+
+
+def chain_of(lesson: LessonData) -> Bound:
+    """The longest chain of steps that any bench must do one after another."""
+    return longest_chain(problem_of(lesson).free())
+
+
+def _lead(lesson: LessonData, waves: int, loose: frozenset[int] = frozenset()) -> Lead:
+    problem = problem_of(lesson, waves, loose)
+    try:
+        return Lead(waves, loose, problem, plan_by_hand(problem, NUDGES_TO_COMPARE))
+    except NoPlanByHand:
+        return Lead(waves, loose, problem, None)
+
+
+def _called_steps(problem: Problem) -> list[int]:
+    return sorted({t.step for t in problem.tasks if t.step is not None and t.name in problem.on_the_clock})
+
+
+def _sets_of_steps(problem: Problem) -> Iterator[frozenset[int]]:
+    """Sets of steps to take off the clock: those of the longest chain, fewest first; then all."""
+    chain = longest_chain(problem).tasks
+    steps = [s for s in _called_steps(problem) if s in {problem.task[name].step for name in chain}]
+    for size in range(1, MOST_BY_THE_MINUTE + 1):
+        yield from (frozenset(chosen) for chosen in combinations(steps, size))
+    yield frozenset(_called_steps(problem))
+
+
+def _solve(lead: Lead, effort: Effort | None) -> Solved:
+    return by_hand_only(lead.problem) if effort is None else solve(lead.problem, effort, lead.answer)
+
+
+def _last_try(lesson: LessonData, lead: Lead, solved: Solved, effort: Effort) -> tuple[Lead, Solved]:
+    """All steps by the minute, in as many waves as allowed: what is left when nothing else fitted."""
+    loose = frozenset(_called_steps(problem_of(lesson)))
+    last = _lead(lesson, lesson.waves_most, loose)
+    try:
+        again = _solve(last, effort)
+    except NoPlan:
+        return lead, solved
+    return (last, again) if again.finish_minutes < solved.finish_minutes else (lead, solved)

@@ -1,0 +1,376 @@
+"""From a lesson to the time plan's question.
+
+For ``fits.py``, the pages and the demo command: plain data about a lesson (its slot, its
+benches with the recipe each cooks, the room's appliances, what is done ahead, what is
+shown) becomes a ``Problem``. Minutes of a ``Problem`` count from the minute at which the
+class may begin to cook, after hands, register and brief.
+
+Rules, in prose:
+- A step is its hands and its stays without a pause between them. Stays in one oven are one bake.
+- A step done ahead, or not taught in this lesson, is left out, and with it every wait for it.
+- A wave is some benches that begin each step at the same minute. A step for which the room
+  has too few places for the whole wave, or which the lecturer must stand beside, is done by
+  turns; so is a step whose hold is too short to wait for those turns.
+- The lecturer calls a step on the fives, unless it must follow another within less than
+  that, or is done by turns.
+- A step is done the usual way; by the other way where the room lacks the machine.
+
+Worked example: 10 min of lining, then 15 in the chiller, is two tasks, at 0 and at 10; the
+blind bake that follows is called at 25.
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+
+from curriculum.recipes.data import RecipeData, StayData, StepData, WayData
+from kitchen.timeplan.problem import Bake, Bench, Demonstration, Oven, Problem, Stay, Supply, Task, Window
+
+#: Places that are never short, so nobody queues for them.
+ALWAYS_FREE = frozenset({"bench", "pass", ""})
+#: What hands or food may occupy, by the kind of appliance that offers it.
+OFFERED_BY = {"hob": "ring"}
+#: Names of supplies for people.
+WORDS_FOR = {
+    "ring": "rings",
+    "mixer": "mixers",
+    "food_processor": "food processors",
+    "chiller": "chiller shelves",
+    "blast_chiller": "blast-chiller shelves",
+    "prover": "prover shelves",
+    "cool_cabinet": "cool-cabinet shelves",
+    "torch_station": "places at the torch station",
+    "fryer": "fryers",
+}
+
+
+class RoomLacks(Exception):
+    """The room has nothing of a kind that a step needs; ``lacks`` is (step, kind) by step."""
+
+    def __init__(self, lacks: tuple[tuple[int, str], ...]) -> None:
+        super().__init__(f"the room lacks {lacks}")
+        self.lacks = lacks
+
+
+@dataclass(frozen=True, slots=True)
+class ApplianceData:
+    """One appliance of the room: ``units`` shelves, rings or bowls that can be used at once."""
+
+    code: str
+    name: str
+    kind: str
+    units: int = 1
+    heat_seconds_per_10: int = 60
+    cool_seconds_per_10: int = 120
+    least_decicelsius: int | None = None
+    most_decicelsius: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class BenchData:
+    """One bench: what it cooks and who cooks (names as shown on the lecturer's page)."""
+
+    name: str
+    recipe: RecipeData
+    learners: tuple[str, ...] = ()
+    cooks: int = 1
+    pace_per_mille: int = 1000
+
+
+@dataclass(frozen=True, slots=True)
+class ShownData:
+    """One step shown to everybody before they begin it: minutes, live or from a stage tray."""
+
+    step: int
+    minutes: int
+    way: str = "live"
+
+
+@dataclass(frozen=True, slots=True)
+class LessonData:
+    """A lesson as the time plan needs it. ``starts`` is a minute of the day (09:00 is 540).
+
+    ``ahead`` holds positions of steps done before; ``taught`` is empty when all are taught.
+    ``waves_most`` start times at most; the clock steps by ``clock_minutes``.
+    """
+
+    code: str
+    title: str
+    starts: int
+    minutes: int
+    benches: tuple[BenchData, ...]
+    appliances: tuple[ApplianceData, ...]
+    room: str = ""
+    room_benches: int = 99
+    room_degrees: int = 200
+    start_minutes: int = 15
+    clear_minutes: int = 30
+    ahead: tuple[int, ...] = ()
+    taught: tuple[int, ...] = ()
+    shown: tuple[ShownData, ...] = ()
+    waves_most: int = 3
+    clock_minutes: int = 5
+
+    @property
+    def usable_minutes(self) -> int:
+        """Minutes between start-up and clear-down."""
+        return self.minutes - self.start_minutes - self.clear_minutes
+
+    @property
+    def cooking_from(self) -> int:
+        """Minute of the day at which cooking may begin."""
+        return self.starts + self.start_minutes
+
+    def steps_of(self, bench: BenchData) -> tuple[StepData, ...]:
+        """Steps that this bench does in the lesson, in the recipe's order."""
+        return tuple(s for s in bench.recipe.steps if self._is_done_here(s.position))
+
+    def _is_done_here(self, position: int) -> bool:
+        return position not in self.ahead and (not self.taught or position in self.taught)
+
+
+def part_name(bench: str, step: int, part: int) -> str:
+    """Name of one task of a step; parts count from 0 in the order in which they happen."""
+    return f"{bench}/{step}/{part}"
+
+
+def show_name(step: int) -> str:
+    """Name of the demonstration of a step."""
+    return f"demonstration/{step}"
+
+
+def problem_of(lesson: LessonData, waves: int = 1, by_the_minute: frozenset[int] = frozenset()) -> Problem:
+    """The question of a lesson led in so many waves; steps of ``by_the_minute`` leave the clock.
+
+    RoomLacks when the room has nothing of a kind that a step needs.
+    """
+    _refuse_what_the_room_lacks(lesson)
+    room = _Room(lesson)
+    tasks = [task for bench in lesson.benches for task in _tasks(lesson, room, bench)]
+    plain = Problem(
+        tasks=tuple(tasks),
+        windows=tuple(w for bench in lesson.benches for w in _windows(lesson, bench)),
+        benches=tuple(Bench(b.name, b.cooks, b.pace_per_mille) for b in lesson.benches),
+        ovens=room.ovens,
+        supplies=room.supplies,
+        demonstrations=tuple(_demonstrations(lesson)),
+        usable_minutes=lesson.usable_minutes,
+    )
+    return _led(lesson, plain, waves, by_the_minute)
+
+
+def wave_of(lesson: LessonData, waves: int) -> dict[str, int]:
+    """Wave (from 1) of each bench: neighbours together, sizes as equal as can be."""
+    count = len(lesson.benches)
+    waves = max(1, min(waves, count))
+    return {bench.name: i * waves // count + 1 for i, bench in enumerate(lesson.benches)}
+
+
+def parts(step: StepData, way: WayData) -> list[tuple[WayData | None, tuple[StayData, ...]]]:
+    """What happens in a step, in order: (way, ()) is hands, (None, stays) is food alone.
+
+    Oven stays that follow one another are one part; any other stay is a part of its own.
+    """
+    alone: list[tuple[WayData | None, tuple[StayData, ...]]] = []
+    for stay in step.stays:
+        in_oven = stay.appliance_kind == "oven"
+        last = alone[-1][1] if alone else ()
+        if in_oven and last and last[-1].appliance_kind == "oven":
+            alone[-1] = (None, (*last, stay))
+        else:
+            alone.append((None, (stay,)))
+    hands: list[tuple[WayData | None, tuple[StayData, ...]]] = [(way, ())] if way.active_minutes else []
+    found = alone + hands if step.wait_first else hands + alone
+    return found or [(way, ())]
+
+
+def way_of(step: StepData, kinds: Iterable[str]) -> WayData:
+    """The usual way, or the first one whose place the room has."""
+    there = ALWAYS_FREE | set(kinds)
+    return next((way for way in step.ways if way.at in there), step.ways[0])
+
+
+class _Room:
+    """Ovens and supplies of the room, and what the lesson may use."""
+
+    def __init__(self, lesson: LessonData) -> None:
+        self.ovens = tuple(_oven(a, lesson.room_degrees) for a in lesson.appliances if a.kind == "oven")
+        units: dict[str, int] = {}
+        for appliance in lesson.appliances:
+            kind = OFFERED_BY.get(appliance.kind, appliance.kind)
+            if kind != "oven":
+                units[kind] = units.get(kind, 0) + appliance.units
+        self.supplies = tuple(Supply(kind, n, WORDS_FOR.get(kind, kind)) for kind, n in units.items())
+        self.kinds = frozenset(units) | ({"oven"} if self.ovens else set())
+
+
+def _oven(appliance: ApplianceData, cold: int) -> Oven:
+    return Oven(
+        name=appliance.code,
+        trays=appliance.units,
+        heat_seconds=appliance.heat_seconds_per_10,
+        cool_seconds=appliance.cool_seconds_per_10,
+        cold_decicelsius=cold,
+        least_decicelsius=appliance.least_decicelsius or 0,
+        most_decicelsius=appliance.most_decicelsius or 5000,
+    )
+
+
+def _refuse_what_the_room_lacks(lesson: LessonData) -> None:
+    room = _Room(lesson)
+    there = ALWAYS_FREE | room.kinds
+    lacks = set()
+    for bench in lesson.benches:
+        for step in lesson.steps_of(bench):
+            way = way_of(step, room.kinds)
+            kinds = {way.at, *(stay.appliance_kind or "" for stay in step.stays)}
+            lacks |= {(step.position, kind) for kind in kinds - there}
+            bakes = [
+                _bake(stays) for _, stays in parts(step, way) if stays and stays[0].appliance_kind == "oven"
+            ]
+            lacks |= {(step.position, "oven") for b in bakes if not any(o.takes(b) for o in room.ovens)}
+    if lacks:
+        raise RoomLacks(tuple(sorted(lacks)))
+
+
+def _tasks(lesson: LessonData, room: _Room, bench: BenchData) -> Iterator[Task]:
+    shown = {each.step for each in lesson.shown}
+    pace = Bench(bench.name, bench.cooks, bench.pace_per_mille)
+    for step in lesson.steps_of(bench):
+        way = way_of(step, room.kinds)
+        found = parts(step, way)
+        waits_for_show = next((i for i, (hands, _) in enumerate(found) if hands), 0)
+        for number, (hands, stays) in enumerate(found):
+            is_shown = number == waits_for_show and step.position in shown
+            task = Task(
+                name=part_name(bench.name, step.position, number),
+                minutes=pace.hands_minutes(way.active_minutes) if hands else sum(s.minutes for s in stays),
+                bench=bench.name,
+                hands=hands is not None,
+                lecturer=hands is not None and step.supervised,
+                shown_by=show_name(step.position) if is_shown else None,
+                step=step.position,
+                words=f"step {step.position} of bench {bench.name}",
+            )
+            yield replace(task, **_occupied(hands, stays))
+
+
+def _occupied(hands: WayData | None, stays: tuple[StayData, ...]) -> dict:
+    """What of the room a part occupies: an oven, or one supply."""
+    if hands is not None:
+        return {} if hands.at in ALWAYS_FREE else {"uses": ((hands.at, 1),)}
+    kind = stays[0].appliance_kind
+    if kind == "oven":
+        return {"bake": _bake(stays)}
+    return {"uses": ((kind, stays[0].shelves),)} if kind else {}
+
+
+def _bake(stays: tuple[StayData, ...]) -> Bake:
+    return Bake(
+        stays=tuple(Stay(s.minutes, None if s.door == "off_and_shut" else s.decicelsius) for s in stays),
+        door_shut=any(s.door != "may_open" for s in stays),
+        trays=max(s.shelves for s in stays),
+    )
+
+
+def _windows(lesson: LessonData, bench: BenchData) -> Iterator[Window]:
+    kinds = _Room(lesson).kinds
+    steps = {step.position: step for step in lesson.steps_of(bench)}
+    last = {position: len(parts(step, way_of(step, kinds))) - 1 for position, step in steps.items()}
+    for step in steps.values():
+        for part in range(last[step.position]):
+            here = part_name(bench.name, step.position, part)
+            yield Window(here, part_name(bench.name, step.position, part + 1), 0, 0)
+        for after in step.after:
+            if after.needs in steps:
+                before = part_name(bench.name, after.needs, last[after.needs])
+                first = part_name(bench.name, step.position, 0)
+                yield Window(before, first, after.least_minutes, after.longest_minutes)
+
+
+def _demonstrations(lesson: LessonData) -> Iterator[Demonstration]:
+    for shown in lesson.shown:
+        yield Demonstration(show_name(shown.step), shown.minutes, f"demonstration of step {shown.step}")
+
+
+def _led(lesson: LessonData, plain: Problem, waves: int, by_the_minute: frozenset[int]) -> Problem:
+    """The question with waves and the clock."""
+    together = []
+    turns: set[tuple[str, int]] = set()
+    for benches in _benches_by_wave(lesson, waves):
+        by_turns = steps_by_turns(plain, benches)
+        turns |= {(bench, step) for bench in benches for step in by_turns}
+        first: dict[int, list[str]] = {}
+        for task in plain.tasks:
+            if task.bench in benches and task.name.endswith("/0") and task.step not in by_turns:
+                first.setdefault(task.step or 0, []).append(task.name)
+        together += [tuple(names) for names in first.values() if len(names) > 1]
+    called = {
+        t.name
+        for t in plain.tasks
+        if t.hands
+        and t.step not in by_the_minute
+        and (t.bench, t.step) not in turns
+        and _may_wait_for_the_clock(plain, t, lesson.clock_minutes)
+    }
+    called |= {show.name for show in plain.demonstrations}
+    clock = lesson.clock_minutes
+    return replace(plain, together=tuple(together), on_the_clock=frozenset(called), clock_minutes=clock)
+
+
+def _benches_by_wave(lesson: LessonData, waves: int) -> list[list[str]]:
+    wave = wave_of(lesson, waves)
+    return [[b for b in wave if wave[b] == number] for number in sorted(set(wave.values()))]
+
+
+def _may_wait_for_the_clock(problem: Problem, task: Task, clock_minutes: int) -> bool:
+    """Whether nothing forces the step to follow another within less than the clock's step."""
+    first = f"{task.bench}/{task.step}/0"
+    holds = [w.longest for w in problem.windows_before[first] if w.longest is not None]
+    return all(hold >= clock_minutes - 1 for hold in holds)
+
+
+def steps_by_turns(problem: Problem, benches: list[str]) -> frozenset[int]:
+    """Steps that the benches of one wave cannot begin together."""
+    queue = {step: q for step in _steps(problem, benches) if (q := _queue_minutes(problem, benches, step))}
+    moved = True
+    while moved:
+        moved = False
+        for window in problem.windows:
+            before, after = problem.task[window.before], problem.task[window.after]
+            if before.bench not in benches or before.step == after.step or window.longest is None:
+                continue
+            for one, other in ((before.step, after.step), (after.step, before.step)):
+                if one in queue and other not in queue and window.longest < queue[one]:
+                    queue[other] = queue[one]
+                    moved = True
+    return frozenset(queue)
+
+
+def _steps(problem: Problem, benches: list[str]) -> list[int]:
+    return sorted({t.step for t in problem.tasks if t.bench in benches and t.step is not None})
+
+
+def _queue_minutes(problem: Problem, benches: list[str], step: int) -> int:
+    """Minutes between the first and the last bench of a step; 0 when all can do it at once."""
+    tasks = [t for t in problem.tasks if t.bench in benches and t.step == step]
+    longest = 0
+    needs: dict[str, tuple[int, int, int]] = {}
+    for task in tasks:
+        for name, units, most in _scarce(problem, task):
+            wanted, _, minutes = needs.get(name, (0, most, 0))
+            needs[name] = (wanted + units, most, minutes + units * task.minutes)
+    for wanted, most, minutes in needs.values():
+        if wanted > most:
+            longest = max(longest, -(-minutes // most))
+    return longest
+
+
+def _scarce(problem: Problem, task: Task) -> Iterator[tuple[str, int, int]]:
+    units = {supply.name: supply.units for supply in problem.supplies}
+    for name, wanted in task.uses:
+        yield name, wanted, units[name]
+    if task.lecturer:
+        yield "lecturer", 1, 1
+    if task.bake is not None:
+        trays = sum(o.trays // task.bake.trays * task.bake.trays for o in problem.ovens if o.takes(task.bake))
+        yield "oven trays", task.bake.trays, trays

@@ -1,0 +1,357 @@
+"""The time plan's question as a constraint model, given the solver's module by ``solver.py``.
+
+For ``solver.py`` only. Nothing is imported here from the solver: the module and the model
+are arguments, so that this file reads, and its phases can be tested, without it.
+
+An oven is a row of *phases* in order of time. A phase has one key: a plain temperature,
+or the whole setting of a bake that must be alone (door shut, more than one stay). A bake
+picks one oven and phase of its key and lies inside it; between two phases the oven has
+time to change. A phase for bakes that must be alone begins and ends with them.
+
+``pooled`` leaves the ovens out: all trays are one pool, no temperature, no door. Its
+optimum is a bound of the real question.
+"""
+
+from collections import defaultdict
+from dataclasses import dataclass, field
+from types import ModuleType
+from typing import Any
+
+from kitchen.timeplan.answer import Answer
+from kitchen.timeplan.bounds import heads, tails
+from kitchen.timeplan.problem import Bake, Oven, Problem, Task
+
+Key = tuple[Any, ...]
+
+
+def key_of(bake: Bake) -> Key:
+    """What two bakes must have in common to share a phase."""
+    if bake.alone:
+        return ("alone", *((stay.minutes, stay.decicelsius) for stay in bake.stays))
+    return ("heat", bake.begins_at)
+
+
+@dataclass(frozen=True, slots=True)
+class Phase:
+    """One phase of an oven in an answer: its key, its time, the bakes inside."""
+
+    key: Key
+    start: int
+    end: int
+    bakes: tuple[str, ...]
+
+
+def phases_of(problem: Problem, answer: Answer) -> dict[str, list[Phase]]:
+    """Phases of every oven of an answer, in order of time; neighbours of one heat are joined."""
+    inside: dict[str, list[Task]] = {oven.name: [] for oven in problem.ovens}
+    for task in problem.tasks:
+        if task.bake is not None:
+            inside[answer.ovens[task.name]].append(task)
+    out = {}
+    for oven, tasks in inside.items():
+        phases: list[Phase] = []
+        for task in sorted(tasks, key=lambda t: (answer.starts[t.name], t.name)):
+            _add_to_phases(phases, task, answer.starts[task.name])
+        out[oven] = phases
+    return out
+
+
+def _add_to_phases(phases: list[Phase], task: Task, start: int) -> None:
+    assert task.bake is not None
+    key, end = key_of(task.bake), start + task.minutes
+    last = phases[-1] if phases else None
+    if last and last.key == key and (not task.bake.alone or last.start == start):
+        phases[-1] = Phase(key, last.start, max(last.end, end), (*last.bakes, task.name))
+    else:
+        phases.append(Phase(key, start, end, (task.name,)))
+
+
+@dataclass
+class Built:
+    """A model with the variables an answer is read from."""
+
+    cp: ModuleType
+    model: Any
+    problem: Problem
+    horizon: int
+    start: dict[str, Any] = field(default_factory=dict)
+    interval: dict[str, Any] = field(default_factory=dict)
+    chosen: dict[str, list[tuple[str, int, Any]]] = field(default_factory=lambda: defaultdict(list))
+    phase: dict[tuple[str, int], "PhaseVariables"] = field(default_factory=dict)
+    finish: Any = None
+
+    def answer(self, solver: Any) -> Answer:
+        """The answer of a solver that has found one."""
+        starts = {name: solver.value(variable) for name, variable in self.start.items()}
+        ovens = {
+            n: oven for n, picks in self.chosen.items() for oven, _, x in picks if solver.boolean_value(x)
+        }
+        return Answer(starts, ovens)
+
+
+@dataclass(frozen=True, slots=True)
+class PhaseVariables:
+    """Start, end, whether it is used, and one boolean for each key it may have."""
+
+    start: Any
+    end: Any
+    used: Any
+    keys: dict[Key, Any]
+
+
+def build(cp: ModuleType, problem: Problem, horizon: int, *, pooled: bool, phases: int = 2) -> Built:
+    """The model that minimises the finish within ``horizon`` minutes."""
+    built = Built(cp, cp.CpModel(), problem, horizon)
+    _times(built)
+    _order(built)
+    _people(built)
+    _supplies(built)
+    _tray_pool(built)
+    if not pooled:
+        for oven in problem.ovens:
+            _oven(built, oven, phases)
+        for name, picks in built.chosen.items():
+            built.model.add_exactly_one(x for _, _, x in picks)
+            assert name in built.start
+    _benches_in_order(built)
+    built.model.minimize(built.finish)
+    return built
+
+
+def _times(built: Built) -> None:
+    """One start for each task (one for a whole wave), its interval, and the finish."""
+    problem, model, horizon = built.problem, built.model, built.horizon
+    head, tail = heads(problem), tails(problem)
+    group_of = {name: group for group in problem.together for name in group}
+    built.finish = model.new_int_var(0, horizon, "finish")
+    for task in problem.tasks:
+        group = group_of.get(task.name, (task.name,))
+        if task.name not in built.start:
+            low = max(head[n] for n in group)
+            high = min(horizon - tail[n] - problem.task[n].minutes for n in group)
+            on_clock = not problem.on_the_clock.isdisjoint(group)
+            variable = _start(built, low, high, task.name, on_clock)
+            built.start.update(dict.fromkeys(group, variable))
+        _interval(built, task.name, task.minutes, tail[task.name])
+    for show in problem.demonstrations:
+        on_clock = show.name in problem.on_the_clock
+        built.start[show.name] = _start(built, 0, horizon - show.minutes, show.name, on_clock)
+        _interval(built, show.name, show.minutes, 0)
+
+
+def _start(built: Built, low: int, high: int, name: str, on_clock: bool) -> Any:
+    step = built.problem.clock_minutes if on_clock else 1
+    first = -(-low // step) * step
+    minutes = range(first, max(first, high) + 1, step)
+    return built.model.new_int_var_from_domain(built.cp.Domain.from_values(minutes), name)
+
+
+def _interval(built: Built, name: str, minutes: int, tail: int) -> None:
+    start = built.start[name]
+    built.interval[name] = built.model.new_fixed_size_interval_var(start, minutes, f"{name} on")
+    built.model.add(start + minutes + tail <= built.finish)
+
+
+def _order(built: Built) -> None:
+    """Windows, and demonstrations before what they show."""
+    problem, model, start = built.problem, built.model, built.start
+    for window in problem.windows:
+        end = start[window.before] + problem.task[window.before].minutes
+        model.add(start[window.after] >= end + window.least)
+        if window.longest is not None:
+            model.add(start[window.after] <= end + window.longest)
+    minutes = {show.name: show.minutes for show in problem.demonstrations}
+    for task in problem.tasks:
+        if task.shown_by is not None:
+            model.add(start[task.name] >= start[task.shown_by] + minutes[task.shown_by])
+
+
+def _people(built: Built) -> None:
+    """Cooks of each bench with every demonstration; the lecturer; the assessor."""
+    problem, model, on = built.problem, built.model, built.interval
+    shows = [on[show.name] for show in problem.demonstrations]
+    for bench in problem.benches:
+        work = [on[t.name] for t in problem.tasks if t.hands and t.bench == bench.name and t.minutes]
+        if bench.cooks == 1:
+            model.add_no_overlap(work + shows)
+        elif work:
+            model.add_cumulative(work + shows, [1] * len(work) + [bench.cooks] * len(shows), bench.cooks)
+    model.add_no_overlap([on[t.name] for t in problem.tasks if t.lecturer and t.minutes] + shows)
+    model.add_no_overlap([on[t.name] for t in problem.tasks if t.assessor and t.minutes])
+
+
+def _supplies(built: Built) -> None:
+    for supply in built.problem.supplies:
+        using = [(t, dict(t.uses)[supply.name]) for t in built.problem.tasks if supply.name in dict(t.uses)]
+        using = [(t, units) for t, units in using if t.minutes]
+        if sum(units for _, units in using) > supply.units:
+            intervals = [built.interval[t.name] for t, _ in using]
+            built.model.add_cumulative(intervals, [units for _, units in using], supply.units)
+
+
+def _tray_pool(built: Built) -> None:
+    """All ovens as one pool of trays: the whole model of the relaxation, a help to the full one."""
+    bakes = [t for t in built.problem.tasks if t.bake is not None]
+    trays = sum(oven.trays for oven in built.problem.ovens)
+    if sum(t.bake.trays for t in bakes if t.bake) > trays:
+        intervals = [built.interval[t.name] for t in bakes]
+        built.model.add_cumulative(intervals, [t.bake.trays for t in bakes if t.bake], trays)
+
+
+def _oven(built: Built, oven: Oven, count: int) -> None:
+    """Phases of one oven, and the bakes that may pick them."""
+    bakes = [t for t in built.problem.tasks if t.bake is not None and oven.takes(t.bake)]
+    samples = {key_of(t.bake): t.bake for t in bakes if t.bake}
+    if not samples:
+        return
+    phases = [_phase(built, oven, number, samples) for number in range(count)]
+    inside: dict[str, list[Any]] = defaultdict(list)
+    for number, phase in enumerate(phases):
+        picks = [_pick(built, oven, number, phase, task) for task in bakes]
+        for task, x in zip(bakes, picks, strict=True):
+            inside[task.name].append(x)
+        built.model.add_bool_or(picks).only_enforce_if(phase.used)
+    _changes(built, oven, phases, samples)
+    _trays(built, oven, bakes, inside)
+
+
+def _phase(built: Built, oven: Oven, number: int, samples: dict[Key, Bake]) -> PhaseVariables:
+    model, name = built.model, f"{oven.name} phase {number}"
+    phase = PhaseVariables(
+        start=model.new_int_var(0, built.horizon, f"{name} start"),
+        end=model.new_int_var(0, built.horizon, f"{name} end"),
+        used=model.new_bool_var(f"{name} used"),
+        keys={key: model.new_bool_var(f"{name} is {key}") for key in samples},
+    )
+    model.add_exactly_one(phase.keys.values())
+    model.add(phase.end >= phase.start)
+    if number == 0:
+        for key, sample in samples.items():
+            heat = oven.heat_up_minutes(sample)
+            model.add(phase.start >= heat).only_enforce_if(phase.keys[key], phase.used)
+    built.phase[oven.name, number] = phase
+    return phase
+
+
+def _pick(built: Built, oven: Oven, number: int, phase: PhaseVariables, task: Task) -> Any:
+    model, start = built.model, built.start[task.name]
+    assert task.bake is not None
+    x = model.new_bool_var(f"{task.name} in {oven.name} phase {number}")
+    model.add_implication(x, phase.keys[key_of(task.bake)])
+    model.add_implication(x, phase.used)
+    if task.bake.alone:
+        model.add(start == phase.start).only_enforce_if(x)
+        model.add(start + task.minutes == phase.end).only_enforce_if(x)
+    else:
+        model.add(start >= phase.start).only_enforce_if(x)
+        model.add(start + task.minutes <= phase.end).only_enforce_if(x)
+    built.chosen[task.name].append((oven.name, number, x))
+    return x
+
+
+def _changes(built: Built, oven: Oven, phases: list[PhaseVariables], samples: dict[Key, Bake]) -> None:
+    """A later phase is used only after an earlier one, and when the oven has changed over."""
+    for first, second in zip(phases, phases[1:], strict=False):
+        built.model.add_implication(second.used, first.used)
+        for key, sample in samples.items():
+            for other, other_sample in samples.items():
+                gap = oven.between_minutes(sample, other_sample)
+                built.model.add(second.start >= first.end + gap).only_enforce_if(
+                    first.keys[key], second.keys[other], second.used
+                )
+
+
+def _trays(built: Built, oven: Oven, bakes: list[Task], inside: dict[str, list[Any]]) -> None:
+    if sum(t.bake.trays for t in bakes if t.bake) <= oven.trays:
+        return
+    intervals = []
+    for task in bakes:
+        here = built.model.new_bool_var(f"{task.name} in {oven.name}")
+        built.model.add(sum(inside[task.name]) == here)
+        intervals.append(
+            built.model.new_optional_fixed_size_interval_var(
+                built.start[task.name], task.minutes, here, f"{task.name} on {oven.name}"
+            )
+        )
+    built.model.add_cumulative(intervals, [t.bake.trays for t in bakes if t.bake], oven.trays)
+
+
+def _benches_in_order(built: Built) -> None:
+    """Benches that are the same in everything end in the order of their numbers (no plan is lost)."""
+    for twins in twin_benches(built.problem):
+        last = [names[-1] for names in twins]
+        for first, second in zip(last, last[1:], strict=False):
+            built.model.add(built.start[first] <= built.start[second])
+
+
+def twin_benches(problem: Problem) -> list[list[list[str]]]:
+    """Groups of benches alike in all tasks and windows: task names by bench, in one order.
+
+    Waves tie benches to one another, so a question with waves has no twins.
+    """
+    if problem.together or len(problem.benches) < 2:
+        return []
+    names = {b.name: [n for n in problem.order if problem.task[n].bench == b.name] for b in problem.benches}
+    alike: dict[tuple[Any, ...], list[list[str]]] = defaultdict(list)
+    for bench in problem.benches:
+        if names[bench.name]:
+            alike[_likeness(problem, bench.cooks, names[bench.name])].append(names[bench.name])
+    return [group for group in alike.values() if len(group) > 1]
+
+
+def _likeness(problem: Problem, cooks: int, names: list[str]) -> tuple[Any, ...]:
+    place = {name: i for i, name in enumerate(names)}
+    tasks = []
+    for name in names:
+        t = problem.task[name]
+        marks = (t.minutes, t.hands, t.lecturer, t.assessor, t.bake, t.uses, t.shown_by)
+        tasks.append((*marks, name in problem.on_the_clock))
+    windows = []
+    for name in names:
+        for w in problem.windows_after[name]:
+            windows.append((place[name], place.get(w.after, w.after), w.least, w.longest or -1))
+    return cooks, tuple(tasks), tuple(windows)
+
+
+def sorted_by_twins(problem: Problem, answer: Answer) -> Answer:
+    """The same answer with like benches exchanged so that they end in order."""
+    starts, ovens = dict(answer.starts), dict(answer.ovens)
+    for twins in twin_benches(problem):
+        by_end = sorted(twins, key=lambda names: answer.starts[names[-1]])
+        for target, source in zip(twins, by_end, strict=True):
+            for here, there in zip(target, source, strict=True):
+                starts[here] = answer.starts[there]
+                if there in answer.ovens:
+                    ovens[here] = answer.ovens[there]
+    return Answer(starts, ovens)
+
+
+def hint(built: Built, answer: Answer) -> None:
+    """Give the model a whole answer to begin with: times, phases, keys, ovens."""
+    model, problem = built.model, built.problem
+    model.clear_hints()
+    answer = sorted_by_twins(problem, answer)
+    told: set[int] = set()
+    for name, variable in built.start.items():
+        if variable.index not in told:
+            told.add(variable.index)
+            model.add_hint(variable, answer.starts[name])
+    model.add_hint(built.finish, answer.finish(problem))
+    phase_of: dict[str, tuple[str, int]] = {}
+    phases = phases_of(problem, answer)
+    for (oven, number), variables in built.phase.items():
+        phase = phases[oven][number] if number < len(phases[oven]) else None
+        _hint_phase(built, variables, phase)
+        phase_of.update({name: (oven, number) for name in (phase.bakes if phase else ())})
+    for name, picks in built.chosen.items():
+        for oven, number, x in picks:
+            model.add_hint(x, phase_of.get(name) == (oven, number))
+
+
+def _hint_phase(built: Built, variables: PhaseVariables, phase: Phase | None) -> None:
+    built.model.add_hint(variables.used, phase is not None)
+    built.model.add_hint(variables.start, phase.start if phase else built.horizon)
+    built.model.add_hint(variables.end, phase.end if phase else built.horizon)
+    first = next(iter(variables.keys))
+    for key, boolean in variables.keys.items():
+        built.model.add_hint(boolean, key == (phase.key if phase else first))

@@ -1,0 +1,302 @@
+"""A lesson's time plan as people read it: benches, ovens and demonstrations on the clock.
+
+For the page, the picture, the papers and the kept JSON: everything is already in words
+and minutes of the day. ``lesson_plan`` makes it from the question's answer.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from curriculum.recipes.data import StayData, StepData, WayData
+from curriculum.wording import clock_minutes, temperature
+from kitchen.timeplan.lesson_problem import (
+    ALWAYS_FREE,
+    BenchData,
+    LessonData,
+    part_name,
+    parts,
+    show_name,
+    wave_of,
+    way_of,
+)
+from kitchen.timeplan.model import Phase, phases_of
+from kitchen.timeplan.problem import Problem
+from kitchen.timeplan.solver import Solved
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """One stretch of a bench: kind is hands, wait or oven; minutes of the day."""
+
+    start: int
+    minutes: int
+    kind: str
+    step: int
+    where: str = ""
+
+    @property
+    def end(self) -> int:
+        """Minute of the day at which it ends."""
+        return self.start + self.minutes
+
+
+@dataclass(frozen=True, slots=True)
+class PlanLine:
+    """One line of a bench's order of work: time, task, special points."""
+
+    start: int
+    end: int
+    step: int
+    words: str
+    hands_minutes: int
+    points: tuple[str, ...] = ()
+    cue: str = ""
+    caution: str = ""
+    called: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class BenchPlan:
+    """One bench: its wave, its bars for the picture, its lines for the strip."""
+
+    name: str
+    learners: tuple[str, ...]
+    dish: str
+    wave: int
+    bars: tuple[Bar, ...]
+    lines: tuple[PlanLine, ...]
+
+    @property
+    def end(self) -> int:
+        """Minute of the day at which the bench has finished."""
+        return max(bar.end for bar in self.bars)
+
+
+@dataclass(frozen=True, slots=True)
+class ShowPlan:
+    """One demonstration on the clock."""
+
+    start: int
+    minutes: int
+    step: int
+    way: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Heat:
+    """An oven at one temperature (None: off and shut), with the benches inside."""
+
+    start: int
+    end: int
+    decicelsius: int | None
+    benches: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class OvenPlan:
+    """One oven that is used: when to light it, and its heats in order of time."""
+
+    code: str
+    name: str
+    light_at: int
+    heats: tuple[Heat, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LessonPlan:
+    """The whole plan. Minutes of the day; ``finish_minutes`` counts from ``cooking_from``.
+
+    ``by_the_minute`` holds the steps that are called between the fives so that all fits.
+    """
+
+    title: str
+    room: str
+    starts: int
+    ends: int
+    cooking_from: int
+    usable_minutes: int
+    finish_minutes: int
+    bound_minutes: int
+    status: str
+    waves: int
+    clock_minutes: int
+    benches: tuple[BenchPlan, ...]
+    ovens: tuple[OvenPlan, ...]
+    shows: tuple[ShowPlan, ...]
+    ahead: tuple[int, ...] = ()
+    by_the_minute: tuple[int, ...] = ()
+
+    @property
+    def fits(self) -> bool:
+        """Whether it ends before clear-down."""
+        return self.finish_minutes <= self.usable_minutes
+
+    @property
+    def minutes_over(self) -> int:
+        """Minutes by which it is too long."""
+        return max(0, self.finish_minutes - self.usable_minutes)
+
+    @property
+    def spare_minutes(self) -> int:
+        """Minutes left before clear-down."""
+        return max(0, self.usable_minutes - self.finish_minutes)
+
+    @property
+    def gap_minutes(self) -> int:
+        """Minutes between this plan and what no plan can beat."""
+        return self.finish_minutes - self.bound_minutes
+
+    @property
+    def finish_at(self) -> int:
+        """Minute of the day at which the last bench has finished."""
+        return self.cooking_from + self.finish_minutes
+
+
+def lesson_plan(
+    lesson: LessonData,
+    problem: Problem,
+    solved: Solved,
+    waves: int,
+    by_the_minute: frozenset[int] = frozenset(),
+) -> LessonPlan:
+    """The plan of a lesson from the answer to its question."""
+    wave = wave_of(lesson, waves)
+    return LessonPlan(
+        title=lesson.title,
+        room=lesson.room,
+        starts=lesson.starts,
+        ends=lesson.starts + lesson.minutes,
+        cooking_from=lesson.cooking_from,
+        usable_minutes=lesson.usable_minutes,
+        finish_minutes=solved.finish_minutes,
+        bound_minutes=solved.bound_minutes,
+        status=solved.status,
+        waves=waves,
+        clock_minutes=lesson.clock_minutes,
+        benches=tuple(_bench_plan(lesson, problem, solved, b, wave[b.name]) for b in lesson.benches),
+        ovens=tuple(_oven_plans(lesson, problem, solved)),
+        shows=tuple(_show_plans(lesson, solved)),
+        ahead=lesson.ahead,
+        by_the_minute=tuple(sorted(by_the_minute)),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """One part of a step on the clock, with the stays it is made of (none: hands)."""
+
+    bar: Bar
+    stays: tuple[StayData, ...]
+
+
+def _bench_plan(
+    lesson: LessonData, problem: Problem, solved: Solved, bench: BenchData, wave: int
+) -> BenchPlan:
+    kinds = {supply.name for supply in problem.supplies} | {"oven"}
+    bars: list[Bar] = []
+    lines: list[PlanLine] = []
+    for step in lesson.steps_of(bench):
+        way = way_of(step, kinds)
+        found = _parts(lesson, problem, solved, bench, step, way)
+        names = [part_name(bench.name, step.position, i) for i in range(len(found))]
+        bars += [part.bar for part in found]
+        lines.append(_line(step, way, found, not problem.on_the_clock.isdisjoint(names)))
+    lines.sort(key=lambda line: (line.start, line.step))
+    return BenchPlan(bench.name, bench.learners, bench.recipe.title, wave, tuple(bars), tuple(lines))
+
+
+def _parts(
+    lesson: LessonData, problem: Problem, solved: Solved, bench: BenchData, step: StepData, way: WayData
+) -> list[_Part]:
+    oven_names = {appliance.code: appliance.name for appliance in lesson.appliances}
+    out = []
+    for number, (hands, stays) in enumerate(parts(step, way)):
+        name = part_name(bench.name, step.position, number)
+        task, start = problem.task[name], lesson.cooking_from + solved.answer.starts[name]
+        if task.bake is not None:
+            kind, where = "oven", oven_names[solved.answer.ovens[name]]
+        else:
+            kind = "hands" if hands else "wait"
+            where = _place_words(way.at if hands else stays[0].appliance_kind)
+        out.append(_Part(Bar(start, task.minutes, kind, step.position, where), stays))
+    return out
+
+
+def _place_words(kind: str | None) -> str:
+    return "" if kind is None or kind in ALWAYS_FREE else kind.replace("_", " ")
+
+
+def _line(step: StepData, way: WayData, found: list[_Part], called: bool) -> PlanLine:
+    hands = [part.bar for part in found if part.bar.kind == "hands"]
+    start = hands[0].start if hands else found[0].bar.start
+    stays = [part for part in found if part.stays]
+    return PlanLine(
+        start=start,
+        end=max(part.bar.end for part in found),
+        step=step.position,
+        words=step.words if way is step.ways[0] or not way.words else way.words,
+        hands_minutes=sum(bar.minutes for bar in hands),
+        points=tuple(_stay_words(part, part.bar.start < start) for part in stays),
+        cue=step.cue,
+        caution=step.caution,
+        called=called,
+    )
+
+
+def _stay_words(part: _Part, before: bool) -> str:
+    """Food that stays while the hands are free: "Until 09:50 in oven 3, 180 °C fan for 14 min"."""
+    bar = part.bar
+    when = f"From {clock_minutes(bar.start)}" if before else f"Until {clock_minutes(bar.end)}"
+    if bar.kind == "oven":
+        heats = ", then ".join(_heat_words(stay) for stay in part.stays)
+        shut = ", door shut" if any(stay.door != "may_open" for stay in part.stays) else ""
+        return f"{when} in {bar.where}: {heats}{shut}."
+    where = {"": "on the bench", "ring": "on the ring"}.get(bar.where, f"in the {bar.where}")
+    return f"{when} {where}: {bar.minutes} min."
+
+
+def _heat_words(stay: StayData) -> str:
+    if stay.door == "off_and_shut" or stay.decicelsius is None:
+        return f"off for {stay.minutes} min"
+    return f"{' '.join(filter(None, (temperature(stay.decicelsius), stay.heat)))} for {stay.minutes} min"
+
+
+def _oven_plans(lesson: LessonData, problem: Problem, solved: Solved) -> Iterator[OvenPlan]:
+    names = {appliance.code: appliance.name for appliance in lesson.appliances}
+    phases_in = phases_of(problem, solved.answer)
+    for oven in problem.ovens:
+        phases = phases_in[oven.name]
+        if not phases:
+            continue
+        heats = [heat for phase in phases for heat in _heats(lesson, problem, phase)]
+        first = problem.task[phases[0].bakes[0]].bake
+        minutes = oven.heat_up_minutes(first) if first else 0
+        yield OvenPlan(oven.name, names[oven.name], heats[0].start - minutes, tuple(heats))
+
+
+def _heats(lesson: LessonData, problem: Problem, phase: Phase) -> Iterator[Heat]:
+    tasks = [problem.task[name] for name in phase.bakes]
+    benches = tuple(dict.fromkeys(task.bench or "" for task in tasks))
+    start, bake = lesson.cooking_from + phase.start, tasks[0].bake
+    if bake is None or not bake.alone:
+        yield Heat(start, lesson.cooking_from + phase.end, bake.begins_at if bake else None, benches)
+        return
+    for stay in bake.stays:
+        yield Heat(start, start + stay.minutes, stay.decicelsius, benches)
+        start += stay.minutes
+
+
+def _show_plans(lesson: LessonData, solved: Solved) -> list[ShowPlan]:
+    words = {step.position: step.words for bench in lesson.benches for step in bench.recipe.steps}
+    shows = [
+        ShowPlan(
+            lesson.cooking_from + solved.answer.starts[show_name(shown.step)],
+            shown.minutes,
+            shown.step,
+            shown.way,
+            words.get(shown.step, ""),
+        )
+        for shown in lesson.shown
+    ]
+    return sorted(shows, key=lambda show: show.start)

@@ -1,0 +1,260 @@
+"""The time plan's answer: at once by our own rule, better by the solver, always with a bound.
+
+For pages, commands and benchmarks. ``solve`` takes any question; ``Effort`` says how long.
+OR-tools is imported inside one function; where it is not installed, or is blocked, the
+answer is the rule's (``byhand``) and the bound is the one on paper (``bounds``).
+
+The bound is always of the real question: waves, the clock on the fives and the ovens'
+phases only make plans longer, so it is taken from the question without them.
+"""
+
+from dataclasses import dataclass
+from time import monotonic
+from types import ModuleType
+from typing import Any
+
+from kitchen.timeplan.answer import Answer, check, holding_minutes
+from kitchen.timeplan.bounds import best_bound
+from kitchen.timeplan.byhand import NoPlanByHand, plan_by_hand
+from kitchen.timeplan.model import Built, build, hint, phases_of
+from kitchen.timeplan.problem import Problem
+from kitchen.timeplan.tidy import tidied
+
+#: Up to so many bakes every oven gets a phase for each of them, and the model is exact.
+FEW_BAKES = 8
+
+
+@dataclass(frozen=True, slots=True)
+class Effort:
+    """How hard to look: seconds in all, or (for tests) a fixed amount of work that repeats.
+
+    ``work`` is the solver's own deterministic time; with it one worker runs and the same
+    question gives the same answer on every machine. ``holding`` also shortens how long
+    food stands, at the same finish.
+    """
+
+    seconds: float = 4.0
+    work: float | None = None
+    workers: int = 2
+    seed: int = 1
+    holding: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Solved:
+    """A legal answer with its finish, the proven bound, and how it was found.
+
+    ``status`` is "proved" when nothing shorter exists, "found" when the solver looked and
+    left a gap, "by hand" when only our own rule answered. ``first_seconds`` is when the
+    first legal answer was there.
+    """
+
+    answer: Answer
+    finish_minutes: int
+    bound_minutes: int
+    status: str
+    first_seconds: float
+    seconds: float
+    holding_before: int
+    holding_after: int
+
+    @property
+    def gap_minutes(self) -> int:
+        """Minutes between the answer and what nobody can beat."""
+        return self.finish_minutes - self.bound_minutes
+
+
+class NoPlan(Exception):
+    """No legal plan was found in the time given, or there is none."""
+
+
+def solver_module() -> ModuleType | None:
+    """The solver, or None where it is not installed."""
+    try:
+        from ortools.sat.python import cp_model
+    except ImportError:
+        return None
+    return cp_model
+
+
+def solve(problem: Problem, effort: Effort = Effort(), first: Answer | None = None) -> Solved:
+    """The best plan that the effort finds. NoPlan when there is none to give.
+
+    ``first`` is a legal answer to begin with, when one is known.
+    """
+    began = monotonic()
+    answer = first or _by_hand(problem)
+    first_seconds = monotonic() - began
+    bound = best_bound(problem).minutes
+    cp = solver_module()
+    if cp is None:
+        return _solved(problem, answer, answer, bound, "by hand", first_seconds, began)
+    left = _Clock(effort, began)
+    bound = max(bound, _relaxed_bound(cp, problem, answer, bound, effort, left))
+    if answer is None or answer.finish(problem) > bound:
+        answer, proved = _shorter(cp, problem, answer, bound, effort, left)
+        bound = max(bound, proved)
+    if answer is None:
+        raise NoPlan("No legal plan was found in the time given.")
+    short = answer
+    if effort.holding and (problem.demonstrations or holding_minutes(problem, short) > 0):
+        short = _less_holding(cp, problem, answer, effort, left)
+    return _solved(problem, answer, short, bound, "found", first_seconds, began)
+
+
+def _solved(
+    problem: Problem,
+    before: Answer | None,
+    after: Answer | None,
+    bound: int,
+    status: str,
+    first_seconds: float,
+    began: float,
+) -> Solved:
+    if before is None or after is None:
+        raise NoPlan("No order keeps every hold, and the solver is not there to look further.")
+    after = tidied(problem, after)
+    broken = check(problem, after)
+    if broken:
+        raise AssertionError(f"an answer of ours breaks a rule: {broken[0].words}")
+    finish = after.finish(problem)
+    return Solved(
+        answer=after,
+        finish_minutes=finish,
+        bound_minutes=bound,
+        status="proved" if finish == bound else status,
+        first_seconds=first_seconds,
+        seconds=monotonic() - began,
+        holding_before=holding_minutes(problem, before),
+        holding_after=holding_minutes(problem, after),
+    )
+
+
+def _by_hand(problem: Problem) -> Answer | None:
+    try:
+        return plan_by_hand(problem, nudges=max(6, 24 - len(problem.tasks) // 12))
+    except NoPlanByHand:
+        return None
+
+
+@dataclass
+class _Clock:
+    """What is left of the effort, shared by the searches in turn."""
+
+    effort: Effort
+    began: float
+
+    def limit(self, solver: Any, share: float) -> None:
+        """Give one search its share of what is left."""
+        parameters = solver.parameters
+        parameters.random_seed = self.effort.seed
+        if self.effort.work is not None:
+            parameters.num_workers = 1
+            parameters.max_deterministic_time = self.effort.work * share
+            return
+        spent = monotonic() - self.began
+        parameters.max_time_in_seconds = max(0.05, (self.effort.seconds - spent) * share)
+
+
+def _horizon(problem: Problem, answer: Answer | None) -> int:
+    """No plan worth having is longer: the answer known, or everything one after another."""
+    if answer is not None:
+        return answer.finish(problem)
+    longest = sum(t.minutes for t in problem.tasks) + sum(w.least for w in problem.windows)
+    heat = max((o.heat_up_minutes(t.bake) for t in problem.tasks if t.bake for o in problem.ovens), default=0)
+    return longest + heat + sum(d.minutes + problem.clock_minutes for d in problem.demonstrations)
+
+
+def _relaxed_bound(
+    cp: ModuleType, problem: Problem, answer: Answer | None, known: int, effort: Effort, left: _Clock
+) -> int:
+    """A bound of the free question with its ovens as one pool of trays."""
+    free = problem.free()
+    built = build(cp, free, _horizon(problem, answer), pooled=True)
+    built.model.add(built.finish >= known)
+    if answer is not None:
+        hint(built, answer)
+    solver = cp.CpSolver()
+    solver.parameters.num_workers = 1
+    solver.parameters.linearization_level = 0
+    solver.parameters.use_objective_lb_search = True
+    left.limit(solver, 0.35)
+    status = solver.solve(built.model)
+    if status in (cp.OPTIMAL, cp.FEASIBLE, cp.UNKNOWN):
+        return max(known, -int(-solver.best_objective_bound // 1))
+    return known
+
+
+def _shorter(
+    cp: ModuleType, problem: Problem, answer: Answer | None, bound: int, effort: Effort, left: _Clock
+) -> tuple[Answer | None, int]:
+    """A shorter answer than the one known, or the same; and a bound where the model proves one."""
+    phases = _phases(problem, answer)
+    built = build(cp, problem, _horizon(problem, answer), pooled=False, phases=phases)
+    built.model.add(built.finish >= bound)
+    if answer is not None:
+        hint(built, answer)
+    solver = cp.CpSolver()
+    solver.parameters.num_workers = effort.workers
+    left.limit(solver, 0.7)
+    status = solver.solve(built.model)
+    if status not in (cp.OPTIMAL, cp.FEASIBLE):
+        return answer, bound
+    found = built.answer(solver)
+    if problem == problem.free() and is_exact(problem, phases):
+        bound = max(bound, -int(-solver.best_objective_bound // 1))
+    return found, bound
+
+
+def _phases(problem: Problem, answer: Answer | None) -> int:
+    """Phases an oven may have: all that could be needed in a small class, else what the answer uses."""
+    bakes = sum(t.bake is not None for t in problem.tasks)
+    if bakes <= FEW_BAKES:
+        return max(1, bakes)
+    used = [len(phases) for phases in phases_of(problem, answer).values()] if answer else [3]
+    return max(2, *used)
+
+
+def is_exact(problem: Problem, phases: int) -> bool:
+    """Whether a model with so many phases loses no plan, so that its proof is one of the real question.
+
+    A tray that must be alone may share with an ordinary one that goes in and comes out with
+    it; the model does not know that, so the two kinds must differ in their stays.
+    """
+    bakes = [t.bake for t in problem.tasks if t.bake is not None]
+    alone = {bake.stays for bake in bakes if bake.alone}
+    ordinary = {bake.stays for bake in bakes if not bake.alone}
+    return len(bakes) <= phases and not alone & ordinary
+
+
+def _less_holding(cp: ModuleType, problem: Problem, answer: Answer, effort: Effort, left: _Clock) -> Answer:
+    """Food stands less, at the same finish."""
+    phases = _phases(problem, answer)
+    built = build(cp, problem, answer.finish(problem), pooled=False, phases=phases)
+    built.model.minimize(_holding(built))
+    hint(built, answer)
+    solver = cp.CpSolver()
+    solver.parameters.num_workers = effort.workers
+    left.limit(solver, 0.9)
+    if solver.solve(built.model) not in (cp.OPTIMAL, cp.FEASIBLE):
+        return answer
+    found = built.answer(solver)
+    return found if holding_minutes(problem, found) <= holding_minutes(problem, answer) else answer
+
+
+def _holding(built: Built) -> Any:
+    """Eight for each minute of holding, one for each minute between a demonstration and its use."""
+    problem, start = built.problem, built.start
+    held = [
+        start[w.after] - start[w.before] - problem.task[w.before].minutes - w.least for w in problem.windows
+    ]
+    shown = [start[t.name] - start[t.shown_by] for t in problem.tasks if t.shown_by is not None]
+    return 8 * sum(held) + sum(shown)
+
+
+def by_hand_only(problem: Problem) -> Solved:
+    """The rule's answer and the bound on paper: what the first page shows at once."""
+    began = monotonic()
+    answer = _by_hand(problem)
+    bound = best_bound(problem).minutes
+    return _solved(problem, answer, answer, bound, "by hand", monotonic() - began, began)

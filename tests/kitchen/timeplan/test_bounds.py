@@ -1,0 +1,54 @@
+"""Bounds on paper: chains and loads, never above what can be done."""
+
+import pytest
+
+from kitchen.timeplan.bounds import all_bounds, best_bound, heads, longest_chain, tails
+from kitchen.timeplan.byhand import plan_by_hand
+from kitchen.timeplan.problem import Bake, Bench, Oven, Problem, Stay, Supply, Task, Window
+from tests.builders.timeplan import shortest_by_trying, tiny_class, two_benches
+
+
+def test_the_longest_chain_names_its_tasks():
+    chain = longest_chain(two_benches())
+    assert chain.minutes == 10 + 5 + 2 + 20 + 5
+    assert chain.tasks[-4:] == tuple(
+        f"{chain.tasks[0][0]}/{part}" for part in ("mix", "rest", "bake", "plate")
+    )
+
+
+def test_heads_look_back_through_holds():
+    tasks = (Task("a", 5), Task("b", 10, bake=Bake((Stay(10, 1800),))))
+    problem = Problem(tasks=tasks, windows=(Window("a", "b", 0, 2),), ovens=(Oven("o", 1),))
+    assert heads(problem) == {"a": 9, "b": 16}
+    assert tails(problem) == {"a": 10, "b": 0}
+
+
+def test_seven_trays_in_ovens_for_four_take_their_time():
+    """The worked example of the module: 55 + 62 + 31."""
+    tasks, windows = [], []
+    for n in range(7):
+        tasks += [Task(f"{n}a", 55), Task(f"{n}b", 35, bake=Bake((Stay(35, 300),))), Task(f"{n}c", 31)]
+        windows += [Window(f"{n}a", f"{n}b"), Window(f"{n}b", f"{n}c")]
+    ovens = (Oven("left", 2), Oven("right", 2))
+    best = best_bound(Problem(tasks=tuple(tasks), windows=tuple(windows), ovens=ovens))
+    assert (best.minutes, best.kind) == (148, "ovens")
+
+
+def test_every_shared_thing_has_its_bound():
+    kinds = {(b.kind, b.about) for b in all_bounds(two_benches())}
+    assert {("hands", "1"), ("hands", "2"), ("lecturer", ""), ("ovens", ""), ("supply", "mixer")} <= kinds
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_no_bound_is_above_the_shortest_plan(seed):
+    problem = tiny_class(seed)
+    shortest = shortest_by_trying(problem, plan_by_hand(problem).finish(problem))
+    assert best_bound(problem).minutes <= shortest
+
+
+def test_an_overstrong_bound_would_be_caught():
+    """Planted: the work of one cook taken as if nothing could wait beside it."""
+    tasks = (Task("a", 5, "1", hands=True), Task("b", 5, "1"))
+    problem = Problem(tasks=tasks, benches=(Bench("1"),), supplies=(Supply("x", 1),), ovens=(Oven("o", 1),))
+    overstrong = sum(task.minutes for task in tasks)
+    assert overstrong > shortest_by_trying(problem, 10) >= best_bound(problem).minutes
