@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable
 from datetime import date
 from uuid import UUID
 
-from django.db import IntegrityError, models, transaction
+from django.db import IntegrityError, connection, models, transaction
 
 from curriculum.codes import LENGTH, code_of
 from curriculum.errors import RuleBroken
@@ -45,6 +45,7 @@ def once(*, key: UUID | None, action: str, by: User, said: dict, do: Callable[[]
     fingerprint = fingerprint_of(said)
     try:
         with transaction.atomic():
+            _wait_for_the_same_key(key)
             before = answer_given(key=key, action=action, fingerprint=fingerprint)
             if before is not None:
                 return before
@@ -56,6 +57,17 @@ def once(*, key: UUID | None, action: str, by: User, said: dict, do: Callable[[]
         if before is None:
             raise
         return before
+
+
+def _wait_for_the_same_key(key: UUID) -> None:
+    """Whoever sends the same key at the same moment waits here, and then finds the receipt.
+
+    Without it the second would judge a world that the first is about to change, and refuse what
+    was done. On SQLite every transaction already waits for the one before it.
+    """
+    if connection.vendor == "postgresql":
+        with connection.cursor() as cursor:
+            cursor.execute("SELECT pg_advisory_xact_lock(%s)", [key.int % 2**63])
 
 
 def draw_code(model: type[models.Model]) -> str:

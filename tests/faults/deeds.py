@@ -1,0 +1,55 @@
+"""What the hands of ``tests.faults.hands`` can do: each deed once for its key.
+
+A deed is a pair: ``begin`` fetches what it needs in the new process, ``do`` does it and
+gives back the answer as one word.
+"""
+
+from django.db import transaction
+
+from curriculum.errors import RuleBroken
+from curriculum.people.models import User
+from curriculum.records.actions import once
+from kitchen.lessons.models import Lesson
+from kitchen.stores.actions import issue_kits
+from kitchen.stores.ledgers import Move, lots_locked, move
+from kitchen.stores.models import Lot
+
+
+def storeman() -> User:
+    return User.objects.get(username="stores")
+
+
+def begin_stock():
+    return storeman(), Lot.objects.get(code="FAULTY").pk
+
+
+def take_one_gram(facts, number, key) -> str:
+    """One gram leaves the lot through the ledger's one writer; a lot that is empty refuses."""
+    by, lot = facts
+
+    def do() -> dict:
+        rows = move(lots=lots_locked([lot]), moves=[Move(lot, -1000, "waste", key)], by=by)
+        return {"number": rows[0].number}
+
+    try:
+        with transaction.atomic():
+            answer = once(key=key, action="take_one_gram", by=by, said={"number": number}, do=do)
+    except RuleBroken as refused:
+        return refused.code
+    return f"movement-{answer['number']}"
+
+
+def begin_issue():
+    return storeman(), Lesson.objects.get(code="LESSQN22")
+
+
+def issue(facts, number, key) -> str:
+    """The kits of the lesson leave; whoever presses twice is told the same."""
+    by, lesson = facts
+    try:
+        return f"moved-{issue_kits(lesson=lesson, by=by, key=key)}"
+    except RuleBroken as refused:
+        return refused.code
+
+
+DEEDS = {"stock": (begin_stock, take_one_gram), "issue": (begin_issue, issue)}
