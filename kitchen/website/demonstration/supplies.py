@@ -4,9 +4,11 @@ from datetime import date
 
 from curriculum.foods.models import Food
 from kitchen.lessons.models import Lesson
-from kitchen.stores.actions import accept_kits, issue_kits, read_label, receive_lots, weigh
+from kitchen.stores.actions import accept_kits, issue_kits, weigh
 from kitchen.stores.entries import LabelRead, LotEntry
-from kitchen.stores.models import KitLine, KitSet, Lot
+from kitchen.stores.lots.actions import read_label, receive_lots
+from kitchen.stores.models import KitLine, KitSet, Lot, Requisition
+from kitchen.stores.requisitions.actions import approve_requisition, submit_requisition
 from kitchen.website.demonstration import files
 from kitchen.website.demonstration.people import person
 from kitchen.website.demonstration.stages import answer_of, key
@@ -51,6 +53,17 @@ def take_stock_in() -> None:
         receive_lots(entries=entries, by=person(STORES))
 
 
+def requisition(lesson: Lesson, said: dict) -> Requisition:
+    """The lecturer asks, the stores approve; at a second start the requisition that stands."""
+    standing = Requisition.objects.filter(lesson=lesson, state=Requisition.State.APPROVED).first()
+    if standing is not None:
+        return standing
+    asked = submit_requisition(
+        lesson=lesson, by=person(said["lecturer"]), key=key(said["code"], "requisition")
+    )
+    return approve_requisition(requisition=asked, by=person(STORES))
+
+
 def make_kits(lesson: Lesson, said: dict) -> KitSet:
     """Accept the kits as they are reckoned, whatever is short; at a second start the set that was made."""
     made = answer_of(said["code"], "kits")
@@ -75,7 +88,9 @@ def _read(food: Food, said: dict) -> Food:
         facts=tuple(tuple(fact) for fact in printed["facts"]),
     )
     on = date.fromisoformat(said.get("ahead_on", said["date"]))
-    return read_label(food=food, read=read, on=on, by=person(STORES), key=key(said["code"], "label", food.code))
+    return read_label(
+        food=food, read=read, on=on, by=person(STORES), key=key(said["code"], "label", food.code)
+    )
 
 
 def issue(lesson: Lesson, kit_set: KitSet, said: dict) -> None:

@@ -1,0 +1,107 @@
+"""Keeps the schemes of the demonstration and marks its first lesson, mark by mark, as at the bench."""
+
+from datetime import datetime
+from zoneinfo import ZoneInfo
+
+from assessments.marking.actions import give_mark, open_sittings, submit_sheet
+from assessments.marking.entry import elapsed_milli
+from assessments.marking.models import Sheet, Sitting
+from assessments.marking.queries import sitting_data
+from assessments.schemes.actions import check_briefs, keep_scheme, write_briefs
+from assessments.schemes.models import Brief, Scheme
+from assessments.schemes.queries import version_of
+from curriculum.people.queries import the_college
+from kitchen.lessons.models import Lesson
+from kitchen.website.demonstration import files
+from kitchen.website.demonstration.people import person
+from kitchen.website.demonstration.stages import answer_of, key
+
+VERIFIER = "ruth"
+#: Criteria that are marked by a step, under the same name in marks.json and in the scheme.
+STEPS = ("organisation", "hygiene", "appearance", "texture", "flavour")
+
+
+def keep_schemes() -> None:
+    """Keep every scheme of the files."""
+    if not Scheme.objects.exists():
+        for scheme in files.read("schemes.json")["schemes"]:
+            keep_scheme(content={"shape": 1, **scheme}, by=person("priya"))
+
+
+def write_brief(lesson: Lesson, said: dict) -> None:
+    """The lecturer writes the brief, the verifier checks it."""
+    if answer_of(said["code"], "brief") is None:
+        marks = marks_of(said["code"])
+        write_briefs(
+            lesson=lesson,
+            scheme_version=version_of(said["scheme"]),
+            techniques=marks["techniques"] if marks else (),
+            by=person(said["lecturer"]),
+            key=key(said["code"], "brief"),
+        )
+    if Brief.objects.filter(lesson=lesson, checked_by=None).exists():
+        check_briefs(lesson=lesson, by=person(VERIFIER))
+
+
+def marks_of(code: str) -> dict | None:
+    """What marks.json says of a lesson; None for a lesson that nobody has marked yet."""
+    lessons = files.read("marks.json")["lessons"]
+    return next((each for each in lessons if each["lesson"] == code), None)
+
+
+def mark(lesson: Lesson, said: dict) -> None:
+    """Open the sheets and give every mark of the files; a sheet that was handed in is left alone."""
+    marks = marks_of(said["code"])
+    if marks is None:
+        return
+    marker = person(said["lecturer"])
+    open_sittings(lesson=lesson, by=marker)
+    sheets = Sheet.objects.filter(sitting__brief__lesson=lesson, part=Sheet.Part.FIRST)
+    by_learner = {
+        sheet.sitting.student.user.username: sheet
+        for sheet in sheets.select_related("sitting__student__user", "sitting__brief")
+    }
+    for each in marks["sheets"]:
+        sheet = by_learner[each["learner"]]
+        if sheet.submitted_at is None and sheet.sitting.state == Sitting.State.OPEN:
+            _mark_one(sheet, each, said, marks["another_technique"])
+
+
+def _mark_one(sheet: Sheet, each: dict, said: dict, otherwise: int) -> None:
+    marker, faults = person(said["lecturer"]), each.get("faults", [])
+    for place, milli in _values(sheet, each, otherwise).items():
+        code = place.partition(".")[2]
+        give_mark(
+            sheet=sheet,
+            place=place,
+            milli=milli,
+            by=marker,
+            faults=[fault for fault in faults if code and fault.startswith(f"{code}_")],
+            words=each.get("words", "") if place == "hygiene" else "",
+            key=key(said["code"], "mark", each["learner"], place),
+        )
+    submit_sheet(sheet=sheet, by=marker)
+
+
+def _values(sheet: Sheet, each: dict, otherwise: int) -> dict[str, int]:
+    """Place on the sheet -> value in thousandths of its unit. ``otherwise`` is for other techniques."""
+    start = sitting_data(sheet.sitting).start
+    techniques = {
+        f"technique.{code}": each["techniques"].get(code, otherwise) * 1000
+        for code in sheet.sitting.brief.techniques
+    }
+    return {
+        **{name: each[name] * 1000 for name in STEPS[:2]},
+        **techniques,
+        **{name: each[name] * 1000 for name in STEPS[2:]},
+        "portion_weight": each["portion_milligrams"],
+        "food_temperature": each["food_decicelsius"] * 100,
+        "timing": elapsed_milli(start, _presented(sheet, each["presented"])),
+        "core_not_reached": each["core_decicelsius"] * 100,
+    }
+
+
+def _presented(sheet: Sheet, at: str) -> datetime:
+    day = sheet.sitting.brief.lesson.on
+    clock = datetime.strptime(at, "%H:%M").time()
+    return datetime.combine(day, clock, ZoneInfo(the_college().time_zone))
