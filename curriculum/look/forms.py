@@ -88,9 +88,13 @@ class Enamel:
             in_our_words(field)
 
     def refuse(self, error: RuleBroken) -> None:
-        """Show a refusal of an action at the field it names (``field=`` among its facts), else above."""
-        field = str(error.facts.get("field", ""))
-        self.add_error(field if field in self.fields else None, error.message)
+        """Show a refusal of an action at the field it names (``field=`` among its facts), else above.
+
+        ``at_fields`` among the facts are several: pairs of field and sentence.
+        """
+        at_fields = error.facts.get("at_fields") or ((error.facts.get("field", ""), error.message),)
+        for field, message in at_fields:
+            self.add_error(field if field in self.fields else None, message)
 
 
 class Keyed(Enamel):

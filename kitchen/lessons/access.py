@@ -9,8 +9,11 @@ from django.core.exceptions import PermissionDenied
 from django.http import Http404
 
 from curriculum.people.access import demand_role, roles_of
-from curriculum.people.models import User
+from curriculum.people.models import Student, User
+from curriculum.people.queries import members_of
 from curriculum.people.roles import KITCHEN_HANDS, LECTURER, MANAGER, STAFF, STUDENT
+from curriculum.recipes.models import Version
+from curriculum.recipes.queries import approved
 from kitchen.lessons.models import Lesson, PlaceLearner
 
 
@@ -84,3 +87,34 @@ def place_of_student(by: User, code: str) -> PlaceLearner:
     if row is None:
         raise Http404("Not your lesson.")
     return row
+
+
+def booker(by: User) -> frozenset[str]:
+    """The roles of somebody who may book lessons: lecturers and the programme manager; 403 for others."""
+    return demand_role(by, LECTURER, MANAGER)
+
+
+def reader_of_lessons(by: User) -> frozenset[str]:
+    """The roles of somebody who may see the list of lessons; 403 for learners and guests."""
+    return demand_role(by, *STAFF)
+
+
+def learner_of(lesson: Lesson, college_number: str) -> Student:
+    """A learner who is in the lesson's group on its day, or 404."""
+    student = members_of(lesson.group, lesson.on).filter(college_number=college_number).first()
+    if student is None:
+        raise Http404("No such learner in this class.")
+    return student
+
+
+def dish_of_the_book(code: str) -> Version:
+    """The version of a recipe that is approved to teach now, or 404."""
+    version = approved(code)
+    if version is None:
+        raise Http404("No such dish.")
+    return version
+
+
+def may_book(held: frozenset[str]) -> bool:
+    """Whether these roles book lessons."""
+    return bool(held & {LECTURER, MANAGER})

@@ -208,7 +208,7 @@ def _demand_approved(version: Version) -> None:
     if version.state != Version.State.APPROVED:
         raise RuleBroken(
             "not_approved",
-            f"{version.recipe.title}, version {version.number}, is not approved to teach. Choose one that is.",
+            f"{version.recipe.title}, version {version.number}, is not approved to teach.",
             field="version",
         )
 

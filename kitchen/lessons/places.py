@@ -136,10 +136,10 @@ def _change(one: Cook, other: Cook, waiting: list[Cook]) -> tuple[bool, int, int
     return (one.recipes[0] != other.recipes[0], -len(other.recipes), distance)
 
 
-def _shared_recipe(team: tuple[Cook, ...]) -> str:
-    """The recipe a team works: the first of the member with the fewest, that all can work."""
+def shared_recipe(team: Sequence[Cook]) -> str:
+    """The recipe a team works: the first of the member with the fewest, that all can work; else empty."""
     choosiest = min(team, key=lambda cook: len(cook.recipes))
-    return next(code for code in choosiest.recipes if all(code in cook.recipes for cook in team))
+    return next((code for code in choosiest.recipes if all(code in cook.recipes for cook in team)), "")
 
 
 def _seated(seats: Sequence[Seat], teams: list[tuple[Cook, ...]]) -> tuple[Placed, ...]:
@@ -150,7 +150,7 @@ def _seated(seats: Sequence[Seat], teams: list[tuple[Cook, ...]]) -> tuple[Place
         if seat is None:
             raise _too_small(len(teams), len(seats))
         free.remove(seat)
-        placed.append(Placed(seat.bench, _shared_recipe(team), tuple(cook.key for cook in team)))
+        placed.append(Placed(seat.bench, shared_recipe(team), tuple(cook.key for cook in team)))
     return tuple(placed)
 
 

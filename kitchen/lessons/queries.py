@@ -6,11 +6,11 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from django.db.models import Q, QuerySet
+from django.db.models import Q
 
 from curriculum.courses.models import Holiday
 from curriculum.foods.models import Avoidance
-from curriculum.people.models import Student, User
+from curriculum.people.models import Student
 from curriculum.people.queries import kept_apart_pairs, members_of, the_college
 from curriculum.recipes.data import RecipeData
 from curriculum.recipes.models import Version
@@ -128,14 +128,6 @@ def closure_of(room: Room, day: date, slot: Slot) -> Closure | None:
 def holiday_on(day: date) -> Holiday | None:
     """The day of closing that this is, if it is one."""
     return Holiday.objects.filter(on=day).first()
-
-
-def lessons_seen_by(user: User, held: frozenset[str], *, mine: bool, group: str = "") -> QuerySet[Lesson]:
-    """Lessons for a list: all of them, or those the person teaches or covers."""
-    lessons = Lesson.objects.select_related("room", "group", "lecturer", "cover")
-    if mine:
-        lessons = lessons.filter(Q(lecturer=user) | Q(cover=user))
-    return lessons.filter(group__code=group) if group else lessons
 
 
 def avoidances_of(students: Iterable[Student], on: date) -> dict[int, tuple[Avoids, ...]]:

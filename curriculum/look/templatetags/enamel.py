@@ -5,6 +5,7 @@ unit and are written by ``curriculum.wording``.
 """
 
 import re
+import uuid
 from datetime import date, time
 
 from django import forms, template
@@ -59,6 +60,12 @@ def error_summary(form: forms.BaseForm | forms.BaseFormSet) -> dict:
         "heading": summary_heading(not_done, len(entries)),
         "summary_id": f"summary_{form.prefix or 'form'}",
     }
+
+
+@register.simple_tag
+def new_key() -> SafeString:
+    """A new number for a button's form, so that a tap sent twice is done once."""
+    return format_html('<input type="hidden" name="key" value="{}">', uuid.uuid4())
 
 
 @register.simple_tag

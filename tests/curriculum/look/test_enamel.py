@@ -11,7 +11,9 @@ def drawn(words, **facts):
 
 
 def test_a_state_is_a_word_with_its_shape():
-    assert drawn('{% state "done" words %}', words="Done <1>") == '<span class="state done">Done &lt;1&gt;</span>'
+    assert (
+        drawn('{% state "done" said %}', said="Done <1>") == '<span class="state done">Done &lt;1&gt;</span>'
+    )
 
 
 def test_a_state_that_is_not_on_the_list_is_a_fault():
