@@ -13,7 +13,7 @@ from tests.laws.planted import PLANTED
 from tests.laws.sources import ROOT, Tree
 
 THE_LINE = """\
-curriculum.errors codes wording allergens limits ledgers lettering paper look
+curriculum.errors codes wording allergens limits ledgers lettering paper blocks look
   · people · records · foods · techniques · recipes · courses
   → kitchen.rooms · lessons · safety · timeplan · stores
      → assessments.schemes · marking · verification · feedback · progress
