@@ -1,0 +1,335 @@
+"""Every printed page: its frame and the marks on it, letters of any script, plates, QR codes.
+
+For ``curriculum.blocks``, which lays headings, tables and docket lines, and for sheets that
+put marks at a place of their own, such as labels. This is the only door to reportlab. Black
+on A4, margins of 12 mm. Measures are points (1/72 inch) counted from the upper left corner
+of the page; ``MM`` is one millimetre. Words are those of ``curriculum.lettering``: names in
+any script are printed as they stand.
+
+The file carries its title and its language. It is not tagged: the page on the screen is the
+version for a screen reader. The same input gives the same bytes.
+
+Fonts: Fira Sans, Arvo Bold and Noto Sans Arabic from installed packages (all under the SIL
+Open Font License), the Debian fonts found on this machine, then STSong-Light for Chinese,
+which reportlab names without embedding it.
+"""
+
+from collections.abc import Callable, Iterable, Iterator
+from functools import cache, lru_cache, partial
+from importlib.util import find_spec
+from io import BytesIO
+from itertools import groupby
+from pathlib import Path
+
+import segno
+from reportlab.lib.pagesizes import A4
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.cidfonts import UnicodeCIDFont
+from reportlab.pdfbase.ttfonts import TTFError, TTFont
+from reportlab.pdfgen.canvas import Canvas
+
+from curriculum.lettering import Ink, Lettering, Line, Words, sign, strong
+
+MM = 72 / 25.4
+MARGIN = 12 * MM
+LEADING = 1.32
+#: Points of ordinary words; of large print.
+NORMAL, LARGE = 10.5, 18.0
+SONG, FIRA, FIRA_STRONG, ARVO = "STSong-Light", "FiraSans-Regular", "FiraSans-SemiBold", "Arvo-Bold"
+#: font -> (installed package, file)
+PACKAGED = {
+    FIRA: ("fontpkg_fira_sans", "FiraSans-Regular.ttf"),
+    FIRA_STRONG: ("fontpkg_fira_sans", "FiraSans-SemiBold.ttf"),
+    ARVO: ("fontpkg_arvo", "Arvo-Bold.ttf"),
+    "NotoSansArabic": ("fontpkg_noto_sans_arabic", "NotoSansArabic[wdth,wght].ttf"),
+}
+#: Fonts of Debian packages that a machine may have.
+FOUND = {
+    "DejaVuSans": "/usr/share/fonts/truetype/dejavu/DejaVuSans.ttf",
+    "DejaVuSans-Bold": "/usr/share/fonts/truetype/dejavu/DejaVuSans-Bold.ttf",
+    "DroidSansFallback": "/usr/share/fonts/truetype/droid/DroidSansFallbackFull.ttf",
+    "WQYMicroHei": "/usr/share/fonts/truetype/wqy/wqy-microhei.ttc",
+}
+_REST = ("NotoSansArabic", "DejaVuSans", "DroidSansFallback", "WQYMicroHei", SONG)
+CHAINS = {
+    "plain": (FIRA, *_REST),
+    "strong": (FIRA_STRONG, "DejaVuSans-Bold", *_REST),
+    "sign": (ARVO, FIRA_STRONG, "DejaVuSans-Bold", *_REST),
+}
+
+
+@cache
+def _covered(font: str) -> Callable[[str], bool]:
+    """Load a font of the chain; the answer tells whether it has a letter (never, when it is not here)."""
+    if font == SONG:
+        pdfmetrics.registerFont(UnicodeCIDFont(SONG))
+        return _is_chinese
+    try:
+        face = TTFont(font, str(_file_of(font)))
+    except (TTFError, OSError):
+        return lambda letter: False
+    pdfmetrics.registerFont(face)
+    return lambda letter: ord(letter) in face.face.charToGlyph
+
+
+def _file_of(font: str) -> Path:
+    if font in FOUND:
+        return Path(FOUND[font])
+    package, file = PACKAGED[font]
+    spec = find_spec(package)
+    if spec is None or not spec.submodule_search_locations:
+        raise RuntimeError(f"The package {package} is not installed; run pip install . first.")
+    return Path(next(iter(spec.submodule_search_locations)), "files", file)
+
+
+def _is_chinese(letter: str) -> bool:
+    """Whether STSong-Light has it: nobody says, so what the Chinese code GBK has beyond radicals."""
+    try:
+        return ord(letter) >= 0x2E80 and bool(letter.encode("gbk"))
+    except UnicodeEncodeError:
+        return False
+
+
+@lru_cache(maxsize=50_000)
+def _has(font: str, letter: str) -> bool:
+    return _covered(font)(letter)
+
+
+@lru_cache(maxsize=50_000)
+def _wide(text: str, font: str, size: float) -> float:
+    _covered(font)
+    return pdfmetrics.stringWidth(text, font, size)
+
+
+LETTERING = Lettering(CHAINS, _has, _wide)
+
+
+def unprintable(texts: Iterable[str]) -> tuple[str, ...]:
+    """Letters that no font of this machine has, each once: to be told before anybody prints."""
+    return LETTERING.unprintable(texts)
+
+
+def not_carried(texts: Iterable[str]) -> tuple[str, ...]:
+    """Letters in a font that the file only names: a reader without a Chinese font leaves them out."""
+    seen = dict.fromkeys(letter for text in texts for letter in text)
+    return tuple(letter for letter in seen if LETTERING.font_of(letter, "plain") == SONG)
+
+
+@lru_cache(maxsize=2_000)
+def _matrix(words: str) -> tuple[tuple[int, ...], ...]:
+    return tuple(tuple(row) for row in segno.make(words, error="m", micro=False).matrix)
+
+
+class Paper:
+    """One printed sheet, filled from the top down; ``finish`` gives the PDF.
+
+    ``size`` is the size of ordinary words in points and everything else follows from it.
+    ``foot`` stands at the lower edge of each page with its number; without it there is no foot.
+    ``y`` is where the next block begins.
+    """
+
+    def __init__(self, title: str, *, size: float = NORMAL, landscape: bool = False, foot: str = "") -> None:
+        self.title, self.size, self.foot = title, size, foot
+        self.wide, self.high = (A4[1], A4[0]) if landscape else A4
+        self.left, self.top = MARGIN, MARGIN
+        self.width = self.wide - 2 * MARGIN
+        self.bottom = self.high - MARGIN - (5 * MM if foot else 0)
+        self._pages: list[list[Callable[[Canvas], None]]] = [[]]
+        self.y = self.top
+
+    # Where things go
+
+    def new_page(self) -> None:
+        """Begin the next page."""
+        self._pages.append([])
+        self.y = self.top
+
+    def room(self, height: float) -> None:
+        """Begin a new page unless so many points are left on this one."""
+        if self.y + height > self.bottom + 0.01 and self.y > self.top:
+            self.new_page()
+
+    def gap(self, points: float) -> None:
+        """Leave some room."""
+        self.y += points
+
+    def _do(self, deed: Callable[[Canvas], None]) -> None:
+        self._pages[-1].append(deed)
+
+    # Marks at a given place
+
+    def lines_of(self, words: Words, width: float, size: float | None = None) -> list[Line]:
+        """Words broken into lines of that width."""
+        return LETTERING.lines(words, size or self.size, width)
+
+    def height_of(self, words: Words, width: float, size: float | None = None) -> float:
+        """Points that words take in that width."""
+        return len(self.lines_of(words, width, size)) * (size or self.size) * LEADING
+
+    def text(
+        self,
+        x: float,
+        y: float,
+        words: Words,
+        *,
+        width: float,
+        size: float | None = None,
+        align: str = "left",
+    ) -> float:
+        """Words from the upper edge ``y`` down, broken at ``width``; gives back the lower edge."""
+        size = size or self.size
+        for line in self.lines_of(words, width, size):
+            self.line(x, y, line, width=width, size=size, align=align)
+            y += size * LEADING
+        return y
+
+    def line_width(self, line: Line, size: float) -> float:
+        """Points that a line takes."""
+        return sum(LETTERING.width_of(ink, text, size) for ink, text in line)
+
+    def line(self, x: float, y: float, line: Line, *, width: float, size: float, align: str = "left") -> None:
+        """One line that is already broken."""
+        while line and not line[-1][1].strip(" ") and line[-1][0].voice != "tick":
+            line = line[:-1]
+        used = self.line_width(line, size)
+        x += {"left": 0.0, "right": width - used, "middle": (width - used) / 2}[align]
+        for ink, text in line:
+            self._ink(x, y + size, ink, text, size)
+            x += LETTERING.width_of(ink, text, size)
+
+    def _ink(self, x: float, base: float, ink: Ink, text: str, size: float) -> None:
+        if ink.voice == "tick":
+            self.box(x, base - size * 0.82, size * 0.9, size * 0.9, thick=1)
+            return
+        start = x
+        for font, drawn in LETTERING.runs(text, ink.voice):
+            self._do(partial(_draw_words, x=x, y=self.high - base, font=font, size=size, words=drawn))
+            x += _wide(drawn, font, size)
+        if ink.ruled:
+            self.rule(start, base + size * 0.19, x, thick=size * 0.11)
+
+    def rule(self, x: float, y: float, to_x: float, *, thick: float = 0.5, dotted: bool = False) -> None:
+        """A line across."""
+        self._do(partial(_draw_rule, at=(x, self.high - y, to_x, self.high - y), thick=thick, dotted=dotted))
+
+    def upright(self, x: float, y: float, to_y: float, *, thick: float = 0.5, dotted: bool = False) -> None:
+        """A line down."""
+        self._do(partial(_draw_rule, at=(x, self.high - y, x, self.high - to_y), thick=thick, dotted=dotted))
+
+    def box(
+        self, x: float, y: float, wide: float, high: float, *, thick: float = 1, corner: float = 0
+    ) -> None:
+        """A frame drawn as a border, never filled."""
+        self._do(partial(_draw_box, at=(x, self.high - y - high, wide, high), thick=thick, corner=corner))
+
+    def plate(self, x: float, y: float, label: str, side: float) -> None:
+        """A bench's number plate: a frame in a frame with the number in it."""
+        self.box(x, y, side, side, thick=side * 0.055, corner=side * 0.16)
+        inner = side * 0.11
+        self.box(
+            x + inner, y + inner, side - 2 * inner, side - 2 * inner, thick=side * 0.02, corner=side * 0.08
+        )
+        size = side * 0.5
+        while LETTERING.width_of(sign(label), label, size) > side * 0.68 and size > 4:
+            size *= 0.9
+        top = y + (side - size * 0.72) / 2 + size * 0.72 - size
+        self.text(x - side, top, sign(label), width=3 * side, size=size, align="middle")
+
+    def free_from(self, x: float, y: float, words: str, *, width: float, size: float | None = None) -> float:
+        """Words in a frame with thick ends ("FREE FROM MILK, Silas"); gives back the lower edge."""
+        size = size or self.size
+        inset, end = size * 0.6, size * 0.45
+        inner = width - 2 * (inset + end)
+        widest = max(
+            sum(LETTERING.width_of(ink, text, size) for ink, text in line)
+            for line in self.lines_of(strong(words), inner, size)
+        )
+        wide = widest + 2 * (inset + end)
+        low = self.text(x + inset + end, y + size * 0.25, strong(words), width=inner, size=size) + size * 0.3
+        self.box(x, y, wide, low - y, thick=1.2)
+        for edge in (x + end / 2, x + wide - end / 2):
+            self.upright(edge, y, low, thick=end)
+        return low
+
+    def qr(self, x: float, y: float, side: float, words: str) -> None:
+        """A QR code with its quiet zone of four modules, as one path."""
+        matrix = _matrix(words)
+        module = side / (len(matrix) + 8)
+        bars = [
+            (x + (4 + start) * module, self.high - y - (5 + row) * module, length * module, module)
+            for row, cells in enumerate(matrix)
+            for start, length in _dark(cells)
+        ]
+        self._do(partial(_draw_bars, bars=bars))
+
+    # The file
+
+    def finish(self) -> bytes:
+        """The PDF; the same sheet gives the same bytes."""
+        out = BytesIO()
+        _covered(FIRA)
+        canvas = Canvas(
+            out,
+            pagesize=(self.wide, self.high),
+            lang="en-GB",
+            invariant=1,
+            initialFontName=FIRA,
+            pageCompression=1,
+        )
+        canvas.setTitle(self.title)
+        canvas.setViewerPreference("DisplayDocTitle", "true")
+        for number, deeds in enumerate(self._pages, start=1):
+            for deed in [*deeds, *self._foot(number)]:
+                deed(canvas)
+            canvas.showPage()
+        canvas.save()
+        return out.getvalue()
+
+    def _foot(self, number: int) -> list[Callable[[Canvas], None]]:
+        if not self.foot:
+            return []
+        size, kept = 8.5, self._pages[-1]
+        self._pages[-1] = foot = []
+        y = self.high - MARGIN - size
+        words = self.lines_of(self.foot, self.width - 30 * MM, size)[0]
+        self.line(self.left, y, words, width=self.width, size=size)
+        self.text(self.left, y, f"{number} of {len(self._pages)}", width=self.width, size=size, align="right")
+        self._pages[-1] = kept
+        return foot
+
+
+def _dark(cells: tuple[int, ...]) -> Iterator[tuple[int, int]]:
+    """(first module, how many) of each dark stretch of a row."""
+    start = 0
+    for dark, stretch in groupby(cells):
+        length = len(list(stretch))
+        if dark:
+            yield start, length
+        start += length
+
+
+def _draw_words(canvas: Canvas, x: float, y: float, font: str, size: float, words: str) -> None:
+    canvas.setFont(font, size)
+    canvas.drawString(x, y, words)
+
+
+def _draw_rule(canvas: Canvas, at: tuple[float, float, float, float], thick: float, dotted: bool) -> None:
+    canvas.setLineWidth(thick)
+    canvas.setDash([1.5, 2] if dotted else [])
+    canvas.line(*at)
+    canvas.setDash([])
+
+
+def _draw_box(canvas: Canvas, at: tuple[float, float, float, float], thick: float, corner: float) -> None:
+    canvas.setLineWidth(thick)
+    if corner:
+        canvas.roundRect(*at, corner)
+    else:
+        canvas.rect(*at)
+
+
+def _draw_bars(canvas: Canvas, bars: list[tuple[float, float, float, float]]) -> None:
+    path = canvas.beginPath()
+    for bar in bars:
+        path.rect(*bar)
+    canvas.drawPath(path, stroke=0, fill=1)
