@@ -14,11 +14,14 @@ from fractions import Fraction
 from assessments.marking.slots import CLOCK, MET, RULER, RUNGS, STOP, Slot
 from assessments.schemes.card import Mark
 from assessments.schemes.figures import half_up, plain
+from curriculum.errors import RuleBroken
 
 FIGURE = re.compile(r"^[-+\N{MINUS SIGN}]?\d{1,7}(?:[.,]\d{1,3})?$")
 CLOCK_TIME = re.compile(r"^(\d{1,2})[:.](\d{2})(?:[:.](\d{2}))?$")
 SUCH_AS = {"g": "133", "°C": "47.5", "pieces": "8"}
 LONGEST_QUOTE = 40
+#: Controls whose value is a whole step.
+STEPWISE = (RUNGS, RULER, MET, STOP)
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +87,7 @@ def read_value(slot: Slot, words: str, start: datetime) -> int:
     typed = " ".join(words.split())
     if slot.control == CLOCK:
         return _elapsed(typed, start)
-    if slot.control in (RUNGS, RULER, MET, STOP):
+    if slot.control in STEPWISE:
         return _step(slot, typed)
     return _figure(slot, typed)
 
@@ -101,7 +104,7 @@ def _figure(slot: Slot, typed: str) -> int:
     if not FIGURE.match(typed):
         raise ValueError(f"You wrote {_quoted(typed)}. Write a figure in {slot.unit}, such as {such_as}.")
     value = Fraction(typed.replace(",", ".").replace("\N{MINUS SIGN}", "-"))
-    least = -50 if slot.unit == "°C" else 0
+    least = _least(slot)
     if not least <= value <= slot.most:
         raise ValueError(
             f"You wrote {_quoted(typed)}. "
@@ -150,6 +153,29 @@ def value_words(slot: Slot, milli: int | None, start: datetime) -> str:
     if slot.control in (RUNGS, RULER):
         return f"{value} of {slot.most}"
     return f"{value} {slot.unit}"
+
+
+def demand_value(slot: Slot, milli: int | None, words: str = "") -> None:
+    """Refuse what a slot cannot hold: RuleBroken "not_a_mark", "say_why_stopped"."""
+    if milli is None:
+        return
+    if slot.control in STEPWISE:
+        most = max(slot.most, 1)
+        if milli % 1000 or not 0 <= milli <= most * 1000:
+            raise RuleBroken("not_a_mark", f"{slot.name}: choose a step from 0 to {most}.")
+    elif slot.control != CLOCK and not _least(slot) * 1000 <= milli <= slot.most * 1000:
+        figure = plain(Fraction(milli, 1000))
+        raise RuleBroken("not_a_mark", f"{slot.name}: {figure} {slot.unit} cannot be right.")
+    elif slot.control == CLOCK and milli < 0:
+        raise RuleBroken("not_a_mark", f"{slot.name}: nobody presents before the own start.")
+    if slot.control == STOP and milli and not words.strip():
+        raise RuleBroken(
+            "say_why_stopped", f"{slot.name}: write what was seen before the sitting is stopped."
+        )
+
+
+def _least(slot: Slot) -> int:
+    return -50 if slot.unit == "°C" else 0
 
 
 def _quoted(typed: str) -> str:

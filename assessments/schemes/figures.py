@@ -1,9 +1,8 @@
 """How marks, measured figures and times of marking are written for people."""
 
-from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
-MINUS = "\N{MINUS SIGN}"
+from curriculum.wording import counted, figure
 
 
 def half_up(value: Fraction, step: int) -> int:
@@ -13,12 +12,7 @@ def half_up(value: Fraction, step: int) -> int:
 
 def plain(value: Fraction | int, places: int = 2) -> str:
     """A figure with at most ``places`` decimals and no trailing noughts: "7.5", "15.56", "−5"."""
-    exact = Decimal(Fraction(value).numerator) / Decimal(Fraction(value).denominator)
-    shown = exact.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP)
-    text = f"{shown:,f}"
-    if "." in text:
-        text = text.rstrip("0").rstrip(".")
-    return text.replace("-", MINUS) if text not in ("-0", "0") else "0"
+    return figure(Fraction(value), places)
 
 
 def points(milli: Fraction | int) -> str:
@@ -34,4 +28,4 @@ def percent(share: Fraction) -> str:
 
 def count(number: int, one: str, many: str = "") -> str:
     """A number with its noun: "1 minute", "4 minutes"."""
-    return f"{number} {one if number == 1 else many or one + 's'}"
+    return counted(number, one, many)

@@ -54,7 +54,7 @@ def earned_share(criterion: CriterionContent, value: Fraction, card: Card) -> tu
     distance, words = DISTANCES[kind](criterion, value, card)
     for step in criterion.tolerance:
         if distance <= step.limit:
-            return step.share_per_mille, f"{words}, {_share_words(step)}"
+            return step.share_per_mille, f"{words}, {limit_words(step)}: {share_words(step.share_per_mille)}"
     return criterion.otherwise_per_mille, f"{words}, outside every step"
 
 
@@ -88,13 +88,14 @@ def _window(criterion: CriterionContent, elapsed: Fraction, card: Card) -> tuple
     return outside, f"inside {span}" if not outside else f"{plain(outside, 1)} min outside {span}"
 
 
-def _share_words(step: Tolerance) -> str:
-    share = {1000: "full", 500: "half", 0: "none"}.get(step.share_per_mille)
-    share = share or f"{plain(Fraction(step.share_per_mille, 10))} %"
-    return f"{_limit_words(step)}: {share}"
+def share_words(share_per_mille: int) -> str:
+    """A share of the points: "full", "half", "none", "25 %"."""
+    share = {1000: "full", 500: "half", 0: "none"}.get(share_per_mille)
+    return share or f"{plain(Fraction(share_per_mille, 10))} %"
 
 
-def _limit_words(step: Tolerance) -> str:
+def limit_words(step: Tolerance) -> str:
+    """How far a figure may be from its target for this step of the tolerance."""
     return {
         "within_per_mille": f"within {plain(Fraction(step.limit, 10))} %",
         "outside_by_decicelsius": f"at most {plain(Fraction(step.limit, 10))} °C outside",
