@@ -25,6 +25,7 @@ SYSTEMS = {
 
 _US_GALLON = Fraction(231) * Fraction(254, 100) ** 3
 _IMPERIAL_GALLON = Fraction(454609, 100)
+#: In milligrams.
 _POUND = Fraction(45359237, 100)
 
 
@@ -49,9 +50,9 @@ def _unit(name: str, dimension: str, size: Fraction | int = 1, one: str = "", ma
 GRAM = _unit("gram", "mass", 1000, "g")
 KILOGRAM = _unit("kilogram", "mass", 1_000_000, "kg")
 MILLIGRAM = _unit("milligram", "mass", 1, "mg")
-OUNCE = _unit("ounce", "mass", _POUND * 1000 / 16, "oz")
-POUND = _unit("pound", "mass", _POUND * 1000, "lb")
-STICK = _unit("stick", "mass", _POUND * 1000 / 4, "stick", "sticks")
+OUNCE = _unit("ounce", "mass", _POUND / 16, "oz")
+POUND = _unit("pound", "mass", _POUND, "lb")
+STICK = _unit("stick", "mass", _POUND / 4, "stick", "sticks")
 
 MILLILITRE = _unit("millilitre", "volume", 1, "ml")
 CENTILITRE = _unit("centilitre", "volume", 10, "cl")

@@ -1,0 +1,57 @@
+"""Egg classes and shares against the regulation and USDA SR28."""
+
+from fractions import Fraction
+
+import pytest
+
+from curriculum.foods import eggs
+from tests.published.rows import row
+
+CLASSES = "Reg. (EC) No 589/2008, article 4 (read in a copy)"
+
+
+@pytest.mark.parametrize(
+    ("grams", "name"),
+    [
+        ("73", "very large"),
+        ("72.999", "large"),
+        ("72.5", "large"),
+        ("63", "large"),
+        ("62.999", "medium"),
+        ("53", "medium"),
+        ("52.999", "small"),
+    ],
+)
+def test_the_classes_begin_where_the_regulation_says(grams, name):
+    assert eggs.size_class(int(Fraction(grams) * 1000)) == name, CLASSES
+
+
+SR28 = "USDA SR28: edible weight 01123, shell 12 % (refuse of 01123)"
+IN_SHELL = [
+    row("small", eggs.in_shell(38_000) / 1000, "43.2", SR28, "computed"),
+    row("medium", eggs.in_shell(44_000) / 1000, "50.0", SR28, "computed"),
+    row("large", eggs.in_shell(50_000) / 1000, "56.8", SR28, "computed"),
+    row("extra large", eggs.in_shell(56_000) / 1000, "63.6", SR28, "computed"),
+    row("jumbo", eggs.in_shell(63_000) / 1000, "71.6", SR28, "computed"),
+]
+
+
+@pytest.mark.parametrize("each", IN_SHELL, ids=lambda each: each.what)
+def test_an_egg_in_its_shell_weighs_what_the_shell_share_says(each):
+    assert each.holds(), float(each.computed)
+
+
+def test_a_cup_of_whole_egg_is_so_many_large_eggs():
+    need = eggs.PartNeed("egg_beaten", Fraction(243_000), 50_000)
+    assert eggs.exact_pieces([need]) == Fraction("4.86"), "USDA SR28 01123: 1 cup (4.86 large) = 243 g"
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "source"),
+    [
+        ("8.1", "12.4", "Japan Poultry Association, questions and answers: shell 8.1-12.4 %"),
+        ("9", "13", "a poultry lecture page: shell 11 %, within two points"),
+    ],
+)
+def test_the_shell_share_lies_where_others_have_weighed_it(low, high, source):
+    assert Fraction(low) <= Fraction(eggs.SHELL_PER_MILLE, 10) <= Fraction(high), source

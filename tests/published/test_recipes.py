@@ -1,0 +1,165 @@
+"""Recipe factors, baker's percentages and costs, against published worked examples.
+
+Published teaching figures truncate, round a factor on the way, and round lines. The exact
+value is compared with the exact recomputation; the printed one only within its last digit.
+"""
+
+from fractions import Fraction
+
+import pytest
+
+from curriculum.foods import costs, units
+from curriculum.foods.handwriting import written
+from curriculum.foods.measures import read_amount
+from curriculum.recipes import bakers
+from tests.published.rows import row
+
+F = Fraction
+CARD = "US forces recipe card A-1: 1.25 lb for 100, 348 portions"
+SCHOOLS = "USDA Recipes for Schools, chicken salad E-07 (25 and 50 servings)"
+BAKER = "a bakery arithmetic text: 73 baguettes of 390 g at 100/67/2/1"
+MATHS = "Bakery and Business Math, openwa.pressbooks.pub"
+
+FACTORS = [
+    row("35 x 185 g to 50 x 230 g", F(50 * 230, 35 * 185), "1.78", "chefhelp.ca"),
+    row(
+        "100 to 80 servings of one size",
+        F(80 * 349, 100 * 349),
+        "exact 0.8",
+        "USDA Recipes for Schools, E-05",
+    ),
+    row("348 portions of a card for 100", F(348, 100), "exact 3.48", CARD),
+    row("pounds for 348", F("1.25") * F(348, 100), "exact 4.35", CARD),
+    row("8 to 18 portions", F(18, 8), "exact 2.25", MATHS),
+]
+
+
+@pytest.mark.parametrize("each", FACTORS, ids=lambda each: each.what)
+def test_a_factor_is_wanted_over_stated(each):
+    assert each.holds(), float(each.computed)
+
+
+def test_a_card_s_weight_prints_as_the_card_prints_it():
+    exact = F("4.35") * units.POUND.size
+    half = written(units.OUNCE.size * F(139, 2), "mass", units.US)
+    assert half == "4 lb 5½ oz" and abs(exact - units.OUNCE.size * F(139, 2)) < units.OUNCE.size / 4, CARD
+
+
+@pytest.mark.parametrize(
+    ("one", "double"),
+    [
+        ("3 lb 3 oz", "6 lb 6 oz"),
+        ("6 lb 6 oz", "12 lb 12 oz"),
+        ("11 oz", "1 lb 6 oz"),
+        ("6 oz", "12 oz"),
+        ("7 1/2 oz", "15 oz"),
+    ],
+)
+def test_doubled_weights_are_those_of_the_larger_column(one, double):
+    assert written(read_amount(one).milligrams * 2, "mass", units.US) == double, SCHOOLS
+
+
+@pytest.mark.parametrize(
+    ("one", "double"),
+    [
+        ("2 qt 2 cups", "1 gal 1 qt"),
+        ("1 gal 1 qt", "2 gal 2 qt"),
+        ("2 1/2 cups 2 Tbsp", "1 qt 1¼ cups"),
+        ("1 cup", "2 cups"),
+        ("3/4 cup 2 Tbsp", "1¾ cups"),
+    ],
+)
+def test_doubled_measures_are_those_of_the_larger_column(one, double):
+    assert written(read_amount(one, units.US).millilitres * 2, "volume", units.US) == double, SCHOOLS
+
+
+BAGUETTE = bakers.from_total(73 * 390, {"flour": F(100), "water": F(67), "salt": F(2), "yeast": F(1)})
+BAKERS = [
+    row("flour", BAGUETTE["flour"], "16747.058", BAKER, within="0.001"),
+    row("water", BAGUETTE["water"], "11220.53", BAKER),
+    row("salt", BAGUETTE["salt"], "334.94", BAKER),
+    row("yeast", BAGUETTE["yeast"], "167.47", BAKER),
+    row("sum", sum(BAGUETTE.values()), "exact 28470", BAKER),
+    row(
+        "20 % sugar on 5 kg flour",
+        bakers.from_one("flour", 5000, {"flour": F(100), "sugar": F(20)})["sugar"],
+        "exact 1000",
+        MATHS,
+    ),
+]
+
+
+@pytest.mark.parametrize("each", BAKERS, ids=lambda each: each.what)
+def test_a_dough_is_divided_as_published(each):
+    assert each.holds(), float(each.computed)
+
+
+@pytest.mark.parametrize(
+    ("food", "ounces", "per_cent"),
+    [
+        ("salt", "11.2", "1.75"),
+        ("sugar", "12.8", "2"),
+        ("yeast", "9.6", "1.5"),
+        ("oil", "19.2", "3"),
+        ("water", "371.2", "58"),
+    ],
+)
+def test_a_pizza_dough_on_forty_pounds_of_flour_has_its_percentages(food, ounces, per_cent):
+    dough = {"flour": F(40 * 16), food: F(ounces)}
+    assert bakers.percentages(dough, frozenset({"flour"}))[food] == F(per_cent), MATHS
+
+
+def test_a_dough_from_one_known_food():
+    shares = {
+        "white": F(75),
+        "water": F(50),
+        "rye": F(5),
+        "whole": F(20),
+        "milk": F(10),
+        "yeast": F(1),
+        "salt": F(2),
+    }
+    dough = bakers.from_one("milk", 50, shares)
+    assert sum(dough.values()) == 815 and dough["white"] + dough["rye"] + dough["whole"] == 500, MATHS
+    assert (dough["water"], dough["yeast"], dough["salt"]) == (250, 5, 10)
+
+
+def test_a_total_is_not_shortened_on_the_way():
+    shares = {"flour": F(100), "a": F("1.75"), "b": F(2), "c": F("0.375"), "d": F(58)}
+    assert sum(shares.values()) == F("162.125"), "a text that divides by 1.62 instead"
+
+
+LAMB = costs.usable_value(F("79.80"), [F("6.10"), F("1.5") * F("4.60"), 0])
+COSTS = [
+    row("lamb: usable value", LAMB, "exact 66.80", "butcher's test, lamb loin 12 lb at 6.65"),
+    row("lamb: a usable pound", LAMB / 6, "11.13", "the same"),
+    row("lamb: an ounce", LAMB / 96, "0.70", "the same"),
+    row("lamb: five ounces", LAMB * 5 / 96, "3.48", "the same"),
+    row("lamb: cost factor", LAMB / 6 / F("6.65"), "1.67", "the same"),
+    row("food used", F(costs.food_used(750, 500, 625)), "exact 625", "a food-cost exercise"),
+    row("food cost share", costs.cost_share(625, 1850) * 100, "33.8", "the same"),
+    row("price at 30 %", costs.price_for_share(15, F("0.3")), "exact 50", "the same"),
+    row("price at 40 %", costs.price_for_share(500, F("0.4")), "exact 1250", "the same"),
+    row("mango usable", costs.usable_price(F("1.67"), F("0.75")), "2.227", "a yield exercise", "computed"),
+    row(
+        "10 g of a 100 g pack at 50",
+        costs.cost_of(costs.Use("x", F(10)), costs.PackPrice("x", 100, 50)),
+        "exact 5",
+        MATHS,
+    ),
+]
+
+
+@pytest.mark.parametrize("each", COSTS, ids=lambda each: each.what)
+def test_a_cost_is_what_was_published(each):
+    assert each.holds(), float(each.computed)
+
+
+def test_a_published_price_that_was_cut_is_known_as_such():
+    """Cauliflower at 1.49 and 55 % is printed as 2.70: the exact 2.709 cut, not rounded."""
+    exact = costs.usable_price(F("1.49"), F("0.55"))
+    assert F("2.70") < exact < F("2.71"), MATHS
+
+
+def test_onions_are_costed_as_bought():
+    assert F("2.25") * F("0.24") == F("0.54") != 2 * F("0.24"), "two pounds peeled need 2 1/4 lb"

@@ -1,0 +1,15 @@
+from tests.published.rows import SEEN, row
+
+
+def test_a_row_allows_half_of_its_last_digit_and_no_more():
+    assert row("near", "2.714", "2.71", "").holds()
+    assert not row("far", "2.716", "2.71", "").holds()
+
+
+def test_an_exact_row_allows_nothing():
+    assert row("same", "4.5", "exact 4.5", "").holds()
+    assert not row("off", "4.5000001", "exact 4.5", "").holds()
+
+
+def test_ways_of_seeing_are_named():
+    assert row("x", 1, "1", "").seen in SEEN

@@ -1,0 +1,146 @@
+"""Kitchen measures against their definitions, and what pint alone would have made of them."""
+
+from fractions import Fraction
+
+import pint
+import pytest
+
+from curriculum.foods import measures
+from curriculum.foods import units as u
+from curriculum.foods.measures import Unreadable, convert, read_amount, read_line
+from tests.published.rows import row
+
+NIST = "NIST SP 811 / Handbook 44 appendix C: 1 in = 2.54 cm, 1 US gallon = 231 cubic inches"
+UK = "UK Units of Measurement Regulations: 1 gallon = 4.54609 l"
+POUND = "1959 agreement: 1 lb = 0.45359237 kg"
+GNU = "units list of GNU, version 2.22"
+
+
+def _ml(unit):
+    return convert(1, unit, u.MILLILITRE)
+
+
+def _g(unit):
+    return convert(1, unit, u.GRAM)
+
+
+FACTORS = [
+    row("US teaspoon", _ml(u.US_TEASPOON), "exact 4.92892159375", NIST, "read in a copy"),
+    row("US tablespoon", _ml(u.US_TABLESPOON), "exact 14.78676478125", NIST, "read in a copy"),
+    row("US fluid ounce", _ml(u.US_FLUID_OUNCE), "exact 29.5735295625", NIST, "read in a copy"),
+    row("US cup", _ml(u.US_CUP), "exact 236.5882365", NIST, "computed"),
+    row("US cup as printed", _ml(u.US_CUP), "237", "NIST SP 430"),
+    row("US gill", _ml(u.US_GILL), "exact 118.29411825", NIST, "computed"),
+    row("US gill as printed", _ml(u.US_GILL), "118", "NIST SP 430"),
+    row("US pint", _ml(u.US_PINT), "exact 473.176473", NIST, "computed"),
+    row("US quart", _ml(u.US_QUART), "exact 946.352946", NIST, "computed"),
+    row("US gallon", _ml(u.US_GALLON), "exact 3785.411784", NIST, "computed"),
+    row("imperial gallon", _ml(u.IMPERIAL_GALLON), "exact 4546.09", UK),
+    row("imperial pint", _ml(u.IMPERIAL_PINT), "exact 568.26125", UK, "computed"),
+    row(
+        "imperial pint in US pints",
+        convert(1, u.IMPERIAL_PINT, u.US_PINT),
+        "1.200949925",
+        UK,
+        "computed",
+        "0.000000001",
+    ),
+    row("imperial fluid ounce", _ml(u.IMPERIAL_FLUID_OUNCE), "exact 28.4130625", UK, "computed"),
+    row("imperial gill", _ml(u.IMPERIAL_GILL), "exact 142.0653125", UK, "computed"),
+    row("imperial cup", _ml(u.IMPERIAL_CUP), "exact 284.130625", UK, "computed"),
+    row("UK teaspoon", _ml(u.METRIC_TEASPOON), "exact 5", GNU),
+    row("UK dessertspoon", _ml(u.METRIC_DESSERTSPOON), "exact 10", GNU),
+    row("UK tablespoon", _ml(u.METRIC_TABLESPOON), "exact 15", GNU),
+    row("Australian tablespoon", _ml(u.AUSTRALIAN_TABLESPOON), "exact 20", GNU),
+    row("metric cup", _ml(u.METRIC_CUP), "exact 250", GNU),
+    row("ounce", _g(u.OUNCE), "exact 28.349523125", POUND, "computed"),
+    row("pound", _g(u.POUND), "exact 453.59237", POUND, "computed"),
+    row("stick of butter", _g(u.STICK), "exact 113.3980925", "units list of GNU: a quarter of a pound"),
+    row("stick of butter in USDA SR28", _g(u.STICK), "113", "USDA SR28 01001"),
+    row("teaspoons in a US cup", convert(1, u.US_CUP, u.US_TEASPOON), "exact 48", "NIST SP 430"),
+    row("tablespoons in a US cup", convert(1, u.US_CUP, u.US_TABLESPOON), "exact 16", "NIST SP 430"),
+    row("cups in a US pint", convert(1, u.US_PINT, u.US_CUP), "exact 2", "NIST SP 430"),
+    row("cups in a US quart", convert(1, u.US_QUART, u.US_CUP), "exact 4", "NIST SP 430"),
+    row("tablespoons in a litre", convert(1, u.LITRE, u.US_TABLESPOON), "67.6", "NIST SP 430"),
+    row("teaspoons in a litre", convert(1, u.LITRE, u.US_TEASPOON), "203", "NIST SP 430"),
+    row("fluid ounces in a litre", convert(1, u.LITRE, u.US_FLUID_OUNCE), "33.8", "NIST SP 430"),
+    row("cups in a litre", convert(1, u.LITRE, u.US_CUP), "4.23", "NIST SP 430"),
+    row(
+        "fluid ounces in a gill",
+        convert(1, u.IMPERIAL_GILL, u.IMPERIAL_FLUID_OUNCE),
+        "exact 5",
+        UK,
+        "computed",
+    ),
+    row(
+        "US pint in fluid ounces",
+        convert(1, u.US_PINT, u.IMPERIAL_FLUID_OUNCE),
+        "16.65348370",
+        UK,
+        "computed",
+    ),
+    row("ounces in a pound", convert(1, u.POUND, u.OUNCE), "exact 16", POUND),
+]
+
+
+@pytest.mark.parametrize("each", FACTORS, ids=lambda each: each.what)
+def test_a_measure_has_its_defined_size(each):
+    assert each.holds(), (each.what, float(each.computed), each.source)
+
+
+#: What pint 0.25 makes of the words, as run, and what a cook means. ``None``: nobody can know.
+TRAPS = [
+    ("1 1/2 cup", u.US, Fraction(3, 2), u.US_CUP),
+    ("1½ cup", u.US, Fraction(3, 2), u.US_CUP),
+    ("½ cup", u.US, Fraction(1, 2), u.US_CUP),
+    ("1,5 l", None, Fraction(3, 2), u.LITRE),
+    ("1 cup 2 tablespoon", u.US, 18, u.US_TABLESPOON),
+    ("1 pint", u.IMPERIAL, 1, u.IMPERIAL_PINT),
+    ("1 pinch", None, 1, u.PINCH),
+    ("2 kilos", None, 2, u.KILOGRAM),
+    ("1 bag", None, 1, u.COUNTED["bag"]),
+    ("100 ML", None, 100, u.MILLILITRE),
+    ("1 KG", None, 1, u.KILOGRAM),
+    ("2 CUP", u.US, 2, u.US_CUP),
+    ("3 fl.oz", u.IMPERIAL, 3, u.IMPERIAL_FLUID_OUNCE),
+    ("2 tbs", u.METRIC, 2, u.METRIC_TABLESPOON),
+    ("2 dsp", u.METRIC, 2, u.METRIC_DESSERTSPOON),
+    ("250 gms", None, 250, u.GRAM),
+    ("1 stick", u.US, 1, u.STICK),
+    ("2 cloves", None, 2, u.COUNTED["cloves"]),
+    ("3 leaf", None, 3, u.COUNTED["leaf"]),
+]
+
+
+@pytest.mark.parametrize(("text", "system", "figure", "unit"), TRAPS)
+def test_what_pint_misreads_is_read_as_a_cook_means_it(text, system, figure, unit):
+    amount = read_amount(text, system)
+    assert (amount.most, amount.unit.name) == (figure, unit.name)
+
+
+@pytest.mark.parametrize("text", ["3 t", "3 T", "2 c", "2 C", "5 gr", "2 units", "1 pat", "1 cup", "1 pint"])
+def test_what_has_two_meanings_is_handed_back(text):
+    with pytest.raises(Unreadable):
+        read_amount(text)
+
+
+def test_a_range_and_a_percentage_are_no_trap():
+    amount = read_amount("2-3 cups", u.US)
+    assert (amount.least, amount.most) == (2, 3)
+    assert read_line("2 % milk").trouble
+
+
+def test_eggs_are_counted_and_never_added_to_a_number():
+    with pytest.raises(Unreadable):
+        convert(3, u.PIECE, u.GRAM)
+
+
+def test_the_traps_are_still_there_so_that_this_reader_is_still_needed():
+    plain = pint.UnitRegistry()
+    assert plain("1 1/2 cup") == plain.Quantity(0.5, "cup")
+    assert plain("1,5 l") == plain.Quantity(15, "litre")
+    assert plain.Unit("pinch").dimensionality == {"[length]": 1}
+
+
+def test_no_contexts_are_used_because_they_are_not_safe_between_threads():
+    assert not measures._REGISTRY._contexts
