@@ -78,6 +78,7 @@ FACTORS = [
         "16.65348370",
         UK,
         "computed",
+        "0.00000001",
     ),
     row("ounces in a pound", convert(1, u.POUND, u.OUNCE), "exact 16", POUND),
 ]
