@@ -55,6 +55,11 @@ def _end(number: int, frame: FrameType | None) -> None:
     raise Ended
 
 
+def _deaf_to_ctrl_c() -> None:
+    """Ctrl-C reaches everybody at the terminal; the worker waits for the server to end it."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+
+
 @contextmanager
 def _ending_by_signal() -> Iterator[None]:
     """SIGINT and SIGTERM end the server; a shell in the background ignores SIGINT otherwise."""
@@ -74,7 +79,9 @@ def _worker() -> Iterator[None]:
         return
     where = os.pathsep.join(path or os.getcwd() for path in sys.path)
     process = subprocess.Popen(
-        [sys.executable, "-m", "django", WORKER], env={**os.environ, "PYTHONPATH": where}
+        [sys.executable, "-m", "django", WORKER],
+        env={**os.environ, "PYTHONPATH": where},
+        preexec_fn=_deaf_to_ctrl_c,
     )
     try:
         yield
