@@ -156,25 +156,29 @@ def _what_is_in_the_way(lesson: LessonData, planned: Planned) -> Iterator[Reason
         f" {plan.minutes_over} minutes are missing. No plan takes less than {plan.bound_minutes}."
     )
     yield Reason("too_long", words, plan.minutes_over)
-    yield from _would_help(problem, plan.finish_minutes)
+    yield from what_would_help(problem)
 
 
 def _load_words(problem: Problem, bound: Bound, usable: int) -> str:
-    supplies = {s.name: f"The {s.units} {s.words or s.name}" for s in problem.supplies}
     trays = sum(oven.trays for oven in problem.ovens)
     who = {
-        "hands": f"The hands of bench {bound.about}",
-        "lecturer": "The lecturer",
-        "assessor": "The assessor",
-        "ovens": f"The {trays} shelves of the ovens",
-        "supply": supplies.get(bound.about, ""),
-        "start": "The demonstrations, the heating of the ovens and the longest chain together",
+        "hands": f"The work of bench {bound.about}'s hands".replace("'", "’"),
+        "lecturer": "What the lecturer must stand beside",
+        "assessor": "The tasting by the assessor",
+        "ovens": f"The baking, on {counted_words(trays, 'shelf', 'shelves')} of the ovens,",
+        "start": "The longest chain, with its demonstrations and the heating of the ovens,",
         "chain": "The longest chain",
-    }[bound.kind]
-    return f"{who} cannot be done with before minute {bound.minutes}; the slot leaves {usable} minutes."
+    }
+    for supply in problem.supplies:
+        if bound.kind == "supply" and supply.name == bound.about:
+            there = f"of which there {'is' if supply.units == 1 else 'are'} {number(supply.units)}"
+            who["supply"] = f"The work at the {supply.words or supply.name}, {there},"
+    return (
+        f"{who[bound.kind]} ends at minute {bound.minutes} at the earliest; the slot leaves {usable} minutes."
+    )
 
 
-def _would_help(problem: Problem, finish: int) -> Iterator[Reason]:
+def what_would_help(problem: Problem) -> Iterator[Reason]:
     """What, if there were twice as much of it, would shorten the rule's plan most."""
     free = problem.free()
     base = _rule_finish(free)
@@ -222,7 +226,7 @@ def ways_out(lesson: LessonData, effort: Effort | None = Effort(seconds=2.0)) ->
 def _arrangements(lesson: LessonData) -> Iterator[tuple[str, LessonData, int]]:
     """The class as it is, in pairs, and in two halves on two days."""
     yield "", lesson, 1
-    paired = _in_pairs(lesson)
+    paired = in_pairs(lesson)
     if paired is not None:
         yield "pairs", paired, 1
     if len(lesson.benches) > 1:
@@ -230,7 +234,7 @@ def _arrangements(lesson: LessonData) -> Iterator[tuple[str, LessonData, int]]:
         yield "sittings", replace(lesson, benches=lesson.benches[:half]), 2
 
 
-def _in_pairs(lesson: LessonData) -> LessonData | None:
+def in_pairs(lesson: LessonData) -> LessonData | None:
     """Single benches joined two by two; who shares a bench with a variant works the variant."""
     if any(bench.cooks > 1 for bench in lesson.benches) or len(lesson.benches) < 2:
         return None
@@ -265,11 +269,19 @@ def _smallest_ahead(
         tried = replace(changed, ahead=tuple(sorted({*changed.ahead, *ahead})))
         if chain_of(tried).minutes > tried.usable_minutes:
             continue
-        verdict = judge(tried, effort)
+        verdict = _judged_twice(tried, effort)
         if verdict.fits:
             kinds = "+".join(k for k in (kind, "ahead" if ahead else "") if k)
             return _way(lesson, kinds, tried, sittings, verdict) if kinds else None
     return None
+
+
+def _judged_twice(lesson: LessonData, effort: Effort | None) -> Verdict:
+    """By our own rule; by the solver only where the rule does not fit and no bound forbids it."""
+    verdict = judge(lesson, None)
+    planned = verdict.planned
+    hopeless = planned is None or planned.plan.bound_minutes > lesson.usable_minutes
+    return verdict if verdict.fits or hopeless or effort is None else judge(lesson, effort)
 
 
 def _ahead_sets(lesson: LessonData) -> Iterator[tuple[int, ...]]:
@@ -305,7 +317,7 @@ def _longer_slot(
         return None
     for usable in (wanted, wanted + SLOT_STEP_MINUTES):
         longer = replace(changed, minutes=changed.minutes + usable - changed.usable_minutes)
-        verdict = judge(longer, effort)
+        verdict = _judged_twice(longer, effort)
         if verdict.fits:
             kinds = "+".join(k for k in (kind, "longer") if k)
             return _way(lesson, kinds, longer, sittings, verdict)

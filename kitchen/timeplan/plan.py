@@ -65,6 +65,7 @@ class BenchPlan:
     wave: int
     bars: tuple[Bar, ...]
     lines: tuple[PlanLine, ...]
+    free_from: tuple[str, ...] = ()
 
     @property
     def end(self) -> int:
@@ -203,7 +204,15 @@ def _bench_plan(
         bars += [part.bar for part in found]
         lines.append(_line(step, way, found, not problem.on_the_clock.isdisjoint(names)))
     lines.sort(key=lambda line: (line.start, line.step))
-    return BenchPlan(bench.name, bench.learners, bench.recipe.title, wave, tuple(bars), tuple(lines))
+    return BenchPlan(
+        name=bench.name,
+        learners=bench.learners,
+        dish=bench.recipe.title,
+        wave=wave,
+        bars=tuple(bars),
+        lines=tuple(lines),
+        free_from=bench.recipe.free_from,
+    )
 
 
 def _parts(

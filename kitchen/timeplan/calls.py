@@ -1,0 +1,138 @@
+"""What the lecturer calls, in order of the clock: the plan in words.
+
+For the page (one docket line a call), the lecturer's paper, and everybody who cannot see
+the picture. Benches that do the same at the same minute are one call.
+
+Worked example: seven benches line their tins at 09:20; that is one call, "Benches 1 to 7:
+step 4", with what to watch for and until when it is in the chiller.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from curriculum.wording import clock_minutes, listed, temperature
+from kitchen.timeplan.plan import BenchPlan, LessonPlan, OvenPlan, PlanLine, ShowPlan
+
+
+@dataclass(frozen=True, slots=True)
+class Call:
+    """One line: kind is start, oven, show, step or clear; minutes of the day."""
+
+    start: int
+    minutes: int
+    kind: str
+    head: str
+    words: str
+    points: tuple[str, ...] = ()
+    step: int = 0
+
+    @property
+    def at(self) -> str:
+        """The clock: "09:20"."""
+        return clock_minutes(self.start)
+
+
+ORDER_AT_A_MINUTE = {"start": 0, "oven": 1, "show": 2, "step": 3, "clear": 4}
+
+
+def calls_of(plan: LessonPlan) -> tuple[Call, ...]:
+    """All calls of a lesson, in order of the clock."""
+    calls = [_start(plan), *_lights(plan.ovens), *map(_show, plan.shows), *_steps(plan.benches), _clear(plan)]
+    return tuple(sorted(calls, key=lambda call: (call.start, ORDER_AT_A_MINUTE[call.kind], call.step)))
+
+
+def spans(names: Iterable[str]) -> str:
+    """Bench numbers in a sentence: "1 to 7", "1, 3 and 5 to 7"; other names are listed."""
+    wanted = list(names)
+    if not all(name.isdigit() for name in wanted):
+        return listed(wanted)
+    runs: list[list[int]] = []
+    for number in sorted(map(int, wanted)):
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    words = []
+    for run in runs:
+        words += [f"{run[0]} to {run[-1]}"] if len(run) > 2 else [str(number) for number in run]
+    return listed(words)
+
+
+def benches_words(names: Iterable[str], all_of: int = 0) -> str:
+    """ "Bench 4", "Benches 1 to 7", "All benches" when it is everybody of ``all_of``."""
+    wanted = list(names)
+    if all_of and len(wanted) == all_of and all_of > 1:
+        return "All benches"
+    return f"Bench{'es' if len(wanted) > 1 else ''} {spans(wanted)}"
+
+
+def _start(plan: LessonPlan) -> Call:
+    minutes = plan.cooking_from - plan.starts
+    return Call(plan.starts, minutes, "start", "Start-up", "Hands, register, brief, kits checked.")
+
+
+def _clear(plan: LessonPlan) -> Call:
+    at = plan.cooking_from + plan.usable_minutes
+    spare = f" {plan.spare_minutes} min in hand before it." if plan.spare_minutes else ""
+    late = f" {plan.minutes_over} min too late." if plan.minutes_over else ""
+    words = f"The last bench has finished at {clock_minutes(plan.finish_at)}.{spare}{late}"
+    return Call(at, plan.ends - at, "clear", "Clear-down", words)
+
+
+def _lights(ovens: tuple[OvenPlan, ...]) -> list[Call]:
+    """Ovens that are lit at the same minute for the same heat are one call."""
+    together: dict[tuple[int, int], list[OvenPlan]] = {}
+    for oven in ovens:
+        together.setdefault((oven.light_at, oven.heats[0].decicelsius or 0), []).append(oven)
+    return [
+        Call(
+            at,
+            0,
+            "oven",
+            f"Set to {temperature(heat)}",
+            f"{listed(oven.name for oven in group)}: hot by {clock_minutes(group[0].heats[0].start)}.",
+        )
+        for (at, heat), group in together.items()
+    ]
+
+
+def _show(show: ShowPlan) -> Call:
+    how = "from a stage tray" if show.way == "stage_tray" else "live"
+    head = f"Demonstration of step {show.step}, {how}"
+    return Call(show.start, show.minutes, "show", head, show.words, ("Everybody watches.",), show.step)
+
+
+def _steps(benches: tuple[BenchPlan, ...]) -> list[Call]:
+    """Steps that benches begin at the same minute in the same words are one call."""
+    together: dict[tuple[int, int, str], list[tuple[BenchPlan, PlanLine]]] = {}
+    for bench in benches:
+        for line in bench.lines:
+            together.setdefault((line.start, line.step, line.words), []).append((bench, line))
+    return [_step(group, len(benches)) for group in together.values()]
+
+
+def _step(group: list[tuple[BenchPlan, PlanLine]], count: int) -> Call:
+    line = group[0][1]
+    points = [f"Look for: {line.cue}"] if line.cue else []
+    return Call(
+        start=line.start,
+        minutes=line.hands_minutes,
+        kind="step",
+        head=f"{benches_words((bench.name for bench, _ in group), count)}: step {line.step}",
+        words=line.words,
+        points=(*_shared_points(group), *points),
+        step=line.step,
+    )
+
+
+def _shared_points(group: list[tuple[BenchPlan, PlanLine]]) -> tuple[str, ...]:
+    """The points that all share; where ovens differ, each bench with its own."""
+    first = group[0][1].points
+    if all(line.points == first for _, line in group):
+        return first
+    if (
+        all(len(line.points) == 1 for _, line in group)
+        and len({line.points[0][:11] for _, line in group}) == 1
+    ):
+        return (f"{first[0].split(' in ')[0]} in the bench’s own oven: {first[0].split(': ', 1)[1]}",)
+    return tuple(f"Bench {bench.name}: {point}" for bench, line in group for point in line.points)

@@ -1,0 +1,60 @@
+"""The plan in words: what the lecturer calls, in order of the clock."""
+
+import pytest
+
+from kitchen.timeplan.calls import benches_words, calls_of, spans
+from kitchen.timeplan.lead import plan_lesson
+from tests.builders.timeplan_lessons import college_lesson
+
+
+@pytest.fixture(scope="module")
+def calls():
+    return calls_of(plan_lesson(college_lesson("main-1"), None).plan)
+
+
+def test_calls_are_in_order_and_whole(calls):
+    starts = [call.start for call in calls]
+    assert starts == sorted(starts)
+    assert calls[0].head == "Start-up"
+    assert calls[-1].head == "Clear-down"
+    assert sum(call.kind == "show" for call in calls) == 4
+
+
+def test_benches_that_do_the_same_are_one_call(calls):
+    heads = [call.head for call in calls if call.step == 5 and call.kind == "step"]
+    assert heads == ["All benches: step 5"]
+
+
+def test_a_variant_in_other_words_is_its_own_call(calls):
+    heads = {call.head for call in calls if call.step == 7}
+    assert heads == {"Benches 1 to 6: step 7", "Bench 7: step 7"}
+
+
+def test_ovens_lit_together_are_one_call(calls):
+    lit = [call for call in calls if call.kind == "oven"]
+    assert len(lit) == 1
+    assert lit[0].head == "Set to 180 °C"
+
+
+def test_each_bench_has_its_own_oven_in_one_sentence(calls):
+    call = next(call for call in calls if call.step == 5 and call.kind == "step")
+    assert call.points[0].endswith("in the bench’s own oven: 180 °C fan for 14 min.")
+    assert call.points[1].startswith("Look for: ")
+
+
+@pytest.mark.parametrize(
+    ("names", "words"),
+    [
+        (["4"], "Bench 4"),
+        (["1", "2"], "Benches 1 and 2"),
+        (["3", "1", "2"], "Benches 1 to 3"),
+        (["1", "3", "5", "6", "7"], "Benches 1, 3 and 5 to 7"),
+    ],
+)
+def test_bench_numbers_are_said_shortly(names, words):
+    assert benches_words(names) == words
+
+
+def test_names_that_are_no_numbers_are_listed():
+    assert spans(["A", "window"]) == "A and window"
+    assert benches_words(["1", "2"], 2) == "All benches"

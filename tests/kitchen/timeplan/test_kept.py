@@ -1,0 +1,31 @@
+"""What is kept of an accepted plan reads back as it was."""
+
+import json
+
+import pytest
+
+from kitchen.timeplan.kept import kept_plan, kept_question, question_hash, read_plan
+from kitchen.timeplan.lead import plan_lesson
+from kitchen.timeplan.lesson_problem import problem_of
+from tests.builders.timeplan_lessons import class_of, college_lesson
+
+
+def test_a_plan_reads_back_as_it_was_written():
+    plan = plan_lesson(college_lesson("main-2"), None).plan
+    assert read_plan(json.loads(json.dumps(kept_plan(plan)))) == plan
+
+
+def test_another_shape_is_refused():
+    with pytest.raises(ValueError, match="shape 9"):
+        read_plan({"shape": 9})
+
+
+def test_the_same_question_has_the_same_hash_and_a_changed_one_another():
+    same, also = problem_of(college_lesson("main-1")), problem_of(college_lesson("main-1"))
+    assert question_hash(same) == question_hash(also)
+    assert question_hash(same) != question_hash(problem_of(class_of("R01", "juniper", 7, 180)))
+
+
+def test_the_question_is_plain_json():
+    text = json.dumps(kept_question(problem_of(college_lesson("main-1"))))
+    assert json.loads(text)["shape"] == 1

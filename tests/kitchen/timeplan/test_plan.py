@@ -1,0 +1,71 @@
+"""The plan as people read it: bars, lines, ovens and demonstrations on the clock."""
+
+import pytest
+
+from kitchen.timeplan.lead import plan_lesson
+from kitchen.timeplan.solver import Effort
+from tests.builders.timeplan_lessons import class_of, college_lesson
+
+
+@pytest.fixture(scope="module")
+def plan():
+    return plan_lesson(college_lesson("main-1"), Effort(work=0.6)).plan
+
+
+def test_every_bench_has_its_steps_in_order_of_the_clock(plan):
+    for bench in plan.benches:
+        starts = [line.start for line in bench.lines]
+        assert starts == sorted(starts)
+        assert {line.step for line in bench.lines} == {3, 4, 5, 6, 7, 8, 9}
+
+
+def test_nothing_is_before_cooking_or_after_the_finish(plan):
+    bars = [bar for bench in plan.benches for bar in bench.bars]
+    assert min(bar.start for bar in bars) >= plan.cooking_from == 9 * 60 + 15
+    assert max(bar.end for bar in bars) == plan.finish_at
+
+
+def test_the_line_says_where_food_stays_and_until_when(plan):
+    line = next(line for line in plan.benches[0].lines if line.step == 5)
+    out = line.start + 4 + 14
+    assert line.points == (f"Until {out // 60:02d}:{out % 60:02d} in jun-oven-1: 180 °C fan for 14 min.",)
+
+
+def test_cooling_first_is_said_from_its_beginning(plan):
+    line = next(line for line in plan.benches[0].lines if line.step == 9)
+    assert line.points[0].startswith("From ")
+    assert "on the bench: 25 min." in line.points[0]
+
+
+def test_a_variant_has_its_own_words_and_minutes(plan):
+    line = next(line for line in plan.benches[6].lines if line.step == 7)
+    assert line.hands_minutes == 10
+    assert plan.benches[6].free_from == ("egg",)
+    assert plan.benches[0].free_from == ()
+
+
+def test_ovens_are_lit_in_time(plan):
+    for oven in plan.ovens:
+        assert oven.light_at + 16 <= oven.heats[0].start + 1
+        assert oven.light_at >= plan.cooking_from
+        assert [heat.decicelsius for heat in oven.heats] == [1800, 1550]
+
+
+def test_demonstrations_are_on_the_fives_and_one_after_another(plan):
+    assert [show.start % 5 for show in plan.shows] == [0, 0, 0, 0]
+    for first, second in zip(plan.shows, plan.shows[1:], strict=False):
+        assert first.start + first.minutes <= second.start
+
+
+def test_figures_of_the_plan_agree(plan):
+    assert plan.fits
+    assert plan.spare_minutes == 135 - plan.finish_minutes
+    assert plan.gap_minutes == plan.finish_minutes - plan.bound_minutes >= 0
+    assert plan.minutes_over == 0
+
+
+def test_an_oven_that_changes_while_the_food_is_in_shows_both_heats():
+    plan = plan_lesson(class_of("R03", "saffron", 1, 240), None).plan
+    assert [heat.decicelsius for heat in plan.ovens[0].heats] == [1800, 1500]
+    line = next(line for line in plan.benches[0].lines if line.step == 6)
+    assert line.points[0].endswith("180 °C fan for 25 min, then 150 °C fan for 15 min, door shut.")
