@@ -37,6 +37,7 @@ website_patterns = (
         path("", views.the_day, name="the_day"),
         path("lessons/<str:lesson>/", views.lesson, name="lesson"),
         path("healthz", views.healthz, name="healthz"),
+        path("favicon.ico", views.favicon, name="favicon"),
     ],
     "website",
 )

@@ -2,7 +2,8 @@
 
 from django.contrib.auth.decorators import login_not_required
 from django.http import HttpRequest, HttpResponse, JsonResponse
-from django.shortcuts import render
+from django.shortcuts import redirect, render
+from django.templatetags.static import static
 from django.views.decorators.http import require_safe
 
 from curriculum.people.access import roles_of
@@ -57,6 +58,13 @@ def lesson(request: HttpRequest, lesson: str) -> HttpResponse:
 def healthz(request: HttpRequest) -> JsonResponse:
     """Answers without a database: the process is up."""
     return JsonResponse({"up": True})
+
+
+@require_safe
+@login_not_required
+def favicon(request: HttpRequest) -> HttpResponse:
+    """Browsers ask for this address whatever the page says."""
+    return redirect(static("look/favicon.svg"))
 
 
 def bad_request(request: HttpRequest, exception: Exception | None = None) -> HttpResponse:
