@@ -28,7 +28,7 @@ def dated_line(lot: Lot, today: date) -> DayLine:
     return DayLine(
         figure=f"{lot.date.day} {lot.date:%b}",
         words=f"{lot.food.name}, lot {lot.code}",
-        url=reverse("stores:lot", kwargs={"lot": lot.code}),
+        url=reverse("stores:lot", kwargs={"code": lot.code}),
         detail="Past its use-by: take it out." if past else "Use it first.",
         state="late" if past else "todo",
         state_words="Past" if past else "Use by",
@@ -41,7 +41,7 @@ def held_line(lot: Lot) -> DayLine:
     return DayLine(
         figure="",
         words=f"{lot.food.name}, lot {lot.code}",
-        url=reverse("stores:lot", kwargs={"lot": lot.code}),
+        url=reverse("stores:lot", kwargs={"code": lot.code}),
         detail=lot.held_why,
         state="stopped",
         state_words="Held",
