@@ -37,7 +37,9 @@ class Requisition(models.Model):
         constraints = [
             models.UniqueConstraint(fields=["lesson", "number"], name="stores_requisition_number_once"),
             models.UniqueConstraint(
-                fields=["lesson"], condition=Q(state="approved"), name="stores_one_approved_requisition_a_lesson"
+                fields=["lesson"],
+                condition=Q(state="approved"),
+                name="stores_one_approved_requisition_a_lesson",
             ),
         ]
 
@@ -53,8 +55,12 @@ class RequisitionLine(models.Model):
 
     class Meta:
         constraints = [
-            models.UniqueConstraint(fields=["requisition", "food", "why"], name="stores_requisition_line_once"),
-            models.CheckConstraint(condition=Q(milligrams__gt=0), name="stores_requisition_line_asks_something"),
+            models.UniqueConstraint(
+                fields=["requisition", "food", "why"], name="stores_requisition_line_once"
+            ),
+            models.CheckConstraint(
+                condition=Q(milligrams__gt=0), name="stores_requisition_line_asks_something"
+            ),
         ]
 
 
@@ -77,13 +83,17 @@ class OrderLine(models.Model):
     count = models.PositiveIntegerField()
 
     class Meta:
-        constraints = [models.CheckConstraint(condition=Q(count__gt=0), name="stores_order_line_asks_something")]
+        constraints = [
+            models.CheckConstraint(condition=Q(count__gt=0), name="stores_order_line_asks_something")
+        ]
 
 
 class Delivery(models.Model):
     """What a supplier brought."""
 
-    order = models.ForeignKey(Order, null=True, blank=True, on_delete=models.PROTECT, related_name="deliveries")
+    order = models.ForeignKey(
+        Order, null=True, blank=True, on_delete=models.PROTECT, related_name="deliveries"
+    )
     supplier = models.ForeignKey(Supplier, on_delete=models.PROTECT, related_name="deliveries")
     on = models.DateField()
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
@@ -111,7 +121,9 @@ class Lot(models.Model):
 
     code = models.CharField(max_length=20, unique=True)
     food = models.ForeignKey(Food, on_delete=models.PROTECT, related_name="lots")
-    supplier = models.ForeignKey(Supplier, null=True, blank=True, on_delete=models.PROTECT, related_name="lots")
+    supplier = models.ForeignKey(
+        Supplier, null=True, blank=True, on_delete=models.PROTECT, related_name="lots"
+    )
     batch = models.CharField(max_length=40, blank=True)
     received_on = models.DateField()
     date_kind = models.CharField(max_length=12, choices=DateKind.choices)
@@ -127,7 +139,9 @@ class Lot(models.Model):
     pence = models.PositiveIntegerField(default=0)
     held = models.BooleanField(default=False)
     held_why = models.CharField(max_length=200, blank=True)
-    made_in = models.ForeignKey(Lesson, null=True, blank=True, on_delete=models.PROTECT, related_name="made_lots")
+    made_in = models.ForeignKey(
+        Lesson, null=True, blank=True, on_delete=models.PROTECT, related_name="made_lots"
+    )
     note = models.CharField(max_length=200, blank=True)
     on_hand_milligrams = models.PositiveBigIntegerField(default=0)
     moves = models.PositiveIntegerField(default=0)
@@ -135,7 +149,9 @@ class Lot(models.Model):
     class Meta:
         ordering = ["date", "received_on", "code"]
         constraints = [
-            models.CheckConstraint(condition=Q(on_hand_milligrams__gte=0), name="stores_lot_is_not_below_nothing"),
+            models.CheckConstraint(
+                condition=Q(on_hand_milligrams__gte=0), name="stores_lot_is_not_below_nothing"
+            ),
             models.CheckConstraint(
                 condition=Q(date_kind="none", date=None) | (~Q(date_kind="none") & Q(date__isnull=False)),
                 name="stores_lot_has_the_date_it_says",
@@ -196,7 +212,9 @@ class Kit(models.Model):
         ordering = ["position", "id"]
         constraints = [
             models.UniqueConstraint(
-                fields=["kit_set", "place", "part"], condition=Q(place__isnull=False), name="stores_one_kit_a_place"
+                fields=["kit_set", "place", "part"],
+                condition=Q(place__isnull=False),
+                name="stores_one_kit_a_place",
             ),
             models.CheckConstraint(
                 condition=(Q(kind="bench") & Q(place__isnull=False)) | (~Q(kind="bench") & Q(place=None)),
@@ -226,7 +244,9 @@ class KitLine(models.Model):
 
     class Meta:
         ordering = ["position"]
-        constraints = [models.UniqueConstraint(fields=["kit", "position"], name="stores_kit_line_position_once")]
+        constraints = [
+            models.UniqueConstraint(fields=["kit", "position"], name="stores_kit_line_position_once")
+        ]
 
 
 class Movement(LedgerRow):
@@ -246,8 +266,12 @@ class Movement(LedgerRow):
     milligrams = models.BigIntegerField()
     balance_milligrams = models.PositiveBigIntegerField()
     kind = models.CharField(max_length=14, choices=Kind.choices)
-    kit_line = models.ForeignKey(KitLine, null=True, blank=True, on_delete=models.PROTECT, related_name="movements")
-    corrects = models.OneToOneField("self", null=True, blank=True, on_delete=models.PROTECT, related_name="corrected_by")
+    kit_line = models.ForeignKey(
+        KitLine, null=True, blank=True, on_delete=models.PROTECT, related_name="movements"
+    )
+    corrects = models.OneToOneField(
+        "self", null=True, blank=True, on_delete=models.PROTECT, related_name="corrected_by"
+    )
     reason = models.CharField(max_length=200, blank=True)
     key = models.UUIDField(unique=True)
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
@@ -289,4 +313,6 @@ class Weighing(LedgerRow):
     at = models.DateTimeField(auto_now_add=True)
 
     class Meta:
-        constraints = [models.UniqueConstraint(fields=["kit_line", "number"], name="stores_weighing_in_order")]
+        constraints = [
+            models.UniqueConstraint(fields=["kit_line", "number"], name="stores_weighing_in_order")
+        ]

@@ -8,20 +8,23 @@ from collections import defaultdict
 from collections.abc import Iterable
 from fractions import Fraction
 
-from django.db.models import Count, Max, Prefetch, Q, QuerySet, Sum
+from django.db.models import Count, Max, Prefetch, QuerySet
+from django.utils import timezone
 
 from curriculum.foods.data import FoodData
-from curriculum.foods.models import Food
 from curriculum.foods.queries import foods_data
+from curriculum.people.models import RoleGrant, Student, User
+from curriculum.people.roles import KITCHEN_HANDS, LECTURER
 from curriculum.recipes.data import RecipeData
 from curriculum.recipes.queries import recipes_data
 from kitchen.lessons.models import Dish, Lesson, Place, PlaceLearner
 from kitchen.rooms.models import Equipment
 from kitchen.stores.allocation import Allocation, LineNeed, LotData, allocate
 from kitchen.stores.kits import KINDS_OF_KIT
-from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Movement, Requisition, Weighing
-from kitchen.stores.proposal import BenchAsked, Question
-from kitchen.stores.trays import Tray, TrayLine, lots_words
+from kitchen.stores.kits_page import KitsPage, accepted_page, proposed_page
+from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Movement, Weighing
+from kitchen.stores.proposal import BenchAsked, Question, hash_of, inputs_of, prepare
+from kitchen.stores.trays import Tray, TrayLine, initials, lots_words
 
 #: A lesson's stock lines as one list: kits with place and learners, lines with food and weighings.
 LEARNERS = Prefetch(
@@ -102,10 +105,14 @@ def kits_of(kit_set: KitSet) -> QuerySet[Kit]:
     )
 
 
-def open_lines(kit_set: KitSet) -> list[KitLine]:
-    """Lines of the set that still have to leave the stores, free-from kits first. One query."""
+def open_lines(kit_set: KitSet, *, blocked_too: bool = False) -> list[KitLine]:
+    """Lines of the set that still have to leave the stores, free-from kits first. One query.
+
+    Those of kits that may not leave yet only with ``blocked_too``.
+    """
+    lines = KitLine.objects.filter(kit__kit_set=kit_set, stock_milligrams__gt=0)
     rows = (
-        KitLine.objects.filter(kit__kit_set=kit_set, kit__blocked_why="", stock_milligrams__gt=0)
+        (lines if blocked_too else lines.filter(kit__blocked_why=""))
         .exclude(movements__kind=Movement.Kind.ISSUE)
         .select_related("food", "kit")
         .annotate(kinds_left_out=Count("kit__version__recipe__free_from", distinct=True))
@@ -121,8 +128,8 @@ def need_of(line: KitLine) -> LineNeed:
 
 
 def planned_draws(kit_set: KitSet) -> Allocation:
-    """Which lots the lines still to be issued would be filled from. Two queries."""
-    lines = open_lines(kit_set)
+    """Which lots the lines still to be issued would be filled from, waiting kits included. Two queries."""
+    lines = open_lines(kit_set, blocked_too=True)
     return allocate(
         [need_of(line) for line in lines], lots_data(line.food.code for line in lines), kit_set.lesson.on
     )
@@ -155,58 +162,36 @@ def foods_of_kits(kit_set: KitSet) -> dict[str, FoodData]:
     return foods_data(list(codes))
 
 
-def stock() -> QuerySet[Lot]:
-    """Lots that hold something, by food and then by date."""
-    return (
-        Lot.objects.filter(on_hand_milligrams__gt=0)
-        .select_related("food", "supplier")
-        .order_by("food__name", "date", "received_on", "code")
-    )
+def kits_page(lesson: Lesson) -> KitsPage | None:
+    """The kits page of a lesson: the accepted kits, or a proposal; None without a dish or a bench."""
+    question = kit_question(lesson)
+    if question is None or not (question.benches or question.demonstration_batches):
+        return None
+    proposal = prepare(question)
+    kit_set = standing_kits(lesson)
+    if kit_set is None:
+        return proposed_page(question, proposal)
+    stale = kit_set.inputs_hash != hash_of(inputs_of(question))
+    return accepted_page(trays_of(kit_set), proposal, planned_draws(kit_set), stale=stale)
 
 
-def movements_of(lot: Lot) -> list[Movement]:
-    """Where a lot came from and where it went, oldest first, with kit, lesson and bench. One query."""
-    return list(
-        lot.movements.select_related(
-            "by", "kit_line__kit__kit_set__lesson__group", "kit_line__kit__place__bench"
-        ).order_by("number")
-    )
+def learners_with_variants(lesson: Lesson) -> list[Student]:
+    """Learners at benches that work a variant: what they avoid can be told from it."""
+    rows = PlaceLearner.objects.filter(
+        shift__lesson=lesson, place__version__recipe__variant_of__isnull=False
+    ).select_related("student")
+    return [row.student for row in rows]
 
 
-def returned_milligrams(movement: Movement) -> int:
-    """What has already come back of one issue."""
-    back = Movement.objects.filter(
-        lot=movement.lot_id, kit_line=movement.kit_line_id, kind=Movement.Kind.RETURN
-    )
-    return back.aggregate(total=Sum("milligrams"))["total"] or 0
+def second_people(by: User) -> list[User]:
+    """Who can look at a weight beside the person at the scale."""
+    grants = RoleGrant.objects.filter(role__in=(*KITCHEN_HANDS, LECTURER), until_on=None)
+    return list(User.objects.filter(pk__in=grants.values("user")).exclude(pk=by.pk).order_by("name"))
 
 
-def labels() -> list[Food]:
-    """Foods in use with their allergens and how many lots there are; unread ones first. Two queries."""
-    rows = (
-        Food.objects.filter(retired_at=None, from_tap=False, made_from=None)
-        .annotate(lots_there=Count("lots", filter=Q(lots__on_hand_milligrams__gt=0)))
-        .prefetch_related("allergens")
-        .order_by("name")
-    )
-    return sorted(rows, key=lambda food: (food.label_read_on is not None, not food.lots_there))
-
-
-def lots_of(food: Food) -> list[Lot]:
-    """The lots of a food that hold something."""
-    return list(Lot.objects.filter(food=food, on_hand_milligrams__gt=0).order_by("date", "code"))
-
-
-def requisition_of(lesson: Lesson) -> Requisition | None:
-    """The latest requisition of a lesson that stands, with its lines and people."""
-    return (
-        Requisition.objects.filter(lesson=lesson)
-        .exclude(state=Requisition.State.SUPERSEDED)
-        .select_related("by", "approved_by")
-        .prefetch_related("lines__food")
-        .order_by("-number")
-        .first()
-    )
+def person_named(username: str) -> User | None:
+    """The account of that name; None for an empty name or nobody."""
+    return User.objects.filter(username__iexact=username).first() if username else None
 
 
 def next_number(rows: QuerySet) -> int:
@@ -272,7 +257,7 @@ def _tray(kit: Kit, label: str, planned: dict[int, list[tuple[str, int]]]) -> Tr
         kind=kit.kind,
         label=label,
         title=kit.version.recipe.title,
-        lines=tuple(_tray_line(line, planned.get(line.pk, []), line.pk in weighed) for line in lines),
+        lines=tuple(_tray_line(line, planned.get(line.pk, []), weighed.get(line.pk)) for line in lines),
         cooks=tuple(row.student.user.printed_name for row in kit.place.learners.all()) if kit.place else (),
         free_from=tuple(row.kind for row in kit.version.recipe.free_from.all()),
         batches=kit.batches,
@@ -282,7 +267,7 @@ def _tray(kit: Kit, label: str, planned: dict[int, list[tuple[str, int]]]) -> Tr
     )
 
 
-def _tray_line(line: KitLine, planned: list[tuple[str, int]], weighed: bool) -> TrayLine:
+def _tray_line(line: KitLine, planned: list[tuple[str, int]], weighing: Weighing | None) -> TrayLine:
     moved = [(each.lot.code, -each.milligrams) for each in line.movements.all() if each.milligrams < 0]
     return TrayLine(
         position=line.position,
@@ -299,8 +284,15 @@ def _tray_line(line: KitLine, planned: list[tuple[str, int]], weighed: bool) -> 
         from_tap=line.stock_milligrams == 0,
         key=line.pk,
         lots=lots_words(moved or planned),
-        weighed=weighed,
+        weighed=_weighed_words(weighing),
     )
+
+
+def _weighed_words(weighing: Weighing | None) -> str:
+    """When a line was weighed and by whom: "10:51, HB"."""
+    if weighing is None:
+        return ""
+    return f"{timezone.localtime(weighing.at):%H:%M}, {initials(weighing.by.name)}"
 
 
 def _words(printed: str) -> tuple[str, ...]:

@@ -27,7 +27,11 @@ PLATE_WORDS = {
 
 @dataclass(frozen=True, slots=True)
 class TrayLine:
-    """One line of a tray. ``key`` is the key of its row, None for a proposal."""
+    """One line of a tray.
+
+    ``key`` is the key of its row, None for a proposal; ``weighed`` says when and by whom
+    ("10:51, HB"), empty while it is not; ``lots`` says which lots it comes from.
+    """
 
     position: int
     component: str
@@ -43,14 +47,24 @@ class TrayLine:
     from_tap: bool = False
     key: int | None = None
     lots: tuple[str, ...] = ()
-    weighed: bool = False
+    weighed: str = ""
+
+    @property
+    def figure(self) -> str:
+        """The figure of ``amount`` alone: "104", "5"."""
+        return wording.figure(self.pieces) if self.pieces is not None else wording.grams(self.milligrams)
+
+    @property
+    def unit(self) -> str:
+        """The unit of ``amount``: "g", "piece", "pieces"."""
+        if self.pieces is None:
+            return "g"
+        return "piece" if self.pieces == 1 else "pieces"
 
     @property
     def amount(self) -> str:
         """What the bench is given: "104 g", "5 pieces"."""
-        if self.pieces is not None:
-            return wording.counted(self.pieces, "piece")
-        return wording.amount(self.milligrams)
+        return f"{self.figure} {self.unit}"
 
     @property
     def exact_words(self) -> str:
@@ -108,9 +122,15 @@ class Tray:
         )
 
     @property
+    def components(self) -> tuple[tuple[str, tuple[TrayLine, ...]], ...]:
+        """Its lines by component, in tray order: pairs of the component's name and its lines."""
+        names = dict.fromkeys(line.component for line in self.lines)
+        return tuple((name, tuple(line for line in self.lines if line.component == name)) for name in names)
+
+    @property
     def lines_weighed(self) -> int:
         """How many of its lines are weighed; the tap is not weighed."""
-        return sum(line.weighed for line in self.lines if not line.from_tap)
+        return sum(bool(line.weighed) for line in self.lines if not line.from_tap)
 
     @property
     def lines_to_weigh(self) -> int:
@@ -167,6 +187,11 @@ def same_trays(trays: Iterable[Tray]) -> tuple[SameTrays, ...]:
         )
         groups.setdefault(what, []).append(tray)
     return tuple(SameTrays(tuple(group)) for group in groups.values())
+
+
+def initials(name: str) -> str:
+    """ "HB" for "Hana Bellweather"; the first letter of each word, three at most."""
+    return "".join(word[0] for word in name.split()[:3]).upper()
 
 
 def lots_words(draws: Iterable[tuple[str, int]]) -> tuple[str, ...]:

@@ -19,10 +19,10 @@ from curriculum.foods.models import Food, FoodAllergen, Supplier
 from curriculum.people.models import User
 from curriculum.recipes.queries import recipes_data
 from curriculum.records.actions import once
-from kitchen.stores import queries
 from kitchen.stores.entries import LabelRead, LotEntry
 from kitchen.stores.kits import blocked_why
 from kitchen.stores.ledgers import Move, lots_locked, move
+from kitchen.stores.lots import queries
 from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Movement
 
 

@@ -1,0 +1,154 @@
+"""The kits page of a lesson in words: what stands, what is short, what comes next.
+
+Plain data in, plain data out. The page shows a proposal until the stores accept it, and the
+accepted kits after that; what is short is named before anything is issued.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from curriculum import wording
+from kitchen.stores.allocation import Allocation
+from kitchen.stores.equipment import EquipmentNeed
+from kitchen.stores.needs import Need
+from kitchen.stores.proposal import Proposal, Question
+from kitchen.stores.trays import SameTrays, Tray, lots_words, same_trays, tray_of
+
+
+@dataclass(frozen=True, slots=True)
+class NeedRow:
+    """One food of the class: exact beside issued, the order's pooled pieces, its lots."""
+
+    food: str
+    exact: str
+    issued: str
+    note: str
+    lots: str
+
+
+@dataclass(frozen=True, slots=True)
+class KitsPage:
+    """Everything the page shows. ``accepted`` once kits are kept, ``stale`` when they no longer fit."""
+
+    trays: tuple[Tray, ...]
+    groups: tuple[SameTrays, ...]
+    needs: tuple[NeedRow, ...]
+    shortages: tuple[str, ...]
+    warnings: tuple[str, ...]
+    blocked: tuple[str, ...]
+    accepted: bool = False
+    stale: bool = False
+    issued: bool = False
+
+    @property
+    def lines(self) -> int:
+        """How many lines are to be weighed."""
+        return sum(tray.lines_to_weigh for tray in self.trays)
+
+    @property
+    def weighed(self) -> int:
+        """How many of them are."""
+        return sum(tray.lines_weighed for tray in self.trays)
+
+    @property
+    def summary(self) -> str:
+        """ "Twelve kits: seven benches, one demonstration, one spare, three prepared ahead."."""
+        kinds = [tray.kind for tray in self.trays]
+        words = {"bench": "for benches", "demonstration": "to demonstrate", "spare": "to spare"}
+        words |= {"ahead": "prepared ahead", "stage_tray": "stage trays"}
+        named = [
+            f"{wording.number(kinds.count(kind))} {said}" for kind, said in words.items() if kind in kinds
+        ]
+        return wording.sentence(
+            f"{wording.counted_words(len(kinds), 'kit', 'kits')}: {wording.listed(named)}"
+        )
+
+
+def proposed_page(question: Question, proposal: Proposal) -> KitsPage:
+    """The page before anybody has accepted the kits."""
+    cooks = {each.label: each.cooks for each in question.benches}
+    drawn: dict[str, dict[int, list[tuple[str, int]]]] = defaultdict(lambda: defaultdict(list))
+    for draw in proposal.allocation.draws:
+        label, position = draw.key
+        drawn[label][position].append((draw.lot, draw.milligrams))
+    trays = tuple(
+        tray_of(
+            kit,
+            cooks.get(kit.label, ()) if kit.kind == "bench" else (),
+            {position: lots_words(lots) for position, lots in drawn[kit.label].items()},
+        )
+        for kit in proposal.kits
+    )
+    return _page(trays, proposal, proposal.allocation)
+
+
+def accepted_page(
+    trays: tuple[Tray, ...], proposal: Proposal, allocation: Allocation, *, stale: bool
+) -> KitsPage:
+    """The page of kits that were accepted; ``allocation`` is of what has not left yet."""
+    issued = all(tray.issued for tray in trays)
+    return _page(trays, proposal, allocation, accepted=True, stale=stale and not issued, issued=issued)
+
+
+def shortage_words(allocation: Allocation, names: dict[str, str]) -> tuple[str, ...]:
+    """What food is short, how much is there, why lots were left out, and the way out."""
+    return tuple(
+        f"Short of {wording.amount(each.short_milligrams)} {names.get(each.food, each.food)}: "
+        f"{wording.amount(each.needed_milligrams)} needed, "
+        f"{wording.amount(each.issued_milligrams)} in stock for it. "
+        + " ".join((*each.left_out, "Take more in, or issue what is there and say so."))
+        for each in allocation.shortages
+    )
+
+
+def equipment_words(short: Iterable[tuple[EquipmentNeed, int]]) -> tuple[str, ...]:
+    """What small equipment is short, and where it could be borrowed."""
+    return tuple(
+        f"Short of {wording.counted(need.short, need.words, need.words)}: {need.needed} needed, "
+        f"{need.there} in the room. {_borrow(elsewhere)}"
+        for need, elsewhere in short
+    )
+
+
+def _borrow(elsewhere: int) -> str:
+    if elsewhere:
+        return f"Other rooms have {elsewhere}: borrow from them, or let two benches share."
+    return "No other room has any: let two benches share, or take fewer benches."
+
+
+def _page(trays: tuple[Tray, ...], proposal: Proposal, allocation: Allocation, **state: bool) -> KitsPage:
+    names = {need.food: need.name for need in proposal.needs}
+    equipment = () if state.get("issued") else equipment_words(proposal.equipment)
+    return KitsPage(
+        trays=trays,
+        groups=same_trays(trays),
+        needs=tuple(_need_row(need, allocation) for need in proposal.needs),
+        shortages=(*shortage_words(allocation, names), *equipment),
+        warnings=allocation.warnings,
+        blocked=tuple(dict.fromkeys(tray.blocked_why for tray in trays if tray.blocked_why)),
+        **state,
+    )
+
+
+def _need_row(need: Need, allocation: Allocation) -> NeedRow:
+    lots = ", then ".join(lots_words(allocation.by_lot(need.food)))
+    if need.pieces is not None:
+        note = (
+            f"{need.pooled_pieces} in an order, pooled over the class"
+            if need.pooled_pieces < need.pieces
+            else ""
+        )
+        exact = (
+            wording.figure(need.exact_milligrams / need.unit_milligrams, 1) if need.unit_milligrams else ""
+        )
+        return NeedRow(need.name, exact, wording.counted(need.pieces, "piece"), note, lots)
+    more = need.allowance_milligrams
+    note = (
+        f"{wording.exact_amount(abs(more))} {'more' if more > 0 else 'less'} by the step of the scale"
+        if more
+        else ""
+    )
+    return NeedRow(
+        need.name, wording.exact_amount(need.exact_milligrams), wording.amount(need.milligrams), note, lots
+    )

@@ -1,0 +1,115 @@
+"""What the requisition page reads: what is asked for, what is in stock, what packs cost."""
+
+from dataclasses import dataclass
+
+from django.db.models import Sum
+
+from curriculum import wording
+from curriculum.foods.models import Food, Pack
+from kitchen.lessons.models import Lesson
+from kitchen.stores.models import Lot, Requisition
+from kitchen.stores.packs import PackData, Purchase, cheapest
+from kitchen.stores.proposal import prepare
+from kitchen.stores.queries import kit_question
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """One food asked for: how much, what is in stock, and the packs that would cover what is not."""
+
+    name: str
+    amount: str
+    in_stock: str
+    packs: str
+    pence: int
+
+
+@dataclass(frozen=True, slots=True)
+class RequisitionPage:
+    """The requisition that stands (None before the first), or what would be asked for now."""
+
+    requisition: Requisition | None
+    lines: tuple[Asked, ...]
+    changed: bool = False
+
+    @property
+    def to_buy(self) -> str:
+        """What the packs cost together, in words."""
+        return wording.money(sum(line.pence for line in self.lines))
+
+
+def requisition_of(lesson: Lesson) -> Requisition | None:
+    """The latest requisition of a lesson that stands, with its lines and people."""
+    return (
+        Requisition.objects.filter(lesson=lesson)
+        .exclude(state=Requisition.State.SUPERSEDED)
+        .select_related("by", "approved_by")
+        .prefetch_related("lines__food")
+        .order_by("-number")
+        .first()
+    )
+
+
+def requisition_page(lesson: Lesson) -> RequisitionPage:
+    """What is asked for, as submitted; before that, what the kits need now."""
+    standing = requisition_of(lesson)
+    needed = _needed_now(lesson)
+    asked = {row.food.code: row.milligrams for row in standing.lines.all()} if standing else needed
+    foods = {food.code: food for food in Food.objects.filter(code__in=asked)}
+    stock, packs = _stock(asked), _packs(asked)
+    lines = tuple(
+        _asked(foods[code], milligrams, stock.get(code, 0), packs.get(code, []), lesson)
+        for code, milligrams in sorted(asked.items(), key=lambda pair: foods[pair[0]].name)
+    )
+    return RequisitionPage(standing, lines, changed=bool(standing) and bool(needed) and asked != needed)
+
+
+def _needed_now(lesson: Lesson) -> dict[str, int]:
+    question = kit_question(lesson)
+    if question is None:
+        return {}
+    return {need.food: need.ordered_milligrams for need in prepare(question).needs}
+
+
+def _stock(codes: dict[str, int]) -> dict[str, int]:
+    rows = Lot.objects.filter(food__code__in=codes, held=False).values("food__code")
+    return {row["food__code"]: row["there"] for row in rows.annotate(there=Sum("on_hand_milligrams"))}
+
+
+def _packs(codes: dict[str, int]) -> dict[str, list[PackData]]:
+    found: dict[str, list[PackData]] = {}
+    for pack in Pack.objects.filter(food__code__in=codes).select_related("food", "supplier"):
+        data = PackData(
+            pack.food.code, pack.supplier.name, pack.milligrams, pack.pence, pack.from_on, pack.until_on
+        )
+        found.setdefault(pack.food.code, []).append(data)
+    return found
+
+
+def _asked(food: Food, milligrams: int, there: int, packs: list[PackData], lesson: Lesson) -> Asked:
+    missing = max(0, milligrams - there)
+    bought = cheapest(missing, packs, lesson.on) if missing else None
+    return Asked(
+        name=food.name,
+        amount=_words(food, milligrams),
+        in_stock=_words(food, there),
+        packs=_pack_words(food, bought, missing),
+        pence=bought.pence if bought else 0,
+    )
+
+
+def _words(food: Food, milligrams: int) -> str:
+    if food.counted_in == Food.CountedIn.PIECES and food.piece_milligrams:
+        return wording.counted(milligrams // food.piece_milligrams, "piece")
+    return wording.amount(milligrams, stores=True)
+
+
+def _pack_words(food: Food, bought: Purchase | None, missing: int) -> str:
+    """ "3 packs of 1,500 g from Quernstone, 260 g over"."""
+    if not missing:
+        return ""
+    if bought is None:
+        return f"{_words(food, missing)} missing, and no pack of it is on any list."
+    size = _words(food, bought.pack.milligrams)
+    over = f", {_words(food, bought.over_milligrams)} over" if bought.over_milligrams else ""
+    return f"{wording.counted(bought.count, 'pack')} of {size} from {bought.pack.supplier}{over}"

@@ -1,0 +1,28 @@
+"""Addresses of kits, weigh-out, requisition, stock and labels."""
+
+from django.urls import path
+
+from kitchen.stores import views
+from kitchen.stores.lots import views as lots
+from kitchen.stores.requisitions import views as requisitions
+
+app_name = "stores"
+urlpatterns = [
+    path("lessons/<str:lesson>/kits/", views.kits, name="kits"),
+    path("lessons/<str:lesson>/kits/make/", views.make_kits, name="make_kits"),
+    path("lessons/<str:lesson>/weigh/", views.weigh, name="weigh"),
+    path("lessons/<str:lesson>/weigh/<str:stop>/", views.weigh_stop, name="weigh_station"),
+    path("lessons/<str:lesson>/weigh/<str:stop>/back/", views.take_back, name="take_back"),
+    path("lessons/<str:lesson>/issue/", views.issue, name="issue"),
+    path("lessons/<str:lesson>/requisition/", requisitions.requisition, name="requisition"),
+    path("lessons/<str:lesson>/requisition/approve/", requisitions.approve, name="approve_requisition"),
+    path("lessons/<str:lesson>/requisition/query/", requisitions.query, name="query_requisition"),
+    path("stores/stock/", lots.stock, name="stock"),
+    path("stores/lots/", lots.receive, name="receive"),
+    path("stores/lots/<str:code>/", lots.lot, name="lot"),
+    path("stores/lots/<str:code>/hold/", lots.hold, name="hold"),
+    path("stores/lots/<str:code>/release/", lots.release, name="release"),
+    path("stores/lots/<str:code>/back/<int:number>/", lots.give_back, name="give_back"),
+    path("stores/labels/", lots.labels, name="labels"),
+    path("stores/labels/<slug:food>/", lots.label, name="label"),
+]

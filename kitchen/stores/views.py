@@ -1,0 +1,120 @@
+"""The pages of a lesson's kits: what they are, the weigh-out, the issue."""
+
+import uuid
+
+from django.contrib import messages
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
+
+from curriculum.errors import RuleBroken
+from curriculum.people.queries import the_college, today_at
+from curriculum.records.actions import note_health_read
+from kitchen.stores import access, actions, queries
+from kitchen.stores.forms import IssueForm, MakeKitsForm, TapForm
+from kitchen.stores.requisitions.queries import requisition_of
+from kitchen.stores.weighing import last_tap, next_stop, stops
+
+
+@require_safe
+def kits(request: HttpRequest, lesson: str) -> HttpResponse:
+    """Kits per bench, exact beside issued; what is short and what is blocked before anything leaves."""
+    found, acts = access.kits_for(request.user, lesson)
+    page = queries.kits_page(found)
+    note_health_read(
+        reader=request.user,
+        students=queries.learners_with_variants(found),
+        page="kits",
+        day=today_at(the_college()),
+    )
+    facts = {
+        "lesson": found,
+        "acts": acts,
+        "page": page,
+        "form": MakeKitsForm(),
+        "requisition": requisition_of(found),
+    }
+    return render(request, "stores/kits.html", facts)
+
+
+@require_POST
+def make_kits(request: HttpRequest, lesson: str) -> HttpResponse:
+    """Keep the kits as they are reckoned now."""
+    found = access.kits_to_supply(request.user, lesson)
+    form = MakeKitsForm(request.POST)
+    if form.is_valid():
+        actions.accept_kits(lesson=found, by=request.user, key=form.cleaned_data["key"])
+        messages.success(request, "The kits are made. Weigh them out, then issue them.")
+    return redirect("stores:kits", lesson=found.code)
+
+
+@require_safe
+def weigh(request: HttpRequest, lesson: str) -> HttpResponse:
+    """The order of the trolley."""
+    kit_set = access.kit_set_to_supply(request.user, lesson)
+    trays = queries.trays_of(kit_set)
+    order = stops(trays, queries.foods_of_kits(kit_set))
+    blocked = [tray for tray in trays if tray.blocked_why]
+    facts = {"lesson": kit_set.lesson, "order": order, "next": next_stop(order), "blocked": blocked}
+    return render(request, "stores/weigh.html", facts)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def weigh_stop(request: HttpRequest, lesson: str, stop: str) -> HttpResponse:
+    """One food across all benches, or one whole free-from kit; a tap notes one weight."""
+    kit_set = access.kit_set_to_supply(request.user, lesson)
+    if request.method == "POST":
+        form = TapForm(request.POST)
+        if form.is_valid():
+            said = form.cleaned_data
+            lines = access.lines_to_weigh(kit_set, said["kit"], said["food"])
+            second = queries.person_named(said["second"])
+            actions.weigh(lines=lines, by=request.user, key=said["key"], second_by=second)
+            request.session["weighed"] = [lesson, stop, said["kit"], said["food"]]
+        return redirect("stores:weigh_station", lesson=lesson, stop=stop)
+    order = stops(queries.trays_of(kit_set), queries.foods_of_kits(kit_set))
+    here = next((each for each in order if each.code == stop), None)
+    if here is None:
+        raise Http404("Nothing of this is weighed here.")
+    facts = {"lesson": kit_set.lesson, "stop": here, "order": order, "next": next_stop(order)}
+    facts |= {"last": last_tap(request.session.get("weighed"), lesson, here), "key": uuid.uuid4()}
+    facts["seconds"] = queries.second_people(request.user) if here.second else ()
+    return render(request, "stores/weigh_stop.html", facts)
+
+
+@require_POST
+def take_back(request: HttpRequest, lesson: str, stop: str) -> HttpResponse:
+    """Undo the last tap."""
+    kit_set = access.kit_set_to_supply(request.user, lesson)
+    form = TapForm(request.POST)
+    if form.is_valid():
+        lines = access.lines_to_weigh(kit_set, form.cleaned_data["kit"], form.cleaned_data["food"])
+        actions.take_back(lines=lines, by=request.user, key=form.cleaned_data["key"])
+        request.session.pop("weighed", None)
+    return redirect("stores:weigh_station", lesson=lesson, stop=stop)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def issue(request: HttpRequest, lesson: str) -> HttpResponse:
+    """What leaves from which lot, what is short, what stays; then issue."""
+    kit_set = access.kit_set_to_supply(request.user, lesson)
+    page = queries.kits_page(kit_set.lesson)
+    form = IssueForm(request.POST or None, short=bool(page.shortages))
+    if request.method == "POST" and form.is_valid():
+        said = form.cleaned_data
+        try:
+            actions.issue_kits(
+                lesson=kit_set.lesson,
+                by=request.user,
+                key=said["key"],
+                short_accepted=said.get("short_accepted", False),
+            )
+        except RuleBroken as error:
+            form.refuse(error)
+        else:
+            messages.success(request, "The kits have left the stores. Every line knows its lots.")
+            return redirect("stores:kits", lesson=kit_set.lesson.code)
+    leave = reverse("stores:kits", kwargs={"lesson": kit_set.lesson.code})
+    facts = {"lesson": kit_set.lesson, "page": page, "form": form, "leave_url": leave}
+    return render(request, "stores/issue.html", facts)

@@ -1,0 +1,124 @@
+"""Who may open the pages of kits and stock."""
+
+from uuid import uuid4
+
+from curriculum.foods.models import Food
+from kitchen.stores.actions import accept_kits, issue_kits
+from kitchen.stores.entries import LotEntry
+from kitchen.stores.lots.actions import hold_lot, receive_lots
+from kitchen.stores.models import KitLine, Movement
+from kitchen.stores.requisitions.actions import submit_requisition
+from tests.access_matrix import Row, answers
+from tests.builders.cast import TERM, TODAY
+
+READERS = answers(200, "lecturer cover stores technician", 404, "other_lecturer", rest=403)
+HANDS = answers(200, "stores technician", rest=403)
+HANDS_POST = answers(302, "stores technician", rest=403)
+
+
+def lesson(cast):
+    return {"lesson": cast.lesson.code}
+
+
+def stocked(cast):
+    """Two full lots, labels read."""
+    entries = [
+        LotEntry(code=code, food=food, milligrams=10**7, received_on=TERM, label_read_on=TERM)
+        for code, food in (("FL-1", "plain_flour"), ("BU-1", "butter"))
+    ]
+    return receive_lots(entries=entries, by=cast.stores)
+
+
+def made(cast):
+    """Kits accepted and lots there."""
+    stocked(cast)
+    accept_kits(lesson=cast.lesson, by=cast.stores)
+    return lesson(cast)
+
+
+def at_flour(cast):
+    return made(cast) | {"stop": "plain_flour"}
+
+
+def a_tap(cast):
+    line = (
+        KitLine.objects.filter(kit__kit_set__lesson=cast.lesson, food__code="plain_flour")
+        .select_related("kit")
+        .get()
+    )
+    return {"key": str(uuid4()), "kit": line.kit.code, "food": "plain_flour"}
+
+
+def keyed(cast):
+    return {"key": str(uuid4())}
+
+
+def asked(cast):
+    """A requisition that waits for the stores."""
+    submit_requisition(lesson=cast.lesson, by=cast.lecturer)
+    return lesson(cast)
+
+
+def a_lot(cast):
+    return {"code": stocked(cast)[0].code}
+
+
+def a_held_lot(cast):
+    lot = stocked(cast)[0]
+    hold_lot(lot=lot, why="It smells.", by=cast.stores)
+    return {"code": lot.code}
+
+
+def an_issue(cast):
+    made(cast)
+    issue_kits(lesson=cast.lesson, by=cast.stores)
+    movement = Movement.objects.filter(kind="issue").select_related("lot").first()
+    return {"code": movement.lot.code, "number": movement.number}
+
+
+def came_back(cast):
+    return keyed(cast) | {"grams": "10", "sealed_and_cold": "on"}
+
+
+def a_delivery(cast):
+    food = Food.objects.get(code="plain_flour")
+    lot = {"code": "NEW-1", "amount": "500", "received_on": f"{TODAY:%d %b %Y}", "date_kind": "none"}
+    return keyed(cast) | lot | {"food": str(food.pk)}
+
+
+def a_label(cast):
+    facts = dict.fromkeys(("meat", "pork", "fish", "slaughter_by_product", "alcohol", "animal_rennet"), "no")
+    return keyed(cast) | facts | {"contains": ["wheat"]}
+
+
+ROWS = (
+    Row("stores:kits", "GET", READERS, made),
+    Row("stores:make_kits", "POST", HANDS_POST, lesson, keyed),
+    Row("stores:weigh", "GET", HANDS, made),
+    Row("stores:weigh_station", "GET", HANDS, at_flour),
+    Row("stores:weigh_station", "POST", HANDS_POST, at_flour, a_tap),
+    Row("stores:take_back", "POST", HANDS_POST, at_flour, a_tap),
+    Row("stores:issue", "GET", HANDS, made),
+    Row("stores:issue", "POST", HANDS_POST, made, keyed),
+    Row("stores:requisition", "GET", READERS, lesson),
+    Row(
+        "stores:requisition",
+        "POST",
+        answers(302, "lecturer cover", 404, "other_lecturer", rest=403),
+        lesson,
+        keyed,
+    ),
+    Row("stores:approve_requisition", "POST", HANDS_POST, asked),
+    Row("stores:query_requisition", "POST", HANDS_POST, asked, {"query": "Which butter?"}),
+    Row("stores:stock", "GET", HANDS),
+    Row("stores:receive", "GET", HANDS),
+    Row("stores:receive", "POST", HANDS_POST, {}, a_delivery),
+    Row("stores:lot", "GET", HANDS, a_lot),
+    Row("stores:hold", "POST", HANDS_POST, a_lot, {"why": "It smells."}),
+    Row("stores:release", "POST", HANDS_POST, a_held_lot),
+    Row("stores:give_back", "GET", HANDS, an_issue),
+    Row("stores:give_back", "POST", HANDS_POST, an_issue, came_back),
+    Row("stores:labels", "GET", HANDS),
+    Row("stores:label", "GET", HANDS, {"food": "butter"}),
+    Row("stores:label", "POST", HANDS_POST, {"food": "plain_flour"}, a_label),
+)

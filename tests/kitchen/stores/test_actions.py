@@ -1,0 +1,224 @@
+"""Kits are accepted once, weighed by tap, and issued lot by lot; a refusal changes nothing."""
+
+from uuid import uuid4
+
+import pytest
+
+from curriculum.errors import RuleBroken
+from curriculum.foods.models import Food
+from kitchen.lessons.models import Dish
+from kitchen.stores import queries
+from kitchen.stores.actions import accept_kits, issue_kits, take_back, weigh
+from kitchen.stores.entries import LabelRead
+from kitchen.stores.ledgers import Move, lots_locked, move
+from kitchen.stores.lots.actions import read_label
+from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Movement, Weighing
+from tests.builders.stores import QUICHE_DAY, a_lesson_of, a_lot, college_lots, kits_made, quiche_stage
+
+pytestmark = pytest.mark.django_db
+
+FREE_FROM_WHEAT = LabelRead(contains=(), may_contain=("lupin",))
+
+
+def read_the_flour(stage, read=FREE_FROM_WHEAT):
+    food = Food.objects.get(code="gluten_free_flour_blend")
+    return read_label(food=food, read=read, on=QUICHE_DAY, by=stage.stores)
+
+
+def ready_stage():
+    """A lesson with kits accepted, stores full and every label read."""
+    stage = quiche_stage()
+    college_lots()
+    read_the_flour(stage)
+    kits_made(stage)
+    return stage
+
+
+def ledger_faults():
+    """Lots whose copy of the end differs from their ledger."""
+    return [
+        lot.code
+        for lot in Lot.objects.all()
+        if (lot.on_hand_milligrams, lot.moves)
+        != (sum(each.milligrams for each in lot.movements.all()), lot.movements.count())
+    ]
+
+
+def test_accepted_kits_keep_what_they_were_reckoned_from():
+    stage = quiche_stage()
+    kit_set = kits_made(stage)
+    assert [kit.kind for kit in kit_set.kits.all()] == ["bench"] * 7 + ["demonstration", "spare"] + [
+        "ahead"
+    ] * 3
+    assert kit_set.inputs["shape"] == 1 and kit_set.inputs["ahead_steps"] == [1, 2]
+    assert len(kit_set.inputs_hash) == 64
+    butter = KitLine.objects.filter(kit__kit_set=kit_set, food__code="unsalted_butter")
+    assert sum(line.milligrams for line in butter) == 1_440_000
+
+
+def test_a_form_sent_twice_makes_one_kit_set():
+    stage, key = quiche_stage(), uuid4()
+    first = accept_kits(lesson=stage.lesson, by=stage.stores, key=key)
+    assert accept_kits(lesson=stage.lesson, by=stage.stores, key=key) == first
+    assert KitSet.objects.count() == 1
+
+
+def test_kits_made_again_supersede_the_ones_before():
+    stage = quiche_stage()
+    first, second = kits_made(stage), kits_made(stage)
+    first.refresh_from_db()
+    assert (first.state, second.state, second.number) == ("superseded", "accepted", 2)
+
+
+def test_a_lesson_without_a_dish_or_a_bench_has_no_kits_and_says_what_to_do():
+    stage = quiche_stage(benches=())
+    stage.lesson.demonstration_batches = 0
+    with pytest.raises(RuleBroken) as refused:
+        accept_kits(lesson=stage.lesson, by=stage.stores)
+    assert refused.value.code == "nobody_placed"
+    Dish.objects.all().delete()
+    with pytest.raises(RuleBroken) as refused:
+        accept_kits(lesson=stage.lesson, by=stage.stores)
+    assert refused.value.code == "no_dish" and not KitSet.objects.exists()
+
+
+def test_shortages_of_food_and_equipment_are_named_before_anything_is_issued():
+    stage = quiche_stage(benches=("R01",) * 2)
+    stage.lesson.room.equipment.filter(item="flan_tin_fluted_24").update(count=2)
+    short = {each["code"]: each for each in kits_made(stage).shortages}
+    assert short["flan_tin_fluted_24"]["short"] == 1
+    assert short["unsalted_butter"]["short_milligrams"] == 4 * 160_000
+
+
+def test_issuing_draws_the_butter_that_ends_today_and_then_the_next_lot():
+    stage = ready_stage()
+    issue_kits(lesson=stage.lesson, by=stage.stores)
+    gone = {
+        code: -sum(each.milligrams for each in Movement.objects.filter(lot__code=code, kind="issue"))
+        for code in ("LS-2207", "LS-2219")
+    }
+    assert gone == {"LS-2207": 1_000_000, "LS-2219": 440_000}
+    assert ledger_faults() == []
+    assert KitSet.objects.get().issued_at is not None
+
+
+def test_every_line_knows_the_lots_it_came_from_and_gets_what_was_printed():
+    stage = ready_stage()
+    issue_kits(lesson=stage.lesson, by=stage.stores)
+    for line in KitLine.objects.prefetch_related("movements"):
+        assert -sum(each.milligrams for each in line.movements.all()) == line.stock_milligrams
+
+
+def test_the_same_button_pressed_twice_issues_once():
+    stage, key = ready_stage(), uuid4()
+    first = issue_kits(lesson=stage.lesson, by=stage.stores, key=key)
+    assert issue_kits(lesson=stage.lesson, by=stage.stores, key=key) == first
+    assert Movement.objects.filter(kind="issue").count() == first
+    with pytest.raises(RuleBroken) as refused:
+        issue_kits(lesson=stage.lesson, by=stage.stores, key=uuid4())
+    assert refused.value.code == "already_issued"
+
+
+def test_a_blocked_kit_stays_until_its_label_is_read_and_the_others_leave():
+    stage = quiche_stage()
+    college_lots()
+    kit_set = kits_made(stage)
+    issue_kits(lesson=stage.lesson, by=stage.stores)
+    kit_set.refresh_from_db()
+    waiting = set(kit_set.kits.exclude(blocked_why="").values_list("version__recipe__code", flat=True))
+    assert waiting == {"V1"} and kit_set.issued_at is None
+    with pytest.raises(RuleBroken) as refused:
+        issue_kits(lesson=stage.lesson, by=stage.stores)
+    assert refused.value.code == "label_not_read"
+    read_the_flour(stage)
+    assert issue_kits(lesson=stage.lesson, by=stage.stores) > 0
+    kit_set.refresh_from_db()
+    assert kit_set.issued_at is not None and ledger_faults() == []
+
+
+def test_a_label_that_says_wheat_stops_the_kit_that_is_free_from_gluten():
+    stage = quiche_stage()
+    kits_made(stage)
+    read_the_flour(stage, LabelRead(contains=("wheat",)))
+    why = Kit.objects.filter(version__recipe__code="V1").first().blocked_why
+    assert "says that it contains wheat; this kit is free from cereals containing gluten" in why
+    line = KitLine.objects.filter(food__code="gluten_free_flour_blend").first()
+    assert (line.allergens_words, line.label_read_on) == ("gluten (wheat)", QUICHE_DAY)
+
+
+def test_a_shortage_is_refused_by_name_until_somebody_accepts_it():
+    versions = quiche_stage().versions
+    stage = a_lesson_of(versions, "R03", ("R03",) * 4 + ("V3",), portions=12)
+    college_lots()
+    kits_made(stage)
+    with pytest.raises(RuleBroken) as refused:
+        issue_kits(lesson=stage.lesson, by=stage.stores)
+    assert refused.value.message.startswith("Short of 600 g White fondant icing paste.")
+    assert not Movement.objects.filter(kind="issue").exists()
+    issue_kits(lesson=stage.lesson, by=stage.stores, short_accepted=True)
+    given = KitLine.objects.filter(food__code="white_fondant", movements__kind="issue").distinct()
+    assert given.count() == 5
+    assert "R03" not in {line.kit.version.recipe.code for line in given if line.kit.kind == "spare"}
+    assert given.filter(kit__version__recipe__code="V3").exists()
+
+
+def test_a_lot_whose_label_nobody_has_read_does_not_leave():
+    stage = ready_stage()
+    Lot.objects.filter(code="MP-0633").update(label_read_on=None)
+    with pytest.raises(RuleBroken) as refused:
+        issue_kits(lesson=stage.lesson, by=stage.stores)
+    assert "MP-0633 (Mature Cheddar)" in refused.value.message
+    assert not Movement.objects.filter(kind="issue").exists()
+
+
+def test_kits_that_have_left_are_not_made_again():
+    stage = ready_stage()
+    issue_kits(lesson=stage.lesson, by=stage.stores)
+    with pytest.raises(RuleBroken) as refused:
+        kits_made(stage)
+    assert refused.value.code == "already_issued"
+
+
+def test_issuing_before_there_are_kits_says_so():
+    stage = quiche_stage()
+    with pytest.raises(RuleBroken) as refused:
+        issue_kits(lesson=stage.lesson, by=stage.stores)
+    assert refused.value.code == "no_kits"
+
+
+def test_a_line_is_weighed_once_and_can_be_taken_back():
+    stage = quiche_stage()
+    kits_made(stage)
+    lines = list(KitLine.objects.filter(food__code="leek")[:2])
+    assert weigh(lines=lines, by=stage.stores, key=uuid4()) == 2
+    assert weigh(lines=lines, by=stage.lecturer, key=uuid4()) == 0
+    assert take_back(lines=lines[:1], by=stage.stores) == 1
+    rows = KitLine.objects.prefetch_related(queries.WEIGHINGS)
+    assert set(queries.current_weighings(rows)) == {lines[1].pk}
+    assert Weighing.objects.filter(kit_line=lines[0]).count() == 2
+
+
+def test_the_tap_is_never_weighed():
+    stage = quiche_stage()
+    kits_made(stage)
+    assert weigh(lines=KitLine.objects.filter(food__code="water"), by=stage.stores) == 0
+
+
+def test_a_planted_movement_past_the_ledger_is_caught():
+    lot = a_lot_of_salt()
+    Lot.objects.filter(pk=lot.pk).update(on_hand_milligrams=1)
+    assert ledger_faults() == [lot.code]
+
+
+def a_lot_of_salt():
+    quiche_stage()
+    return a_lot("fine_salt", "S-1", grams=10)
+
+
+def test_stock_never_falls_below_nothing():
+    lot = a_lot_of_salt()
+    too_much = Move(lot.pk, -20_000, Movement.Kind.WASTE, uuid4())
+    with pytest.raises(RuleBroken) as refused:
+        move(lots=lots_locked([lot.pk]), moves=[too_much], by=lot.label_read_by)
+    assert "has 10 g and 20 g were to leave it" in refused.value.message
+    assert lot.movements.count() == 1
