@@ -13,7 +13,7 @@ from curriculum.look.forms import EnamelForm, KeyedForm
 from curriculum.people.models import Group, User
 from curriculum.people.roles import LECTURER, TECHNICIAN
 from curriculum.recipes.models import Version
-from kitchen.lessons.models import Attendance, Dish, Lesson
+from kitchen.lessons.models import Attendance, Lesson
 from kitchen.lessons.orders import BookingOrder
 from kitchen.lessons.pages.queries import dishes_to_book, groups_to_book, people_with, rooms_to_book
 from kitchen.lessons.places import Placed, Trouble, shared_recipe, troubles
@@ -70,7 +70,7 @@ class BookForm(KeyedForm):
     )
     working = forms.ChoiceField(
         label="Learners stand",
-        choices=[(value, WORKING_WORDS[value]) for value in Dish.Working.values],
+        choices=list(WORKING_WORDS.items()),
         widget=forms.RadioSelect,
         initial="pair",
     )

@@ -46,10 +46,18 @@ class Lesson(models.Model):
     group = models.ForeignKey(Group, on_delete=models.PROTECT, related_name="lessons")
     lecturer = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="lessons")
     cover = models.ForeignKey(
-        settings.AUTH_USER_MODEL, null=True, blank=True, on_delete=models.PROTECT, related_name="lessons_covered"
+        settings.AUTH_USER_MODEL,
+        null=True,
+        blank=True,
+        on_delete=models.PROTECT,
+        related_name="lessons_covered",
     )
     technician = models.ForeignKey(
-        settings.AUTH_USER_MODEL, null=True, blank=True, on_delete=models.PROTECT, related_name="lessons_served"
+        settings.AUTH_USER_MODEL,
+        null=True,
+        blank=True,
+        on_delete=models.PROTECT,
+        related_name="lessons_served",
     )
     kind = models.CharField(max_length=14, choices=Kind.choices, default=Kind.PRACTICAL)
     assessed = models.BooleanField(default=False)
@@ -168,5 +176,7 @@ class Attendance(LedgerRow):
 
     class Meta:
         constraints = [
-            models.UniqueConstraint(fields=["lesson", "student", "number"], name="lessons_attendance_in_order")
+            models.UniqueConstraint(
+                fields=["lesson", "student", "number"], name="lessons_attendance_in_order"
+            )
         ]

@@ -32,7 +32,9 @@ class Bench(models.Model):
         ordering = ["number"]
         constraints = [
             models.UniqueConstraint(fields=["room", "number"], name="rooms_bench_number_once"),
-            models.CheckConstraint(condition=Q(cooks__gte=1, cooks__lte=2), name="rooms_bench_takes_one_or_two"),
+            models.CheckConstraint(
+                condition=Q(cooks__gte=1, cooks__lte=2), name="rooms_bench_takes_one_or_two"
+            ),
         ]
 
     def __str__(self) -> str:
@@ -87,7 +89,9 @@ class Closure(models.Model):
     """A room or one appliance is out of use for a time."""
 
     room = models.ForeignKey(Room, on_delete=models.PROTECT, related_name="closures")
-    appliance = models.ForeignKey(Appliance, null=True, blank=True, on_delete=models.PROTECT, related_name="closures")
+    appliance = models.ForeignKey(
+        Appliance, null=True, blank=True, on_delete=models.PROTECT, related_name="closures"
+    )
     from_at = models.DateTimeField()
     until_at = models.DateTimeField(null=True, blank=True)
     why = models.CharField(max_length=200)
@@ -95,6 +99,7 @@ class Closure(models.Model):
     class Meta:
         constraints = [
             models.CheckConstraint(
-                condition=Q(until_at=None) | Q(until_at__gt=F("from_at")), name="rooms_closure_ends_after_it_starts"
+                condition=Q(until_at=None) | Q(until_at__gt=F("from_at")),
+                name="rooms_closure_ends_after_it_starts",
             )
         ]
