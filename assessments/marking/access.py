@@ -40,6 +40,16 @@ def lesson_to_name_markers(by: User, code: str) -> Lesson:
     raise Http404("Not your lesson.")
 
 
+def may_mark(by: User, lesson: Lesson) -> bool:
+    """Whether the person opens sheets here: the lesson's lecturer, or who covers it."""
+    return teaches(by, lesson)
+
+
+def may_join(by: User, lesson: Lesson) -> bool:
+    """Whether a second marker may take a sheet of their own here."""
+    return SECOND_MARKER in roles_of(by) and not teaches(by, lesson) and not has_sheet(by, lesson)
+
+
 def may_name_others(by: User, lesson: Lesson) -> bool:
     """Only the lesson's own lecturer names other people."""
     return LECTURER in roles_of(by) and lesson.lecturer_id == by.pk

@@ -184,3 +184,25 @@ def possible_markers(lesson: Lesson) -> list[User]:
 def time_now() -> datetime:
     """The time on the college's wall."""
     return local_now(the_college())
+
+
+def bench_of(row: SittingRow) -> int:
+    """The number of the learner's bench; 0 when nobody placed them."""
+    return row.bench or benches_of(row.sitting.brief.lesson).get(row.sitting.student_id, 0)
+
+
+def next_learner(row: SittingRow, part: str) -> Student | None:
+    """The learner at the next bench whose sheet of this part is not in; round to the first bench."""
+    lesson = row.sitting.brief.lesson
+    open_sheets = Sheet.objects.filter(sitting__brief__lesson=lesson, part=part, submitted_at=None)
+    waiting = {
+        sheet.sitting.student_id: sheet.sitting.student
+        for sheet in open_sheets.select_related("sitting__student__user")
+    }
+    benches = benches_of(lesson)
+    order = sorted(
+        {*waiting, row.sitting.student_id}, key=lambda student: (benches.get(student, 999), student)
+    )
+    here = order.index(row.sitting.student_id)
+    after = [*order[here + 1 :], *order[:here]]
+    return waiting[after[0]] if after else None
