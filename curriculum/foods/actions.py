@@ -108,12 +108,14 @@ def note_avoidance(
     way: str = "",
     food: Food | None = None,
     note: str = "",
+    severity: str = "",
 ) -> Avoidance:
     """Note what a learner avoids: a kind or group of allergens, a way of eating, or one food.
 
-    ValidationError unless exactly one of the three is said.
+    Without a severity a way of eating is a choice and the rest an allergy. ValidationError
+    unless exactly one of the three is said.
     """
-    severity = Avoidance.Severity.CHOICE if way else Avoidance.Severity.ALLERGY
+    severity = severity or (Avoidance.Severity.CHOICE if way else Avoidance.Severity.ALLERGY)
     avoidance = Avoidance(
         student=student,
         kind=kind,
@@ -126,4 +128,13 @@ def note_avoidance(
     )
     avoidance.full_clean()
     avoidance.save()
+    return avoidance
+
+
+@transaction.atomic
+def end_avoidance(*, avoidance: Avoidance, until_on: date, by: User) -> Avoidance:
+    """End what a learner avoids: ``until_on`` is its last day; the row stays. Twice is once."""
+    if avoidance.until_on is None:
+        avoidance.until_on = until_on
+        avoidance.save(update_fields=["until_on"])
     return avoidance

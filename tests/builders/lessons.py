@@ -4,7 +4,7 @@ from dataclasses import replace
 from datetime import date, time
 
 from curriculum.foods.models import Avoidance
-from curriculum.people.models import Membership, RoleGrant, Student, User
+from curriculum.people.models import Adjustment, Membership, RoleGrant, Student, User
 from curriculum.recipes.models import Recipe, Version
 from curriculum.recipes.sheets import sheet_hash, write_sheet
 from kitchen.lessons.orders import BookingOrder
@@ -89,3 +89,9 @@ def more_learners(cast, count: int, group=None) -> list[Student]:
         Membership.objects.create(group=group or cast.group, student=student, from_on=TERM)
         made.append(student)
     return made
+
+
+def an_adjustment(cast, student: Student, **what) -> Adjustment:
+    """An adjustment agreed with a learner: a quarter more time unless something else is said."""
+    what = what or {"kind": "extra_time", "percent": 25}
+    return Adjustment.objects.create(student=student, from_on=TERM, agreed_by=cast.lecturer, **what)

@@ -7,7 +7,7 @@ from django.utils import timezone
 
 from curriculum.people.models import College, RoleGrant, User
 from kitchen.rooms.models import Closure
-from tests.builders.cast import TERM, build_cast
+from tests.builders.cast import TERM, TODAY, build_cast
 from tests.builders.lessons import a_room
 
 pytestmark = pytest.mark.django_db
@@ -47,7 +47,7 @@ def test_a_room_names_its_ovens_and_what_is_closed(cast, client):
 
 
 def test_a_college_without_rooms_says_where_they_come_from(client):
-    College.objects.create(name="New College", short_name="New")
+    College.objects.create(name="New College", short_name="New", shown_today=TODAY)
     user = User.objects.create_user(username="first", name="First Technician")
     RoleGrant.objects.create(user=user, role="technician", from_on=TERM)
     client.force_login(user, "django.contrib.auth.backends.ModelBackend")
