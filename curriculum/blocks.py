@@ -191,13 +191,13 @@ class Sheet(Paper):
         pad = self.size * 0.3 if ruled else 0.0
         return _Table(tuple(columns), at, align, size, pad, tuple(head), ruled)
 
-    def _broken(self, table: _Table, cells: Sequence[Words]) -> list[list[Line]]:
+    def _broken(self, table: _Table, cells: Sequence[Words]) -> list[tuple[Line, ...]]:
         return [
             self.lines_of(cell, column[1], table.size)
             for cell, column in zip(cells, table.columns, strict=True)
         ]
 
-    def _height(self, table: _Table, broken: list[list[Line]]) -> float:
+    def _height(self, table: _Table, broken: list[tuple[Line, ...]]) -> float:
         return max(len(lines) for lines in broken) * table.size * LEADING + 2 * table.pad
 
     def _row_head(self, table: _Table) -> None:
@@ -226,7 +226,7 @@ class Sheet(Paper):
         if table.ruled:
             self.rule(table.at[0], self.y, table.at[0] + table.at[1], thick=0.4)
 
-    def _in_parts(self, table: _Table, broken: list[list[Line]], again: Callable[[], None]) -> None:
+    def _in_parts(self, table: _Table, broken: list[tuple[Line, ...]], again: Callable[[], None]) -> None:
         """The lines of a row, on the next page where this one is full."""
         lead = table.size * LEADING
         left = max(len(lines) for lines in broken)

@@ -13,6 +13,7 @@ import re
 import unicodedata
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import arabic_reshaper
 from bidi.algorithm import get_display
@@ -29,7 +30,7 @@ class Ink:
 
 Words = str | Ink | tuple[str | Ink, ...]
 #: What stands on one line, in order.
-Line = list[tuple[Ink, str]]
+Line = tuple[tuple[Ink, str], ...]
 #: (font, letter) -> has the font that letter?
 Has = Callable[[str, str], bool]
 #: (words, font, size in points) -> width in points.
@@ -63,6 +64,7 @@ def listed(inks: Sequence[Ink]) -> Words:
     return joined(*(part for ink in inks for part in (", ", ink)))[1:]
 
 
+@lru_cache(maxsize=20_000)
 def letters_of(text: str) -> str:
     """The letters as written, composed; what only steers a screen is left out, any blank is a space."""
     return "".join(_letter(each) for each in unicodedata.normalize("NFC", text))
@@ -77,15 +79,17 @@ def _letter(each: str) -> str:
     return "" if kind in ("Cc", "Cf", "Cs", "Co") else each
 
 
-@dataclass(frozen=True)
 class Lettering:
-    """The fonts of each voice, best first, and how to ask them."""
+    """The fonts of each voice, best first, and how to ask them; what was set once is remembered."""
 
-    chains: dict[str, tuple[str, ...]]
-    has: Has
-    width: Width
+    def __init__(self, chains: dict[str, tuple[str, ...]], has: Has, width: Width) -> None:
+        self.chains, self.has, self.width = chains, has, width
+        self.font_of = lru_cache(maxsize=20_000)(self._font_of)
+        self.runs = lru_cache(maxsize=20_000)(self._runs)
+        self.width_of = lru_cache(maxsize=50_000)(self._width_of)
+        self.lines = lru_cache(maxsize=5_000)(self._lines)
 
-    def font_of(self, letter: str, voice: str) -> str | None:
+    def _font_of(self, letter: str, voice: str) -> str | None:
         """The first font of the chain that has the letter, or None."""
         if letter in "\n\xa0 ":
             return self.chains[voice][0]
@@ -96,7 +100,7 @@ class Lettering:
         seen = dict.fromkeys(letter for text in texts for letter in letters_of(text))
         return tuple(letter for letter in seen if self.font_of(letter, "plain") is None)
 
-    def runs(self, text: str, voice: str) -> tuple[tuple[str, str], ...]:
+    def _runs(self, text: str, voice: str) -> tuple[tuple[str, str], ...]:
         """(font, letters) in the order in which they are drawn from left to right."""
         turned = any(unicodedata.bidirectional(letter) in ("R", "AL") for letter in text)
         letters = get_display(arabic_reshaper.reshape(text), base_dir="L") if turned else text
@@ -115,18 +119,18 @@ class Lettering:
         """A mark above or below a letter stays in the letter's font where that has it."""
         return bool(unicodedata.combining(letter)) and self.has(font, letter)
 
-    def width_of(self, ink: Ink, text: str, size: float) -> float:
+    def _width_of(self, ink: Ink, text: str, size: float) -> float:
         """Points that some words of an ink take."""
         if ink.voice == "tick":
             return size
         return sum(self.width(drawn, font, size) for font, drawn in self.runs(text, ink.voice))
 
-    def lines(self, words: Words, size: float, width: float) -> list[Line]:
+    def _lines(self, words: Words, size: float, width: float) -> tuple[Line, ...]:
         """Words broken into lines of at most that width in points; a longer word is cut."""
         setter = _Setter(self, size, width)
         for atom in _atoms(words):
             setter.put(atom)
-        return setter.lines
+        return tuple(merged(line) for line in setter.lines)
 
 
 class _Setter:
@@ -134,7 +138,7 @@ class _Setter:
 
     def __init__(self, lettering: Lettering, size: float, width: float) -> None:
         self.lettering, self.size, self.width = lettering, size, width
-        self.lines: list[Line] = [[]]
+        self.lines: list[list[tuple[Ink, str]]] = [[]]
         self.used = 0.0
 
     def put(self, atom: Line) -> None:
@@ -158,7 +162,7 @@ class _Setter:
 
     def _add(self, atom: Line, wide: float) -> None:
         if self.lines[-1] or atom[0][1] != " ":
-            self.lines[-1] = merged([*self.lines[-1], *atom])
+            self.lines[-1] += atom
             self.used += wide
 
     def _cut(self, atom: Line) -> None:
@@ -169,23 +173,23 @@ class _Setter:
                 wide = self.lettering.width_of(ink, letter, self.size)
                 if self.lines[-1] and self.used + wide > self.width:
                     self._new_line()
-                self._add([(ink, letter)], wide)
+                self._add(((ink, letter),), wide)
 
 
-def merged(line: Line) -> Line:
+def merged(line: Iterable[tuple[Ink, str]]) -> Line:
     """Neighbours of the same ink as one, so that words of one name are turned together."""
-    made: Line = []
+    made: list[tuple[Ink, str]] = []
     for ink, text in line:
         if made and made[-1][0] == ink and ink.voice != "tick":
             made[-1] = (ink, made[-1][1] + text)
         else:
             made.append((ink, text))
-    return made
+    return tuple(made)
 
 
 def _atoms(words: Words) -> Iterator[Line]:
     """What is never broken, such as "(milk)", with " " and line ends between."""
-    atom: Line = []
+    atom: list[tuple[Ink, str]] = []
     for part in words if isinstance(words, tuple) else (words,):
         ink = part if isinstance(part, Ink) else Ink(part)
         for chunk in re.findall(r"\n| +|[^ \n]+", letters_of(ink.text)):
@@ -193,8 +197,8 @@ def _atoms(words: Words) -> Iterator[Line]:
                 atom.append((ink, chunk))
                 continue
             if atom:
-                yield atom
-            yield [(ink, chunk[0])]
+                yield tuple(atom)
+            yield ((ink, chunk[0]),)
             atom = []
     if atom:
-        yield atom
+        yield tuple(atom)

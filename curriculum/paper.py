@@ -27,6 +27,7 @@ from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.cidfonts import UnicodeCIDFont
 from reportlab.pdfbase.ttfonts import TTFError, TTFont
 from reportlab.pdfgen.canvas import Canvas
+from reportlab.pdfgen.pathobject import PDFPathObject
 
 from curriculum.lettering import Ink, Lettering, Line, Words, sign, strong
 
@@ -116,8 +117,15 @@ def not_carried(texts: Iterable[str]) -> tuple[str, ...]:
 
 
 @lru_cache(maxsize=2_000)
-def _matrix(words: str) -> tuple[tuple[int, ...], ...]:
-    return tuple(tuple(row) for row in segno.make(words, error="m", micro=False).matrix)
+def _bars(words: str) -> tuple[int, tuple[str, ...]]:
+    """(modules a side, rectangles of the dark stretches in modules): drawn as one path."""
+    matrix = segno.make(words, error="m", micro=False).matrix
+    bars = [
+        f"{start} {-row - 1} {length} 1 re"
+        for row, cells in enumerate(matrix)
+        for start, length in _dark(bytes(cells))
+    ]
+    return len(matrix), tuple(bars)
 
 
 class Paper:
@@ -158,7 +166,7 @@ class Paper:
 
     # Marks at a given place
 
-    def lines_of(self, words: Words, width: float, size: float | None = None) -> list[Line]:
+    def lines_of(self, words: Words, width: float, size: float | None = None) -> tuple[Line, ...]:
         """Words broken into lines of that width."""
         return LETTERING.lines(words, size or self.size, width)
 
@@ -253,14 +261,10 @@ class Paper:
 
     def qr(self, x: float, y: float, side: float, words: str) -> None:
         """A QR code with its quiet zone of four modules, as one path."""
-        matrix = _matrix(words)
-        module = side / (len(matrix) + 8)
-        bars = [
-            (x + (4 + start) * module, self.high - y - (5 + row) * module, length * module, module)
-            for row, cells in enumerate(matrix)
-            for start, length in _dark(cells)
-        ]
-        self._do(partial(_draw_bars, bars=bars))
+        modules, bars = _bars(words)
+        module = side / (modules + 8)
+        at = (x + 4 * module, self.high - y - 4 * module)
+        self._do(partial(_draw_bars, at=at, module=module, bars=bars))
 
     # The file
 
@@ -298,7 +302,7 @@ class Paper:
         return foot
 
 
-def _dark(cells: tuple[int, ...]) -> Iterator[tuple[int, int]]:
+def _dark(cells: bytes) -> Iterator[tuple[int, int]]:
     """(first module, how many) of each dark stretch of a row."""
     start = 0
     for dark, stretch in groupby(cells):
@@ -328,8 +332,9 @@ def _draw_box(canvas: Canvas, at: tuple[float, float, float, float], thick: floa
         canvas.rect(*at)
 
 
-def _draw_bars(canvas: Canvas, bars: list[tuple[float, float, float, float]]) -> None:
-    path = canvas.beginPath()
-    for bar in bars:
-        path.rect(*bar)
-    canvas.drawPath(path, stroke=0, fill=1)
+def _draw_bars(canvas: Canvas, at: tuple[float, float], module: float, bars: tuple[str, ...]) -> None:
+    canvas.saveState()
+    canvas.translate(*at)
+    canvas.scale(module, module)
+    canvas.drawPath(PDFPathObject(code=list(bars)), stroke=0, fill=1)
+    canvas.restoreState()

@@ -13,11 +13,15 @@ from curriculum.blocks import Sheet
 from curriculum.lettering import TICK, Words, allergen, joined, listed, sign, strong
 from curriculum.paper import LEADING, MM
 
-WIDE, HIGH, INSET = 93 * MM, 63 * MM, 8.0
+WIDE, HIGH, INSET = 93 * MM, 63 * MM, 7.0
 #: Eight labels begin under the head of the sheet.
 FIRST = 12 * MM + 21 * MM
-SMALL, LINE, PLATE, QR_SIDE = 7.6, 8.6, 34.0, 42.0
-AMOUNT_WIDTH, COLUMN_GAP = 36.0, 10.0
+SMALL, NOTE, BOX, PLATE, QR_SIDE = 7.4, 6.6, 8.6, 32.0, 42.0
+#: Letters of the lines: the largest that needs one label, or two; else the largest in which no line is too high.
+SIZES = (8.6, 8.2, 7.8, 7.4)
+SIZES_OF_MANY = (8.6, 7.8, 7.0, 6.2, 5.4)
+COLUMN_GAP = 8.0
+COLUMN = (WIDE - 2 * INSET - COLUMN_GAP) / 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,11 +87,11 @@ def kit_labels(labels: Sequence[KitLabel], *, title: str, facts: str = "") -> by
     """The labels of a lesson as a PDF, in the order given."""
     sheet = Sheet(title)
     pieces = [piece for label in labels for piece in _pieces(sheet, label)]
-    for index, (label, lines, part) in enumerate(pieces):
+    for index, piece in enumerate(pieces):
         slot = index % 8
         if slot == 0:
             _page(sheet, title, facts, first=index == 0)
-        _label(sheet, sheet.left + slot % 2 * WIDE, FIRST + slot // 2 * HIGH, label, lines, part)
+        _label(sheet, sheet.left + slot % 2 * WIDE, FIRST + slot // 2 * HIGH, piece)
     return sheet.finish()
 
 
@@ -101,135 +105,130 @@ def _page(sheet: Sheet, title: str, facts: str, *, first: bool) -> None:
     sheet.text(sheet.left, low, f"{facts} Cut along the dots.".strip(), width=sheet.width, size=9.5)
 
 
-Entry = tuple[LabelLine | None, str, float]
-Columns = tuple[tuple[Entry, ...], ...]
+@dataclass(frozen=True, slots=True)
+class _Entry:
+    """A line of a label, or the name of its component, with its height."""
+
+    line: LabelLine | None
+    component: str
+    height: float
 
 
-def _pieces(sheet: Sheet, label: KitLabel) -> list[tuple[KitLabel, Columns, str]]:
+#: The columns of one label, the size of its letters, and "1 of 2" where the kit needs two.
+Piece = tuple[KitLabel, tuple[tuple[_Entry, ...], ...], float, str]
+
+
+def _pieces(sheet: Sheet, label: KitLabel) -> list[Piece]:
     """The label once, or as often as its lines need."""
-    entries = _entries(sheet, label)
-    room = HIGH - INSET * 1.6 - _head_height(sheet, label) - _foot_height(sheet, label)
-    filled = _fill(entries, room)
-    if len(filled) <= 2:
-        filled = _even(entries, room)
-    pairs = [tuple(filled[at : at + 2]) for at in range(0, len(filled), 2)] or [()]
+    head = _draw_head(Sheet(""), 0, 0, label, "1 of 2")
+    room = HIGH - INSET * 1.4 - head - 2 - _foot_height(sheet, label)
+    columns, size = _columns(sheet, label, room)
+    pairs = [tuple(columns[at : at + 2]) for at in range(0, len(columns), 2)] or [()]
     many = len(pairs) > 1
     return [
-        (label, pair, f"{number} of {len(pairs)}" if many else "")
+        (label, pair, size, f"{number} of {len(pairs)}" if many else "")
         for number, pair in enumerate(pairs, start=1)
     ]
 
 
-def _entries(sheet: Sheet, label: KitLabel) -> list[Entry]:
+def _columns(sheet: Sheet, label: KitLabel, room: float) -> tuple[list[tuple[_Entry, ...]], float]:
+    """Columns no higher than the room, and the size of their letters."""
+    for most, fill in ((2, _even), (4, _fill)):
+        for size in SIZES:
+            filled = fill(_entries(sheet, label, size), room)
+            if len(filled) <= most and _highest(filled) <= room:
+                return filled, size
+    for size in SIZES_OF_MANY:
+        filled = _fill(_entries(sheet, label, size), room)
+        if _highest(filled) <= room:
+            break
+    return filled, size
+
+
+def _highest(columns: Sequence[Sequence[_Entry]]) -> float:
+    return max((sum(entry.height for entry in column) for column in columns), default=0.0)
+
+
+def _entries(sheet: Sheet, label: KitLabel, size: float) -> list[_Entry]:
     """Names of components (where there are several) and lines, each with its height."""
-    made: list[Entry] = []
+    made: list[_Entry] = []
     several = len({line.component for line in label.lines}) > 1
     for component, lines in groupby(label.lines, key=lambda line: line.component):
         if several and component:
-            made.append((None, component, sheet.height_of(strong(component), _column(), SMALL) + 2))
-        made += [(line, "", _line_height(sheet, line)) for line in lines]
+            made.append(_Entry(None, component, sheet.height_of(strong(component), COLUMN, SMALL) + 1))
+        made += [_Entry(line, "", _line_height(sheet, line, size)) for line in lines]
     return made
 
 
-def _column() -> float:
-    return (WIDE - 2 * INSET - COLUMN_GAP) / 2
+def _line_height(sheet: Sheet, line: LabelLine, size: float) -> float:
+    amount = _amount_width(size)
+    words = sheet.height_of(food_words(line.words, line.contains), COLUMN - amount - 4, size)
+    note = sheet.height_of(line.note, COLUMN - 8, NOTE) if line.note else 0.0
+    return max(words, sheet.height_of(strong(line.amount), amount, size)) + note + 0.8
 
 
-def _line_height(sheet: Sheet, line: LabelLine) -> float:
-    words = food_words(line.words, line.contains, line.note)
-    return (
-        max(
-            sheet.height_of(words, _column() - AMOUNT_WIDTH - 4, LINE),
-            sheet.height_of(strong(line.amount), AMOUNT_WIDTH, LINE),
-        )
-        + 0.8
-    )
+def _amount_width(size: float) -> float:
+    return size * 4.1
 
 
-def _fill(entries: Sequence[Entry], room: float) -> list[tuple[Entry, ...]]:
+def _fill(entries: Sequence[_Entry], room: float) -> list[tuple[_Entry, ...]]:
     """Columns no higher than the room; a component's name never stands last."""
-    columns: list[list[Entry]] = [[]]
+    columns: list[list[_Entry]] = [[]]
     for number, entry in enumerate(entries):
-        below = entries[number + 1][2] if entry[0] is None and number + 1 < len(entries) else 0.0
-        used = sum(each[2] for each in columns[-1])
-        if columns[-1] and used + entry[2] + below > room:
+        is_name = entry.line is None and number + 1 < len(entries)
+        below = entries[number + 1].height if is_name else 0.0
+        used = sum(each.height for each in columns[-1])
+        if columns[-1] and used + entry.height + below > room:
             columns.append([])
         columns[-1].append(entry)
     return [tuple(column) for column in columns]
 
 
-def _even(entries: Sequence[Entry], room: float) -> list[tuple[Entry, ...]]:
-    """Two columns about as high as each other."""
-    least = sum(entry[2] for entry in entries) / 2
+def _even(entries: Sequence[_Entry], room: float) -> list[tuple[_Entry, ...]]:
+    """Two columns about as high as each other, where two are enough."""
+    least = sum(entry.height for entry in entries) / 2
     while least < room and len(_fill(entries, least)) > 2:
         least += 2
     return _fill(entries, min(least, room))
-
-
-def _names_size(sheet: Sheet, label: KitLabel) -> float:
-    """As large as leaves room for weights: no name is ever cut."""
-    size = 9.0
-    while sheet.height_of(_names(label), WIDE - 2 * INSET, size) > 38 and size > 5:
-        size -= 0.5
-    return size
 
 
 def _names(label: KitLabel) -> Words:
     return strong(", ".join(label.names))
 
 
-def _head_height(sheet: Sheet, label: KitLabel) -> float:
-    height = max(QR_SIDE if label.link else PLATE, _title_height(sheet, label)) + 2
-    height += sheet.height_of(_names(label), WIDE - 2 * INSET, _names_size(sheet, label)) + 3
-    if label.free_from:
-        height += (
-            sheet.height_of(strong(label.free_from), WIDE - 2 * INSET - 2.1 * LINE, LINE) + LINE * 0.55 + 4
-        )
-    if label.blocked_why:
-        height += sheet.height_of(_blocked(label), WIDE - 2 * INSET, SMALL) + 2
-    return height
-
-
 def _title_width(label: KitLabel) -> float:
     return WIDE - 2 * INSET - PLATE - 8 - (QR_SIDE if label.link else 0)
 
 
-def _title_height(sheet: Sheet, label: KitLabel) -> float:
-    width = _title_width(label)
-    return sheet.height_of(sign(label.title), width, 10.5) + sheet.height_of(_facts(label), width, SMALL)
-
-
-def _facts(label: KitLabel) -> str:
-    return f"Kit {label.number} of {label.of}. {label.when}\n{label.where}"
-
-
-def _blocked(label: KitLabel) -> Words:
-    return strong(f"NOT TO BE ISSUED. {label.blocked_why}")
+def _facts(label: KitLabel, part: str) -> str:
+    label_part = f". Label {part}" if part else ""
+    return f"Kit {label.number} of {label.of}. {label.when}{label_part}\n{label.where}"
 
 
 def _foot(label: KitLabel) -> list[Words]:
-    said: list[str] = []
+    said: list[Words] = []
     if label.lots:
-        said.append(f"Lots {', '.join(label.lots)}.")
+        said.append(f"Lots {', '.join(label.lots)}. ")
     if label.cold_until:
-        said.append(f"Cold until {label.cold_until}.")
-    rows: list[Words] = [" ".join(said)] if said else []
+        said.append(("Cold until ", strong(label.cold_until), ". "))
     if label.may_contain:
-        rows.append(("May contain ", strong(label.may_contain), "."))
-    return [*rows, "Out of the cold ________  Weighed ________  Second person ________"]
+        said.append(("May contain ", strong(label.may_contain), "."))
+    sign_off = "Out of the cold ________  Weighed ________  Second person ________"
+    return [*([joined(*said)] if said else []), sign_off]
 
 
 def _foot_height(sheet: Sheet, label: KitLabel) -> float:
     return sum(sheet.height_of(row, WIDE - 2 * INSET, SMALL) for row in _foot(label)) + 5
 
 
-def _label(sheet: Sheet, x: float, y: float, label: KitLabel, columns: Columns, part: str) -> None:
+def _label(sheet: Sheet, x: float, y: float, piece: Piece) -> None:
+    label, columns, size, part = piece
     _cut_lines(sheet, x, y)
     left, width = x + INSET, WIDE - 2 * INSET
     low = _draw_head(sheet, left, y + INSET * 0.8, label, part)
     sheet.rule(left, low, left + width, thick=0.5)
     for number, column in enumerate(columns):
-        _draw_column(sheet, left + number * (_column() + COLUMN_GAP), low + 2, column)
+        _draw_column(sheet, left + number * (COLUMN + COLUMN_GAP), low + 2, column, size)
     foot = y + HIGH - INSET * 0.6 - _foot_height(sheet, label) + 3
     sheet.rule(left, foot - 1, left + width, thick=0.5)
     for row in _foot(label):
@@ -244,34 +243,53 @@ def _cut_lines(sheet: Sheet, x: float, y: float) -> None:
 
 
 def _draw_head(sheet: Sheet, x: float, y: float, label: KitLabel, part: str) -> float:
-    width, text_x = WIDE - 2 * INSET, x + PLATE + 8
+    """Plate, title, facts, names, free-from box; gives back the lower edge."""
+    width, beside = WIDE - 2 * INSET, _title_width(label)
     sheet.plate(x, y, label.plate, PLATE)
-    low = sheet.text(text_x, y - 2, sign(label.title), width=_title_width(label), size=10.5)
-    facts = _facts(label) + (f", label {part}" if part else "")
-    sheet.text(text_x, low, facts, width=_title_width(label), size=SMALL)
-    if label.link:
-        sheet.qr(x + width - QR_SIDE + 4, y - 5, QR_SIDE, label.link)
-        sheet.text(
-            x + width - QR_SIDE, y + QR_SIDE - 11, label.code, width=QR_SIDE + 2, size=6.6, align="right"
-        )
-    y += max(QR_SIDE if label.link else PLATE, _title_height(sheet, label)) + 2
-    y = sheet.text(x, y, _names(label), width=width, size=_names_size(sheet, label)) + 3
+    low = sheet.text(x + PLATE + 8, y - 2.5, sign(label.title), width=beside, size=10.5)
+    low = sheet.text(x + PLATE + 8, low, _facts(label, part), width=beside, size=SMALL)
+    fits = len(sheet.lines_of(_names(label), beside, 9)) == 1
+    if fits:
+        low = sheet.text(x + PLATE + 8, low, _names(label), width=beside, size=9)
+    y = max(y + (_draw_qr(sheet, x + width, y, label) if label.link else PLATE), low) + 2
+    if not fits:
+        y = sheet.text(x, y, _names(label), width=width, size=_names_size(sheet, label)) + 2
     if label.free_from:
-        y = sheet.free_from(x, y, label.free_from, width=width, size=LINE) + 4
+        y = sheet.free_from(x, y, label.free_from, width=width, size=BOX) + 4
     if label.blocked_why:
-        y = sheet.text(x, y, _blocked(label), width=width, size=SMALL) + 2
+        blocked = strong(f"NOT TO BE ISSUED. {label.blocked_why}")
+        y = sheet.text(x, y, blocked, width=width, size=SMALL) + 2
     return y
 
 
-def _draw_column(sheet: Sheet, x: float, y: float, column: Iterable[Entry]) -> None:
-    for line, component, height in column:
+def _draw_qr(sheet: Sheet, right: float, y: float, label: KitLabel) -> float:
+    """The code that a tablet reads, its letters under it; gives back the height."""
+    sheet.qr(right - QR_SIDE + 4, y - 5, QR_SIDE, label.link)
+    sheet.text(right - QR_SIDE + 4, y + QR_SIDE - 9, label.code, width=QR_SIDE, size=6.4, align="middle")
+    return QR_SIDE
+
+
+def _names_size(sheet: Sheet, label: KitLabel) -> float:
+    """As large as leaves room for weights: no name is ever cut."""
+    size = 9.0
+    while sheet.height_of(_names(label), WIDE - 2 * INSET, size) > 38 and size > 5:
+        size -= 0.5
+    return size
+
+
+def _draw_column(sheet: Sheet, x: float, y: float, column: Iterable[_Entry], size: float) -> None:
+    amount = _amount_width(size)
+    for entry in column:
+        line = entry.line
         if line is None:
-            sheet.text(x, y + 2, strong(component), width=_column(), size=SMALL)
+            sheet.text(x, y + 1, strong(entry.component), width=COLUMN, size=SMALL)
         else:
-            sheet.text(x, y, strong(line.amount), width=AMOUNT_WIDTH, size=LINE, align="right")
-            words = food_words(line.words, line.contains, line.note)
-            sheet.text(x + AMOUNT_WIDTH + 4, y, words, width=_column() - AMOUNT_WIDTH - 4, size=LINE)
-        y += height
+            words = food_words(line.words, line.contains)
+            low = sheet.text(x, y, strong(line.amount), width=amount, size=size, align="right")
+            low = max(low, sheet.text(x + amount + 4, y, words, width=COLUMN - amount - 4, size=size))
+            if line.note:
+                sheet.text(x + 8, low, line.note, width=COLUMN - 8, size=NOTE)
+        y += entry.height
 
 
 # The issue sheet
