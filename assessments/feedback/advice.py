@@ -53,7 +53,8 @@ class Advice:
 
     ``given`` is the mark in words ("1 of 3", "not yet met"); ``milli`` and ``most`` its value
     in thousandths of a step and the highest step; ``kind`` is practise or well. ``cue`` is
-    what to wait for, ``moves`` what one step more is worth.
+    what to wait for, ``moves`` what one step more is worth, ``again`` the next planned
+    lesson that practises it.
     """
 
     place: str
@@ -68,6 +69,7 @@ class Advice:
     do: str = ""
     cue: str = ""
     moves: str = ""
+    again: str = ""
 
 
 def standard_of(criterion: CriterionContent) -> Fraction:

@@ -27,7 +27,9 @@ class HandedBack(LedgerRow):
     at = models.DateTimeField(auto_now_add=True)
 
     class Meta:
-        constraints = [models.UniqueConstraint(fields=["sitting", "number"], name="feedback_handed_back_in_order")]
+        constraints = [
+            models.UniqueConstraint(fields=["sitting", "number"], name="feedback_handed_back_in_order")
+        ]
 
 
 class SelfScore(LedgerRow):

@@ -70,7 +70,7 @@ def own_part(by: User, lesson: Lesson, row: SittingRow) -> str:
     return ""
 
 
-def _row_for(lesson: Lesson, college_number: str) -> SittingRow:
+def latest_row(lesson: Lesson, college_number: str) -> SittingRow:
     """The latest sitting of a learner in a lesson, or 404."""
     sittings = Sitting.objects.filter(brief__lesson=lesson, student__college_number=college_number)
     latest = with_sheets(sittings.order_by("-attempt")).first()
@@ -83,7 +83,7 @@ def sheet_for(by: User, code: str, college_number: str) -> tuple[SittingRow, She
     """The person's own sheet of a learner; whoever marks nobody here gets 404."""
     demand_role(by, LECTURER, SECOND_MARKER)
     lesson = found(code)
-    row = _row_for(lesson, college_number)
+    row = latest_row(lesson, college_number)
     part = own_part(by, lesson, row)
     sheet = next((each for each in row.sitting.sheets.all() if each.part == part), None)
     if sheet is None:
@@ -94,7 +94,7 @@ def sheet_for(by: User, code: str, college_number: str) -> tuple[SittingRow, She
 def card_for(by: User, code: str, college_number: str) -> tuple[SittingRow, str]:
     """A sitting to read, and the person's own part in it; who has no part in the lesson gets 404."""
     lesson = marks_lesson_for(by, code)
-    row = _row_for(lesson, college_number)
+    row = latest_row(lesson, college_number)
     part = own_part(by, lesson, row)
     if not part and not roles_of(by) & {VERIFIER, MANAGER}:
         raise Http404("Not your sheet.")
@@ -107,4 +107,4 @@ def sitting_to_agree(by: User, code: str, college_number: str) -> SittingRow:
     lesson = found(code)
     if lesson.lecturer_id != by.pk:
         raise Http404("Not your lesson.")
-    return _row_for(lesson, college_number)
+    return latest_row(lesson, college_number)
