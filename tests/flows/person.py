@@ -1,0 +1,94 @@
+"""Somebody at a page: opens it, reads it, sends its form with what the form itself holds."""
+
+import re
+from html import unescape
+from html.parser import HTMLParser
+
+from django.test import Client
+from django.urls import reverse
+
+
+class Form(HTMLParser):
+    """The fields of the forms on a page as a browser would send them, by the form's address."""
+
+    def __init__(self, page: str) -> None:
+        super().__init__()
+        self.fields: dict[str, dict[str, str]] = {}
+        self.here: dict[str, str] | None = None
+        self.select = self.area = ""
+        self.feed(page)
+
+    def handle_starttag(self, tag, attributes):
+        facts = dict(attributes)
+        name = facts.get("name") or ""
+        if tag == "form":
+            self.here = self.fields.setdefault(facts.get("action") or "", {})
+        elif self.here is None:
+            return
+        elif tag == "input" and name and self._is_sent(facts):
+            self.here[name] = facts.get("value") or ""
+        elif tag == "select":
+            self.select = name
+        elif tag == "option" and self.select and ("selected" in facts or self.select not in self.here):
+            self.here[self.select] = facts.get("value") or ""
+        elif tag == "textarea":
+            self.area = name
+            self.here[name] = ""
+
+    def handle_endtag(self, tag):
+        if tag == "form":
+            self.here = None
+        elif tag == "select":
+            self.select = ""
+        elif tag == "textarea":
+            self.area = ""
+
+    def handle_data(self, data):
+        if self.area and self.here is not None:
+            self.here[self.area] += data
+
+    @staticmethod
+    def _is_sent(facts):
+        kind = facts.get("type") or "text"
+        return kind not in ("submit", "button") and (kind not in ("radio", "checkbox") or "checked" in facts)
+
+
+class Person:
+    """One signed-in person of a flow."""
+
+    def __init__(self, user) -> None:
+        self.client = Client()
+        if user is not None:
+            self.client.force_login(user, "django.contrib.auth.backends.ModelBackend")
+        self.page = ""
+
+    def open(self, name, status=200, **kwargs):
+        """Open a page by its URL name and keep what it says."""
+        self.address = reverse(name, kwargs=kwargs)
+        answer = self.client.get(self.address)
+        assert answer.status_code == status, f"{self.address} answers {answer.status_code}"
+        self.page = answer.content.decode() if answer["content-type"].startswith("text/html") else ""
+        return answer
+
+    def sees(self, *words):
+        """The words of the page, without its tags, hold each of these."""
+        said = self.words()
+        assert [each for each in words if each not in said] == [], said[:4000]
+
+    def words(self):
+        without = re.sub(r"<(script|style|svg)\b.*?</\1>", " ", self.page, flags=re.DOTALL)
+        return re.sub(r"\s+", " ", unescape(re.sub(r"<[^>]+>", " ", without))).strip()
+
+    def send(self, name=None, status=302, kwargs=None, **typed):
+        """Send a form of the open page: what it holds, and what is typed over it."""
+        address = reverse(name, kwargs=kwargs) if name else self.address
+        forms = Form(self.page).fields
+        held = forms.get(address, forms.get("", {}))
+        answer = self.client.post(address, {**held, **typed})
+        assert answer.status_code == status, self._why(answer)
+        self.page = answer.content.decode() if status == 200 else ""
+        return answer
+
+    def _why(self, answer):
+        self.page = answer.content.decode()
+        return f"{answer.status_code} {answer.get('location', '')}: {self.words()[:3000]}"
