@@ -4,10 +4,10 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from fractions import Fraction
-from typing import Protocol
+from typing import Any, Protocol
 
 from assessments.marking.entry import STEPWISE, Entry, current, value_words
-from assessments.marking.sittings import SittingData
+from assessments.marking.sittings import SittingData, differences
 from assessments.marking.slots import CLOCK, CORE_READING, MEASURE, RULER, STOP, Slot
 from assessments.schemes.figures import count, plain
 from assessments.schemes.points import Outcome, SumLine
@@ -304,3 +304,27 @@ def outcome_words(outcome: Outcome, data: SittingData) -> str:
     total = plain(Fraction(outcome.milli_total, 1000))
     most = plain(Fraction(data.scheme.total_milli_points or 0, 1000))
     return f"{total} of {most}, {outcome.band}"
+
+
+def card_said(row: Any, seen: frozenset[str]) -> dict:
+    """What a card shows: each visible sheet with its outcome, or all judges together."""
+    data = row.data
+    together = data.together and data.all_in and bool(seen)
+    sheets = (
+        []
+        if data.together
+        else [
+            (sheet, data.outcome(sheet.part), outcome_words(data.outcome(sheet.part), data))
+            for sheet in data.sheets
+            if sheet.part in seen
+        ]
+    )
+    return {
+        "row": row,
+        "sheets": sheets,
+        "together": data.record() if together else None,
+        "together_words": outcome_words(data.record(), data) if together else "",
+        "judges": [sheet.marker for sheet in data.sheets],
+        "parts": parts_shown(data, seen),
+        "differences": differences(data) if len(seen) > 1 else (),
+    }

@@ -13,7 +13,7 @@ from assessments.marking.entry import value_words
 from assessments.marking.forms import AgreeForm, KeyForm, MarkForm, NameMarkerForm, read_mark
 from assessments.marking.models import MarkEntry, Sheet
 from assessments.marking.queries import SittingRow
-from assessments.marking.shown import outcome_words, parts_shown, sheet_shown, slot_shown
+from assessments.marking.shown import card_said, outcome_words, parts_shown, sheet_shown, slot_shown
 from assessments.marking.sittings import differences, visible_parts
 from assessments.marking.slots import slot_at
 from curriculum.errors import RuleBroken
@@ -223,30 +223,6 @@ def card(request: HttpRequest, lesson: str, learner: str) -> HttpResponse:
         "agree_form": _agree_form(row) if may_agree and differences(row.data) else None,
     }
     return render(request, "marking/card.html", said)
-
-
-def card_said(row: SittingRow, seen: frozenset[str]) -> dict:
-    """What a card shows: each visible sheet with its outcome, or all judges together."""
-    data = row.data
-    together = data.together and data.all_in and bool(seen)
-    sheets = (
-        []
-        if data.together
-        else [
-            (sheet, data.outcome(sheet.part), outcome_words(data.outcome(sheet.part), data))
-            for sheet in data.sheets
-            if sheet.part in seen
-        ]
-    )
-    return {
-        "row": row,
-        "sheets": sheets,
-        "together": data.record() if together else None,
-        "together_words": outcome_words(data.record(), data) if together else "",
-        "judges": [sheet.marker for sheet in data.sheets],
-        "parts": parts_shown(data, seen),
-        "differences": differences(data) if len(seen) > 1 else (),
-    }
 
 
 def _agree_form(row: SittingRow, data: object = None) -> AgreeForm:

@@ -25,7 +25,9 @@ class SampleItem(models.Model):
     why = models.CharField(max_length=80)
 
     class Meta:
-        constraints = [models.UniqueConstraint(fields=["sample", "sitting"], name="verification_sitting_once")]
+        constraints = [
+            models.UniqueConstraint(fields=["sample", "sitting"], name="verification_sitting_once")
+        ]
 
 
 class Decision(LedgerRow):
@@ -39,7 +41,9 @@ class Decision(LedgerRow):
     at = models.DateTimeField(auto_now_add=True)
 
     class Meta:
-        constraints = [models.UniqueConstraint(fields=["item", "number"], name="verification_decision_in_order")]
+        constraints = [
+            models.UniqueConstraint(fields=["item", "number"], name="verification_decision_in_order")
+        ]
 
 
 class Result(LedgerRow):
@@ -55,4 +59,6 @@ class Result(LedgerRow):
     at = models.DateTimeField(auto_now_add=True)
 
     class Meta:
-        constraints = [models.UniqueConstraint(fields=["sitting", "number"], name="verification_result_in_order")]
+        constraints = [
+            models.UniqueConstraint(fields=["sitting", "number"], name="verification_result_in_order")
+        ]
