@@ -3,10 +3,11 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from django.db.models import Count, Q, QuerySet
+from django.db.models import Count, F, Q, QuerySet, Value
+from django.db.models.functions import Replace
 from django.utils import timezone
 
-from curriculum.wording import clock, counted, listed, short_date, temperature_range
+from curriculum.wording import clock, counted, counted_words, listed, sentence, short_date, temperature_range
 from kitchen.rooms.models import Appliance, Closure, Equipment, Room
 
 
@@ -30,6 +31,12 @@ class RoomPage:
     equipment: list[tuple[str, int]]
     closures: list[tuple[str, str]]
 
+    @property
+    def facts(self) -> str:
+        """How many benches and appliances, in one sentence."""
+        benches = counted_words(len(self.benches), "bench", "benches")
+        return sentence(f"{benches}, {counted_words(len(self.appliances), 'appliance')}")
+
 
 #: What one unit of an appliance is called.
 UNITS = {"oven": "shelf", "hob": "ring", "chiller": "shelf", "blast_chiller": "shelf", "freezer": "shelf"}
@@ -41,6 +48,7 @@ def rooms() -> QuerySet[Room]:
     return Room.objects.annotate(
         bench_count=Count("benches", distinct=True),
         oven_count=Count("appliances", Q(appliances__kind="oven"), distinct=True),
+        purpose_words=Replace(F("purpose"), Value("_"), Value(" ")),
     )
 
 
