@@ -9,11 +9,11 @@ from django.urls import reverse
 
 
 class Form(HTMLParser):
-    """The fields of the forms on a page as a browser would send them, by the form's address."""
+    """The forms on a page as a browser would send them: (address, fields), in their order."""
 
     def __init__(self, page: str) -> None:
         super().__init__()
-        self.fields: dict[str, dict[str, str]] = {}
+        self.forms: list[tuple[str, dict[str, str]]] = []
         self.here: dict[str, str] | None = None
         self.select = self.area = ""
         self.feed(page)
@@ -22,7 +22,8 @@ class Form(HTMLParser):
         facts = dict(attributes)
         name = facts.get("name") or ""
         if tag == "form":
-            self.here = self.fields.setdefault(facts.get("action") or "", {})
+            self.here = {}
+            self.forms.append((facts.get("action") or "", self.here))
         elif self.here is None:
             return
         elif tag == "input" and name and self._is_sent(facts):
@@ -79,15 +80,24 @@ class Person:
         without = re.sub(r"<(script|style|svg)\b.*?</\1>", " ", self.page, flags=re.DOTALL)
         return re.sub(r"\s+", " ", unescape(re.sub(r"<[^>]+>", " ", without))).strip()
 
-    def send(self, name=None, status=302, kwargs=None, **typed):
-        """Send a form of the open page: what it holds, and what is typed over it."""
+    def send(self, name=None, status=302, kwargs=None, where=None, **typed):
+        """Send a form of the open page: what it holds, and what is typed over it.
+
+        ``where`` picks one of several forms by what it holds: ``{"place": "texture"}``.
+        """
         address = reverse(name, kwargs=kwargs) if name else self.address
-        forms = Form(self.page).fields
-        held = forms.get(address, forms.get("", {}))
+        held = self._held(address, where or {})
         answer = self.client.post(address, {**held, **typed})
         assert answer.status_code == status, self._why(answer)
         self.page = answer.content.decode() if status == 200 else ""
         return answer
+
+    def _held(self, address, where):
+        own = ("",) if address == self.address else ()
+        for action, fields in Form(self.page).forms:
+            if action in (address, *own) and fields.items() >= where.items():
+                return fields
+        raise AssertionError(f"No form of this page goes to {address} with {where}.")
 
     def _why(self, answer):
         self.page = answer.content.decode()
