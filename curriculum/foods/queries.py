@@ -44,7 +44,7 @@ def food_data(food: Food) -> FoodData:
         **{name: getattr(food, name) for name in _SAME},
         contains=tuple(said["contains"]),
         may_contain=tuple(said["may_contain"]),
-        facts=tuple(food.facts.items()),
+        facts=tuple(sorted(food.facts.items())),
         made_from=made_from,
     )
 
@@ -77,3 +77,8 @@ def prices(day: date, foods: Iterable[str] | None = None) -> dict[str, PackPrice
 def foods_in_use() -> QuerySet[Food]:
     """Foods that nobody has retired, by name."""
     return Food.objects.filter(retired_at=None).order_by("name")
+
+
+def all_foods_data() -> list[FoodData]:
+    """Every food in use, for finding which one a line means. Two queries."""
+    return [food_data(food) for food in with_labels(foods_in_use())]

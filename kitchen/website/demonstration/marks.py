@@ -3,6 +3,7 @@
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
+from assessments.feedback.actions import hand_back
 from assessments.marking.actions import give_mark, open_sittings, submit_sheet
 from assessments.marking.entry import elapsed_milli
 from assessments.marking.models import Sheet, Sitting
@@ -105,3 +106,16 @@ def _presented(sheet: Sheet, at: str) -> datetime:
     day = sheet.sitting.brief.lesson.on
     clock = datetime.strptime(at, "%H:%M").time()
     return datetime.combine(day, clock, ZoneInfo(the_college().time_zone))
+
+
+def give_feedback_back(lesson: Lesson, said: dict) -> None:
+    """Hand the feedback back to the learners whom marks.json names; the others still wait."""
+    marks = marks_of(said["code"])
+    if marks is None:
+        return
+    lecturer = person(said["lecturer"])
+    sittings = Sitting.objects.filter(
+        brief__lesson=lesson, student__user__username__in=marks["handed_back"], handed_back=None
+    )
+    for sitting in sittings.order_by("pk"):
+        hand_back(sitting=sitting, by=lecturer, key=key(said["code"], "feedback", sitting.student_id))

@@ -52,4 +52,5 @@ def work_through(said: dict, say: Say) -> Lesson:
     marks.write_brief(lesson, said)
     lessons.take_register(lesson, said)
     marks.mark(lesson, said)
+    marks.give_feedback_back(lesson, said)
     return lesson
