@@ -15,7 +15,7 @@ from django.utils import timezone
 from curriculum.errors import RuleBroken
 from curriculum.people.models import User
 from curriculum.recipes import checks, editing, queries
-from curriculum.recipes.data import ComponentData, RecipeData, StepData
+from curriculum.recipes.data import ComponentData, LineData, RecipeData, StepData
 from curriculum.recipes.managers import write_head, write_parts
 from curriculum.recipes.models import Recipe, RecipeFreeFrom, Version
 from curriculum.recipes.sheets import sheet_hash, write_sheet
@@ -75,6 +75,27 @@ def put_component(*, version: Version, component: ComponentData, by: User) -> Ve
 def remove_component(*, version: Version, code: str, by: User) -> Version:
     """Take a component out; steps and tins let it go."""
     return _change(version, by, lambda recipe: editing.without_component(recipe, code))
+
+
+@transaction.atomic
+def put_lines(
+    *, version: Version, code: str, lines: tuple[LineData, ...], by: User, key: UUID | None = None
+) -> Version:
+    """Add lines to a component (position 0), or write those at their positions anew."""
+
+    def do() -> dict:
+        _change(version, by, lambda recipe: editing.with_lines(recipe, code, lines))
+        return {"version": version.pk}
+
+    said = {"version": version.pk, "component": code, "lines": [repr(line) for line in lines]}
+    once(key=key, action="put_lines", by=by, said=said, do=do)
+    return _version(version.pk)
+
+
+@transaction.atomic
+def remove_line(*, version: Version, code: str, position: int, by: User) -> Version:
+    """Take a line out of a component."""
+    return _change(version, by, lambda recipe: editing.without_line(recipe, code, position))
 
 
 @transaction.atomic

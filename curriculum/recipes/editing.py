@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from curriculum.errors import RuleBroken
 from curriculum.recipes import timing
-from curriculum.recipes.data import ComponentData, RecipeData, StepData, TinData
+from curriculum.recipes.data import ComponentData, LineData, RecipeData, StepData, TinData
 
 CODES = "ABCDEFGHIJKLMNOPQRSTUVWYZ"
 
@@ -39,6 +39,33 @@ def without_component(recipe: RecipeData, code: str) -> RecipeData:
             if _less(each.components, code)
         ),
     )
+
+
+def with_lines(recipe: RecipeData, code: str, lines: tuple[LineData, ...]) -> RecipeData:
+    """Lines added to a component, or in the place of those at their positions. KeyError without it.
+
+    A line of position 0 is new and comes last.
+    """
+    component = component_of(recipe, code)
+    new = {line.position: line for line in lines if line.position}
+    kept = tuple(new.pop(line.position, line) for line in component.lines)
+    added = tuple(line for line in lines if not line.position)
+    return with_component(recipe, replace(component, lines=(*kept, *added)))
+
+
+def without_line(recipe: RecipeData, code: str, position: int) -> RecipeData:
+    """A component without one of its lines. KeyError without the component."""
+    component = component_of(recipe, code)
+    kept = tuple(line for line in component.lines if line.position != position)
+    return with_component(recipe, replace(component, lines=kept))
+
+
+def component_of(recipe: RecipeData, code: str) -> ComponentData:
+    """The component of that code. KeyError when there is none."""
+    for component in recipe.components:
+        if component.code == code:
+            return component
+    raise KeyError(code)
 
 
 def free_code(recipe: RecipeData) -> str:

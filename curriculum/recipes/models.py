@@ -18,7 +18,9 @@ class Recipe(models.Model):
     code = models.SlugField(max_length=20, unique=True)
     title = models.CharField(max_length=160)
     level = models.CharField(max_length=12, choices=Level.choices)
-    variant_of = models.ForeignKey("self", null=True, blank=True, on_delete=models.PROTECT, related_name="variants")
+    variant_of = models.ForeignKey(
+        "self", null=True, blank=True, on_delete=models.PROTECT, related_name="variants"
+    )
 
     class Meta:
         ordering = ["title"]
@@ -121,7 +123,9 @@ class Component(models.Model):
 
     class Meta:
         ordering = ["position"]
-        constraints = [models.UniqueConstraint(fields=["version", "code"], name="recipes_component_code_once")]
+        constraints = [
+            models.UniqueConstraint(fields=["version", "code"], name="recipes_component_code_once")
+        ]
 
 
 class Line(models.Model):
@@ -203,7 +207,9 @@ class Step(models.Model):
 
     class Meta:
         ordering = ["position"]
-        constraints = [models.UniqueConstraint(fields=["version", "position"], name="recipes_step_position_once")]
+        constraints = [
+            models.UniqueConstraint(fields=["version", "position"], name="recipes_step_position_once")
+        ]
 
 
 class StepTechnique(models.Model):
@@ -215,7 +221,9 @@ class StepTechnique(models.Model):
 
     class Meta:
         ordering = ["position"]
-        constraints = [models.UniqueConstraint(fields=["step", "technique"], name="recipes_technique_once_a_step")]
+        constraints = [
+            models.UniqueConstraint(fields=["step", "technique"], name="recipes_technique_once_a_step")
+        ]
 
 
 class Way(models.Model):

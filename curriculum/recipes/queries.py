@@ -27,7 +27,9 @@ from curriculum.recipes.data import (
     WayData,
 )
 from curriculum.recipes.models import After, Component, Line, Recipe, Step, Version
+from curriculum.recipes.search import wanted_words
 from curriculum.recipes.sheets import read_sheet
+from curriculum.techniques.models import Technique
 
 #: What is the same in a row and in its dataclass.
 COMPONENT_FIELDS = ["code", "name", "basis", "target_milligrams", "note", "piece_count", "piece_milligrams"]
@@ -249,6 +251,59 @@ def approved(code: str) -> Version | None:
     return latest_approved().filter(recipe__code=code).first()
 
 
-def recipe_codes() -> dict[str, Recipe]:
-    """Every recipe by its code."""
-    return {recipe.code: recipe for recipe in Recipe.objects.all()}
+def found(
+    words: str = "", technique: str = "", without: str = "", level: str = "", drafts: bool = False
+) -> QuerySet[Version]:
+    """Versions of the book: all words found, training a technique, without a kind or group of allergens.
+
+    Approved versions, or those being written when ``drafts``. One query, by title.
+    """
+    book = latest_approved() if not drafts else in_writing()
+    for word in wanted_words(words):
+        book = book.filter(search_words__contains=word)
+    if technique:
+        book = book.filter(pk__in=Version.objects.filter(steps__techniques__code=technique).values("pk"))
+    if without:
+        book = book.exclude(pk__in=containing(kinds_of(without)))
+    return book.filter(recipe__level=level) if level else book
+
+
+def in_writing() -> QuerySet[Version]:
+    """Drafts and versions that wait for their approval, with their writers, by title."""
+    return (
+        Version.objects.filter(state__in=[Version.State.DRAFT, Version.State.CHECKED])
+        .select_related("recipe", "written_by", "checked_by")
+        .order_by("recipe__title", "number")
+    )
+
+
+def versions_of(recipe: Recipe) -> list[Version]:
+    """Every version of a recipe, newest first, with who wrote and checked it."""
+    return list(recipe.versions.select_related("written_by", "checked_by").order_by("-number"))
+
+
+# Techniques, with the recipes that train them
+
+
+def techniques(words: str = "", level: str = "") -> QuerySet[Technique]:
+    """Techniques in use, each with the number of approved recipes that train it (``recipe_count``)."""
+    trained = Count("steps__version__recipe", Q(steps__version__state=Version.State.APPROVED), distinct=True)
+    rows = Technique.objects.filter(retired_at=None).annotate(recipe_count=trained)
+    for word in words.split()[:12]:
+        rows = rows.filter(Q(name__icontains=word) | Q(cue__icontains=word))
+    return rows.filter(level=level) if level else rows
+
+
+def technique(code: str) -> Technique | None:
+    """One technique with its faults, what it needs first and what needs it. Four queries."""
+    return (
+        Technique.objects.filter(code=code)
+        .prefetch_related("faults", "prerequisites__needs", "unlocks__technique")
+        .first()
+    )
+
+
+def technique_names(codes: Iterable[str] | None = None) -> dict[str, str]:
+    """Names of techniques by code."""
+    rows = Technique.objects.all() if codes is None else Technique.objects.filter(code__in=list(codes))
+    return dict(rows.values_list("code", "name"))

@@ -31,7 +31,7 @@ WAYS = (
     ("The day", "website:the_day", None),
     ("Lessons", "lessons:list", {LECTURER, STORES, TECHNICIAN, MANAGER, VERIFIER, SECOND_MARKER}),
     ("Recipes", "recipes:book", {LECTURER, STORES, TECHNICIAN, MANAGER, STUDENT}),
-    ("Techniques", "techniques:list", {LECTURER, MANAGER, STUDENT}),
+    ("Techniques", "recipes:techniques", {LECTURER, MANAGER, STUDENT}),
     ("Stock", "stores:stock", {STORES, TECHNICIAN}),
     ("Labels", "stores:labels", {STORES, TECHNICIAN}),
     ("Groups", "learners:groups", {LECTURER, MANAGER}),

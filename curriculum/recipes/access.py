@@ -1,0 +1,148 @@
+"""Who may read and write the recipe book.
+
+Everybody of the college reads what is approved to teach; learners and the external
+examiner read only that. Lecturers write; whoever checks and approves is a lecturer or the
+programme manager, and never the writer (a rule of the action).
+"""
+
+from django.db.models import QuerySet
+from django.http import Http404
+
+from curriculum.errors import RuleBroken
+from curriculum.people.access import demand_role, roles_of
+from curriculum.people.models import User
+from curriculum.people.roles import EXTERNAL, LECTURER, MANAGER, STAFF, STUDENT
+from curriculum.recipes import queries
+from curriculum.recipes.data import ComponentData, LineData, RecipeData, StepData
+from curriculum.recipes.editing import component_of
+from curriculum.recipes.models import Version
+from curriculum.techniques.models import Technique
+
+READERS = (*sorted(STAFF), EXTERNAL, STUDENT)
+WRITERS = (LECTURER,)
+APPROVERS = (LECTURER, MANAGER)
+
+
+def demand_reader(user: User) -> frozenset[str]:
+    """Refuse (403) whoever holds no role of the college."""
+    return demand_role(user, *READERS)
+
+
+def demand_writer(user: User) -> frozenset[str]:
+    """Refuse (403) whoever does not write recipes."""
+    return demand_role(user, *WRITERS)
+
+
+def may_write(user: User) -> bool:
+    """Whether this person writes recipes."""
+    return bool(roles_of(user) & {*WRITERS})
+
+
+def sees_cost(user: User) -> bool:
+    """Whether this person is shown what a recipe costs: staff, not learners."""
+    return bool(roles_of(user) & STAFF)
+
+
+def reads_drafts(user: User) -> bool:
+    """Whether this person sees versions that are not approved to teach."""
+    return bool(roles_of(user) & STAFF)
+
+
+def recipe_for(user: User, code: str) -> Version:
+    """The version of a recipe that this person reads first: the newest approved, else the newest of all."""
+    demand_reader(user)
+    version = queries.approved(code)
+    if version is None and reads_drafts(user):
+        version = _versions().filter(recipe__code=code).order_by("-number").first()
+    if version is None:
+        raise Http404("No such recipe.")
+    return version
+
+
+def version_for(user: User, code: str, number: int) -> Version:
+    """One version. Learners and the external examiner find only what is approved to teach."""
+    demand_reader(user)
+    version = _versions().filter(recipe__code=code, number=number).first()
+    hidden = version is not None and version.state != Version.State.APPROVED and not reads_drafts(user)
+    if version is None or hidden:
+        raise Http404("No such version.")
+    return version
+
+
+def draft_for(user: User, code: str, number: int) -> Version:
+    """A draft to write in. RuleBroken when the version is not a draft any more."""
+    demand_writer(user)
+    version = version_for(user, code, number)
+    if version.state != Version.State.DRAFT:
+        raise RuleBroken(
+            "wrong_state",
+            f"Version {version.number} of {version.recipe.title} is {version.get_state_display()} and is not "
+            "changed any more. Revise it: that makes a new draft.",
+        )
+    return version
+
+
+def component_for(recipe: RecipeData, code: str) -> ComponentData:
+    """A component of a draft that was read. 404 when it is not there."""
+    try:
+        return component_of(recipe, code)
+    except KeyError:
+        raise Http404("No such component.") from None
+
+
+def line_for(recipe: RecipeData, code: str, position: int) -> LineData:
+    """A line of a component. 404 when it is not there."""
+    for line in component_for(recipe, code).lines:
+        if line.position == position:
+            return line
+    raise Http404("No such line.")
+
+
+def step_for(recipe: RecipeData, position: int) -> StepData:
+    """A step of a draft that was read. 404 when it is not there."""
+    try:
+        return recipe.step(position)
+    except KeyError:
+        raise Http404("No such step.") from None
+
+
+def to_write(user: User, code: str, number: int) -> Version:
+    """A version that a lecturer revises."""
+    demand_writer(user)
+    return version_for(user, code, number)
+
+
+def to_approve(user: User, code: str, number: int) -> Version:
+    """A version that a lecturer or the programme manager checks, approves or withdraws."""
+    demand_role(user, *APPROVERS)
+    return version_for(user, code, number)
+
+
+def technique_for(user: User, code: str) -> Technique:
+    """One technique, for everybody of the college."""
+    demand_reader(user)
+    technique = queries.technique(code)
+    if technique is None:
+        raise Http404("No such technique.")
+    return technique
+
+
+def acts_on(user: User, version: Version) -> frozenset[str]:
+    """What this person may do with a version as it stands: write, revise, check, approve, back, withdraw."""
+    held = roles_of(user)
+    states = Version.State
+    second = version.written_by_id != user.pk and bool(held & {*APPROVERS})
+    writes = bool(held & {*WRITERS})
+    acts = {
+        "write": writes and version.state == states.DRAFT,
+        "revise": writes and version.state in (states.APPROVED, states.WITHDRAWN),
+        "check": second and version.state == states.DRAFT,
+        "approve": second and version.state == states.CHECKED,
+        "back": writes and version.state == states.CHECKED,
+        "withdraw": bool(held & {*APPROVERS}) and version.state == states.APPROVED,
+    }
+    return frozenset(act for act, may in acts.items() if may)
+
+
+def _versions() -> QuerySet[Version]:
+    return Version.objects.select_related("recipe__variant_of", "written_by", "checked_by")

@@ -1,0 +1,56 @@
+"""Lists of the book in words: one line a recipe, and the sentence above the list."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from curriculum import wording
+from curriculum.allergens import GROUPS, printed
+from curriculum.recipes import timing
+from curriculum.recipes.data import RecipeData
+from curriculum.recipes.page import plural, used_foods
+from curriculum.recipes.search import techniques_of
+
+#: Shown of a recipe's techniques on its line; every recipe begins with the first two.
+SHOWN_TECHNIQUES = 4
+EVERYDAY = frozenset(("mise_en_place", "weighing"))
+
+
+@dataclass(frozen=True, slots=True)
+class BookLine:
+    """One recipe on the list."""
+
+    code: str
+    number: int
+    title: str
+    minutes: str
+    facts: str
+    techniques: str
+    contains: tuple[str, ...]
+    free_from: tuple[str, ...]
+
+
+def line_of(recipe: RecipeData, names: Mapping[str, str]) -> BookLine:
+    """The line of a recipe; ``names`` are names of techniques by code."""
+    kinds = {kind for food in used_foods(recipe) for kind in food.contains}
+    trained = [code for code in techniques_of(recipe) if code not in EVERYDAY]
+    shown = wording.listed(names.get(code, code).lower() for code in trained[:SHOWN_TECHNIQUES])
+    unit = recipe.unit or "portion"
+    portions = wording.counted_words(recipe.portions_stated, unit, plural(unit))
+    return BookLine(
+        code=recipe.code,
+        number=recipe.number,
+        title=recipe.title,
+        minutes="" if timing.loop(recipe) else wording.duration(timing.one_cook(recipe).minutes),
+        facts=f"{recipe.level.capitalize()}, {portions}.",
+        techniques=wording.sentence(shown),
+        contains=tuple(printed(kind) for _, group in GROUPS.values() for kind in group if kind in kinds),
+        free_from=tuple(GROUPS[code][0] if code in GROUPS else printed(code) for code in recipe.free_from),
+    )
+
+
+def count_words(found: int, every: int, asked: list[str]) -> str:
+    """The sentence above the list: "Two of twelve recipes: with blind baking, free from egg."."""
+    if not asked:
+        return f"{wording.counted_words(every, 'recipe').capitalize()} approved to teach."
+    of = f"{wording.number(found)} of {wording.counted_words(every, 'recipe')}"
+    return f"{of.capitalize()}: {', '.join(asked)}."

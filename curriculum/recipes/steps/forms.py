@@ -1,0 +1,283 @@
+"""Writing one step: its deed and cue, the hands, where the food stays, what it comes after."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from crispy_forms.helper import FormHelper
+from crispy_forms.layout import Fieldset, Layout, Row
+from django import forms
+
+from curriculum.look.fields import WholeNumberField
+from curriculum.look.forms import KeyedForm
+from curriculum.recipes.data import AfterData, RecipeData, StayData, StepData, WayData
+from curriculum.recipes.forms import DegreesField
+from curriculum.recipes.models import Stay
+from curriculum.techniques.models import Technique
+
+STAYS, AFTERS = 3, 4
+HANDS_AT = [
+    ("bench", "bench"),
+    ("ring", "ring"),
+    ("mixer", "mixer"),
+    ("food_processor", "food processor"),
+    ("torch_station", "torch station"),
+    ("pass", "pass"),
+]
+STAYS_IN = [
+    ("", "nowhere"),
+    ("bench", "on the bench"),
+    ("oven", "oven"),
+    ("ring", "ring"),
+    ("chiller", "chiller"),
+    ("blast_chiller", "blast chiller"),
+    ("cool_cabinet", "cool cabinet"),
+    ("prover", "prover"),
+    ("freezer", "freezer"),
+]
+HEATS = [("", "none"), ("fan", "fan"), ("conventional", "conventional")]
+KEPT = [("bench", "on the bench"), ("chilled", "chilled"), ("hot", "hot"), ("frozen", "frozen")]
+#: A hold of three days is the longest that is written down.
+LONGEST_MINUTES = 4320
+
+
+def _minutes(label: str, **more: object) -> WholeNumberField:
+    return WholeNumberField(
+        label=label, least=0, most=LONGEST_MINUTES, such_as=20, unit="min", required=False, **more
+    )
+
+
+class StepForm(KeyedForm):
+    """One step of a draft. ``recipe`` says which components and steps there are to name."""
+
+    not_done = "Not written yet."
+    submit_words = "Write the step"
+    leave_words = "Leave without writing"
+
+    words = forms.CharField(
+        label="What is done", max_length=600, widget=forms.Textarea(attrs={"rows": 3}), help_text="One deed."
+    )
+    cue = forms.CharField(
+        label="Look for", required=False, max_length=400, help_text="How it looks when it is right."
+    )
+    caution = forms.CharField(label="Caution", required=False, max_length=400)
+    components = forms.MultipleChoiceField(
+        label="Uses", widget=forms.CheckboxSelectMultiple, required=False, choices=()
+    )
+    techniques = forms.ModelMultipleChoiceField(
+        label="Trains",
+        queryset=Technique.objects.none(),
+        to_field_name="code",
+        required=False,
+        widget=forms.SelectMultiple(attrs={"size": 8}),
+        help_text="Hold Ctrl to choose several.",
+    )
+    usual = forms.ChoiceField(
+        label="The usual way is",
+        choices=[("hand", "by hand"), ("machine", "by machine")],
+        widget=forms.RadioSelect,
+        initial="hand",
+    )
+    hand_minutes = _minutes("By hand takes", help_text="Empty: it is not done by hand.")
+    hand_at = forms.ChoiceField(label="By hand at the", choices=HANDS_AT, required=False)
+    hand_words = forms.CharField(label="By hand, how", required=False, max_length=300)
+    machine_minutes = _minutes("By machine takes", help_text="Empty: there is no machine for it.")
+    machine_at = forms.ChoiceField(
+        label="By machine at the", choices=HANDS_AT, initial="mixer", required=False
+    )
+    wait_first = forms.BooleanField(label="It waits first, then needs hands", required=False)
+    core_decicelsius = DegreesField(label="Core at least", required=False)
+    core_most_decicelsius = DegreesField(label="Core at most", required=False)
+    core_seconds = WholeNumberField(
+        label="Held for", least=1, most=36000, such_as=120, unit="s", required=False
+    )
+    target_of = forms.CharField(label="Another temperature, of", required=False, max_length=80)
+    target_low_decicelsius = DegreesField(label="From", required=False)
+    target_high_decicelsius = DegreesField(label="Up to", required=False)
+    kept = forms.ChoiceField(label="Afterwards it is kept", choices=KEPT, required=False, initial="bench")
+    ahead_possible = forms.BooleanField(label="It may be done before the lesson", required=False)
+    supervised = forms.BooleanField(label="Only with the lecturer beside", required=False)
+    shown_first = forms.BooleanField(label="It is shown first", required=False)
+    checked_by_lecturer = forms.BooleanField(label="The lecturer looks before they go on", required=False)
+
+    def __init__(
+        self, *args: object, recipe: RecipeData, position: int | None = None, **more: object
+    ) -> None:
+        super().__init__(*args, **more)
+        self.fields["components"].choices = [(each.code, each.name) for each in recipe.components]
+        self.fields["techniques"].queryset = Technique.objects.filter(retired_at=None)
+        others = [step for step in recipe.steps if step.position != position]
+        chosen = [("", "nothing")] + [(str(s.position), f"{s.position}. {s.words[:60]}") for s in others]
+        for number in range(1, STAYS + 1):
+            self.fields |= _stay_fields(number)
+        for number in range(1, AFTERS + 1):
+            self.fields |= _after_fields(number, chosen)
+        self.helper = FormHelper(self)
+        self.helper.layout = _layout()
+
+    @staticmethod
+    def initial_of(step: StepData) -> dict:
+        """What the form shows of a step."""
+        said = {name: getattr(step, name) for name in StepForm.base_fields if hasattr(step, name)}
+        said |= {"components": list(step.components), "techniques": list(step.techniques)}
+        for way in step.ways:
+            said |= {f"{way.name}_minutes": way.active_minutes, f"{way.name}_at": way.at}
+            said["hand_words"] = way.words if way.name == "hand" else said.get("hand_words", "")
+        said["usual"] = step.ways[0].name if step.ways else "hand"
+        for number, stay in enumerate(step.stays, start=1):
+            said |= {
+                f"stay{number}_{name}": getattr(stay, name) for name in ("minutes", "decicelsius", "heat")
+            }
+            said |= {f"stay{number}_door": stay.door, f"stay{number}_in": stay.appliance_kind or "bench"}
+        for number, after in enumerate(step.after, start=1):
+            said |= {
+                f"after{number}_needs": str(after.needs),
+                f"after{number}_least": after.least_minutes or None,
+                f"after{number}_longest": after.longest_minutes,
+            }
+        return said
+
+    def clean(self) -> dict:
+        """At least one way; each stay whole; nothing named twice; limits the right way round."""
+        said = super().clean()
+        if said.get("hand_minutes") is None and said.get("machine_minutes") is None:
+            self.add_error("hand_minutes", "Nobody does it. Write the minutes by hand, by machine, or both.")
+        elif said.get(f"{said.get('usual')}_minutes") is None and not self.errors:
+            self.add_error("usual", "The usual way has no minutes. Choose the other one, or write them.")
+        self._clean_stays(said)
+        self._clean_after(said)
+        for low, high in (("core", "core_most"), ("target_low", "target_high")):
+            least, most = said.get(f"{low}_decicelsius"), said.get(f"{high}_decicelsius")
+            if least is not None and most is not None and least > most:
+                self.add_error(
+                    f"{high}_decicelsius", "This is below the lower end. Write the warmer one here."
+                )
+        return said
+
+    def _clean_stays(self, said: dict) -> None:
+        for number in range(1, STAYS + 1):
+            minutes, place = said.get(f"stay{number}_minutes"), said.get(f"stay{number}_in")
+            if place and not minutes:
+                self.add_error(f"stay{number}_minutes", "It stays there for no time. Write the minutes.")
+            if minutes and not place:
+                self.add_error(f"stay{number}_in", "It stays nowhere. Choose where.")
+
+    def _clean_after(self, said: dict) -> None:
+        seen: set[str] = set()
+        for number in range(1, AFTERS + 1):
+            needs = said.get(f"after{number}_needs")
+            if needs and needs in seen:
+                self.add_error(f"after{number}_needs", "This step is named twice. Choose another one.")
+            seen.add(needs or "")
+            least, longest = said.get(f"after{number}_least") or 0, said.get(f"after{number}_longest")
+            if needs and longest is not None and longest < least:
+                self.add_error(f"after{number}_longest", "This is shorter than the least wait. Write more.")
+
+    def step(self, before: StepData) -> StepData:
+        """The step with what was written."""
+        said = self.cleaned_data
+        names = [name for name in self.base_fields if hasattr(before, name)]
+        return replace(
+            before,
+            **{name: said[name] for name in names}
+            | {
+                "kept": said["kept"] or "bench",
+                "components": tuple(said["components"]),
+                "techniques": tuple(each.code for each in said["techniques"]),
+                "ways": tuple(self._ways(said)),
+                "stays": tuple(self._stays(said, before)),
+                "after": tuple(self._after(said)),
+            },
+        )
+
+    def _ways(self, said: dict) -> Iterator[WayData]:
+        usual = said["usual"]
+        for name in (usual, "machine" if usual == "hand" else "hand"):
+            if said[f"{name}_minutes"] is not None:
+                words = said["hand_words"] if name == "hand" else ""
+                yield WayData(name, said[f"{name}_minutes"], said[f"{name}_at"] or "bench", words)
+
+    def _stays(self, said: dict, before: StepData) -> Iterator[StayData]:
+        shelves = [stay.shelves for stay in before.stays] + [1] * STAYS
+        for number in range(1, STAYS + 1):
+            minutes, place = said[f"stay{number}_minutes"], said[f"stay{number}_in"]
+            if minutes:
+                kind = None if place == "bench" else place
+                heat, door = said[f"stay{number}_heat"], said[f"stay{number}_door"] or "may_open"
+                setting = said[f"stay{number}_decicelsius"]
+                yield StayData(minutes, kind, setting, heat, door, shelves[number - 1])
+
+    def _after(self, said: dict) -> Iterator[AfterData]:
+        for number in range(1, AFTERS + 1):
+            needs = said[f"after{number}_needs"]
+            if needs:
+                least, longest = said[f"after{number}_least"], said[f"after{number}_longest"]
+                yield AfterData(int(needs), least or 0, longest)
+
+
+class NewStepForm(StepForm):
+    """A new step, and which step it is put before."""
+
+    before = forms.ChoiceField(label="It is read", required=False, choices=())
+
+    def __init__(self, *args: object, recipe: RecipeData, **more: object) -> None:
+        super().__init__(*args, recipe=recipe, **more)
+        places = [(str(step.position), f"before step {step.position}") for step in recipe.steps]
+        self.fields["before"].choices = [("", "as the last step"), *places]
+        self.helper.layout.insert(0, "before")
+
+    def place(self) -> int | None:
+        """The position it is put before; None for the last."""
+        return int(self.cleaned_data["before"]) if self.cleaned_data["before"] else None
+
+
+def _stay_fields(number: int) -> dict[str, forms.Field]:
+    return {
+        f"stay{number}_in": forms.ChoiceField(label="It stays", choices=STAYS_IN, required=False),
+        f"stay{number}_minutes": _minutes("For"),
+        f"stay{number}_decicelsius": DegreesField(label="Setting", required=False),
+        f"stay{number}_heat": forms.ChoiceField(label="Kind of heat", choices=HEATS, required=False),
+        f"stay{number}_door": forms.ChoiceField(label="Door", choices=Stay.Door.choices, required=False),
+    }
+
+
+def _after_fields(number: int, steps: list[tuple[str, str]]) -> dict[str, forms.Field]:
+    return {
+        f"after{number}_needs": forms.ChoiceField(label="Comes after", choices=steps, required=False),
+        f"after{number}_least": _minutes("At least later"),
+        f"after{number}_longest": _minutes("At most later", help_text="Empty: it keeps."),
+    }
+
+
+def _layout() -> Layout:
+    stays = [
+        Row(*(f"stay{n}_{name}" for name in ("in", "minutes", "decicelsius", "heat", "door")))
+        for n in range(1, STAYS + 1)
+    ]
+    afters = [
+        Row(*(f"after{n}_{name}" for name in ("needs", "least", "longest"))) for n in range(1, AFTERS + 1)
+    ]
+    return Layout(
+        "words",
+        "cue",
+        "caution",
+        "components",
+        "techniques",
+        Fieldset(
+            "Hands",
+            "usual",
+            Row("hand_minutes", "hand_at", "hand_words"),
+            Row("machine_minutes", "machine_at"),
+            "wait_first",
+        ),
+        Fieldset("Where the food stays", *stays),
+        Fieldset("What comes before", *afters),
+        Fieldset(
+            "Temperatures",
+            Row("core_decicelsius", "core_most_decicelsius", "core_seconds"),
+            Row("target_of", "target_low_decicelsius", "target_high_decicelsius"),
+        ),
+        Fieldset(
+            "In the lesson", "kept", "ahead_possible", "supervised", "shown_first", "checked_by_lecturer"
+        ),
+        "key",
+    )

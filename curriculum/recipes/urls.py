@@ -1,0 +1,40 @@
+"""Addresses of the recipe book and of the techniques."""
+
+from django.urls import path
+
+from curriculum.recipes import views
+from curriculum.recipes.pasting import views as pasting
+from curriculum.recipes.steps import views as steps
+from curriculum.recipes.writing import views as writing
+
+app_name = "recipes"
+
+_VERSION = "recipes/<slug:code>/<int:number>/"
+_COMPONENT = f"{_VERSION}write/components/<str:component>/"
+
+urlpatterns = [
+    path("recipes/", views.book, name="book"),
+    path("recipes/write/", writing.new, name="new"),
+    path("recipes/<slug:code>/", views.recipe, name="recipe"),
+    path(_VERSION, views.version, name="version"),
+    path(f"{_VERSION}revise/", writing.revise, name="revise"),
+    path(f"{_VERSION}check/", writing.check, name="check"),
+    path(f"{_VERSION}approve/", writing.approve, name="approve"),
+    path(f"{_VERSION}back/", writing.back, name="back"),
+    path(f"{_VERSION}withdraw/", writing.withdraw, name="withdraw"),
+    path(f"{_VERSION}write/", writing.write, name="write"),
+    path(f"{_VERSION}write/title/", writing.title, name="title"),
+    path(f"{_VERSION}write/components/", writing.new_component, name="new_component"),
+    path(_COMPONENT, writing.component, name="component"),
+    path(f"{_COMPONENT}remove/", writing.remove_component, name="remove_component"),
+    path(f"{_COMPONENT}paste/", pasting.paste, name="paste"),
+    path(f"{_COMPONENT}lines/", writing.new_line, name="new_line"),
+    path(f"{_COMPONENT}lines/<int:position>/", writing.line, name="line"),
+    path(f"{_COMPONENT}lines/<int:position>/remove/", writing.remove_line, name="remove_line"),
+    path(f"{_VERSION}write/steps/", steps.new_step, name="new_step"),
+    path(f"{_VERSION}write/steps/<int:position>/", steps.step, name="step"),
+    path(f"{_VERSION}write/steps/<int:position>/remove/", steps.remove_step, name="remove_step"),
+    path(f"{_VERSION}write/steps/<int:position>/earlier/", steps.earlier, name="earlier"),
+    path("techniques/", views.techniques, name="techniques"),
+    path("techniques/<slug:code>/", views.technique, name="technique"),
+]

@@ -1,0 +1,96 @@
+"""Reading the book: the list, a recipe, the techniques and what trains them."""
+
+from django.core.paginator import Paginator
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.views.decorators.http import require_safe
+
+from curriculum.foods.queries import prices
+from curriculum.people.queries import the_college, today_at
+from curriculum.recipes import access, queries
+from curriculum.recipes.book import count_words, line_of
+from curriculum.recipes.forms import BookFilter, ScaleForm, TechniqueFilter, state_words
+from curriculum.recipes.models import Version
+from curriculum.recipes.page import page_of
+
+A_PAGE = 25
+
+
+@require_safe
+def book(request: HttpRequest) -> HttpResponse:
+    """The recipes approved to teach, searched; below them what is being written."""
+    access.demand_reader(request.user)
+    form = BookFilter(request.GET)
+    asked = form.asked() if form.is_valid() else []
+    said = form.cleaned_data
+    search = {
+        "words": said.get("q", ""),
+        "technique": getattr(said.get("technique"), "code", ""),
+        "without": said.get("without", ""),
+        "level": said.get("level", ""),
+    }
+    found = Paginator(queries.found(**search), A_PAGE).get_page(request.GET.get("page"))
+    drafts = queries.found(**search, drafts=True) if access.reads_drafts(request.user) else ()
+    names = queries.technique_names()
+    context = {
+        "form": form,
+        "page": found,
+        "lines": [line_of(recipe, names) for recipe in queries.recipes_data(found).values()],
+        "drafts": [(version, *state_words(version)) for version in drafts],
+        "counted": count_words(found.paginator.count, queries.latest_approved().count(), asked),
+        "asked": asked,
+        "may_write": access.may_write(request.user),
+    }
+    return render(request, "recipes/book.html", context)
+
+
+@require_safe
+def recipe(request: HttpRequest, code: str) -> HttpResponse:
+    """A recipe as it is taught now."""
+    return _show(request, access.recipe_for(request.user, code))
+
+
+@require_safe
+def version(request: HttpRequest, code: str, number: int) -> HttpResponse:
+    """One version of a recipe."""
+    return _show(request, access.version_for(request.user, code, number))
+
+
+def _show(request: HttpRequest, shown: Version) -> HttpResponse:
+    data = queries.recipe_data(shown)
+    form = ScaleForm(request.GET or None)
+    wanted = form.cleaned_data["portions"] if form.is_bound and form.is_valid() else None
+    costs = prices(today_at(the_college()), [food.code for food in data.foods])
+    names = queries.technique_names(code for step in data.steps for code in step.techniques)
+    context = {
+        "version": shown,
+        "page": page_of(data, names, costs, wanted),
+        "scaled": wanted is not None and wanted != data.portions_stated,
+        "portions": wanted or data.portions_stated,
+        "form": form,
+        "state": state_words(shown),
+        "acts": access.acts_on(request.user, shown),
+        "variants": queries.variants_of(shown),
+        "versions": queries.versions_of(shown.recipe) if access.reads_drafts(request.user) else [],
+        "sees_cost": access.sees_cost(request.user),
+    }
+    return render(request, "recipes/recipe.html", context)
+
+
+@require_safe
+def techniques(request: HttpRequest) -> HttpResponse:
+    """Every technique in use, searched, with how many recipes train it."""
+    access.demand_reader(request.user)
+    form = TechniqueFilter(request.GET)
+    said = form.cleaned_data if form.is_valid() else {}
+    found = queries.techniques(said.get("q", ""), said.get("level", ""))
+    context = {"form": form, "techniques": found, "asked": bool(said.get("q") or said.get("level"))}
+    return render(request, "recipes/techniques.html", context)
+
+
+@require_safe
+def technique(request: HttpRequest, code: str) -> HttpResponse:
+    """One technique: its cue, its faults with cause and remedy, and the recipes that train it."""
+    found = access.technique_for(request.user, code)
+    trains = queries.found(technique=found.code)
+    return render(request, "recipes/technique.html", {"technique": found, "trains": trains})

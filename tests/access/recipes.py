@@ -1,0 +1,95 @@
+"""Who may open the pages of the recipe book."""
+
+import uuid
+
+from curriculum.recipes import actions
+from curriculum.recipes.data import ComponentData, LineData
+from tests.access_matrix import Row, answers, everybody
+from tests.builders.cast import shortbread
+
+STAFF = "lecturer other_lecturer cover stores technician second_marker verifier manager"
+LECTURERS = "lecturer other_lecturer cover"
+OTHERS = "other_lecturer cover manager"
+OPEN = {"code": "shortbread", "number": 1}
+
+
+def draft(cast):
+    """A draft that the lecturer wrote."""
+    actions.write_recipe(recipe=shortbread(), by=cast.lecturer)
+    return {"code": "shortbread", "number": 2}
+
+
+def checked(cast):
+    """A version that the manager has checked."""
+    version = actions.write_recipe(recipe=shortbread(), by=cast.lecturer)
+    actions.check(version=version, by=cast.manager)
+    return {"code": "shortbread", "number": 2}
+
+
+def component(cast):
+    return draft(cast) | {"component": "A"}
+
+
+def line(cast):
+    return component(cast) | {"position": 1}
+
+
+def spare(cast):
+    """A draft with a component that no step needs, to take out."""
+    version = actions.write_recipe(recipe=shortbread(), by=cast.lecturer)
+    lines = (LineData(0, "butter", 5_000),)
+    actions.put_component(
+        version=version, component=ComponentData("B", "Wash", "fixed", lines), by=cast.lecturer
+    )
+    return {"code": "shortbread", "number": 2, "component": "B"}
+
+
+def step(cast):
+    return draft(cast) | {"position": 2}
+
+
+def key(cast):
+    return {"key": str(uuid.uuid4())}
+
+
+def writers(status):
+    return answers(status, LECTURERS, rest=403)
+
+
+ROWS = (
+    Row("recipes:book", "GET", everybody(200)),
+    Row("recipes:recipe", "GET", everybody(200), {"code": "shortbread"}),
+    Row("recipes:version", "GET", everybody(200), OPEN),
+    Row("recipes:version", "GET", answers(200, STAFF, 404, "student other_student external"), draft),
+    Row("recipes:techniques", "GET", everybody(200)),
+    Row("recipes:technique", "GET", everybody(200), {"code": "rubbing_in"}),
+    Row("recipes:new", "GET", writers(200)),
+    Row("recipes:new", "POST", writers(200)),
+    Row("recipes:revise", "POST", writers(302), OPEN, key),
+    Row("recipes:check", "POST", answers(302, OTHERS, 409, "lecturer", rest=403), draft),
+    Row("recipes:approve", "POST", answers(302, OTHERS, 409, "lecturer", rest=403), checked),
+    Row("recipes:back", "POST", writers(302), checked),
+    Row("recipes:withdraw", "POST", answers(302, f"{LECTURERS} manager", rest=403), OPEN),
+    Row("recipes:write", "GET", writers(200), draft),
+    Row("recipes:write", "GET", writers(409), OPEN),
+    Row("recipes:title", "GET", writers(200), draft),
+    Row("recipes:title", "POST", writers(200), draft),
+    Row("recipes:new_component", "GET", writers(200), draft),
+    Row("recipes:new_component", "POST", writers(302), draft, {"name": "Glaze", "basis": "portions"}),
+    Row("recipes:component", "GET", writers(200), component),
+    Row("recipes:component", "POST", writers(302), component, {"name": "Paste", "basis": "portions"}),
+    Row("recipes:remove_component", "POST", writers(302), spare),
+    Row("recipes:paste", "GET", writers(200), component),
+    Row("recipes:paste", "POST", writers(200), component, {"text": "50 g butter"}),
+    Row("recipes:new_line", "GET", writers(200), component),
+    Row("recipes:new_line", "POST", writers(200), component),
+    Row("recipes:line", "GET", writers(200), line),
+    Row("recipes:line", "POST", writers(200), line),
+    Row("recipes:remove_line", "POST", writers(302), line),
+    Row("recipes:new_step", "GET", writers(200), draft),
+    Row("recipes:new_step", "POST", writers(200), draft),
+    Row("recipes:step", "GET", writers(200), step),
+    Row("recipes:step", "POST", writers(200), step),
+    Row("recipes:remove_step", "POST", writers(302), step),
+    Row("recipes:earlier", "POST", writers(302), step),
+)
