@@ -76,7 +76,7 @@ def proposed_page(question: Question, proposal: Proposal) -> KitsPage:
         tray_of(
             kit,
             cooks.get(kit.label, ()) if kit.kind == "bench" else (),
-            {position: lots_words(lots) for position, lots in drawn[kit.label].items()},
+            drawn[kit.label],
         )
         for kit in proposal.kits
     )

@@ -53,10 +53,9 @@ def move(*, lots: Mapping[int, Lot], moves: Iterable[Move], by: User) -> list[Mo
         raise TypeError("Stock is moved inside a transaction only.")
     before = {key: lot.moves for key, lot in lots.items()}
     rows = [_row(lots[each.lot], each, by) for each in moves]
-    Movement.objects.bulk_create(rows)
     for key in sorted({row.lot_id for row in rows}):
         _keep_end(lots[key], before[key])
-    return rows
+    return Movement.objects.bulk_create(rows)
 
 
 def _row(lot: Lot, each: Move, by: User) -> Movement:

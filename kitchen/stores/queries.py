@@ -8,10 +8,12 @@ from collections import defaultdict
 from collections.abc import Iterable
 from fractions import Fraction
 
-from django.db.models import Count, Max, Prefetch, QuerySet
+from django.db.models import Count, Max, Prefetch, Q, QuerySet
 from django.utils import timezone
 
+from curriculum.allergens import kinds_of
 from curriculum.foods.data import FoodData
+from curriculum.foods.models import Avoidance
 from curriculum.foods.queries import foods_data
 from curriculum.people.models import RoleGrant, Student, User
 from curriculum.people.roles import KITCHEN_HANDS, LECTURER
@@ -24,7 +26,7 @@ from kitchen.stores.kits import KINDS_OF_KIT
 from kitchen.stores.kits_page import KitsPage, accepted_page, proposed_page
 from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Movement, Weighing
 from kitchen.stores.proposal import BenchAsked, Question, hash_of, inputs_of, prepare
-from kitchen.stores.trays import Tray, TrayLine, initials, lots_words
+from kitchen.stores.trays import Tray, TrayLine, initials
 
 #: A lesson's stock lines as one list: kits with place and learners, lines with food and weighings.
 LEARNERS = Prefetch(
@@ -141,12 +143,13 @@ def trays_of(kit_set: KitSet) -> tuple[Tray, ...]:
     for draw in planned_draws(kit_set).draws:
         planned[draw.key].append((draw.lot, draw.milligrams))
     kits = list(kits_of(kit_set))
+    avoided = kinds_avoided(kit_set.lesson)
     counted = {kind: sum(kit.kind == kind for kit in kits) for kind in Kit.Kind.values}
     seen: dict[str, int] = defaultdict(int)
     trays = []
     for kit in kits:
         seen[kit.kind] += 1
-        trays.append(_tray(kit, _label(kit, seen[kit.kind], counted[kit.kind]), planned))
+        trays.append(_tray(kit, _label(kit, seen[kit.kind], counted[kit.kind]), planned, avoided))
     return tuple(trays)
 
 
@@ -173,6 +176,19 @@ def kits_page(lesson: Lesson) -> KitsPage | None:
         return proposed_page(question, proposal)
     stale = kit_set.inputs_hash != hash_of(inputs_of(question))
     return accepted_page(trays_of(kit_set), proposal, planned_draws(kit_set), stale=stale)
+
+
+def kinds_avoided(lesson: Lesson) -> dict[int, frozenset[str]]:
+    """The kinds of allergen that each learner at a bench avoids on the day, by learner. One query."""
+    rows = Avoidance.objects.filter(
+        Q(until_on=None) | Q(until_on__gte=lesson.on),
+        student__places__shift__lesson=lesson,
+        from_on__lte=lesson.on,
+    ).exclude(kind="")
+    found: dict[int, frozenset[str]] = defaultdict(frozenset)
+    for student, kind in rows.values_list("student", "kind").distinct():
+        found[student] |= kinds_of(kind)
+    return dict(found)
 
 
 def learners_with_variants(lesson: Lesson) -> list[Student]:
@@ -249,7 +265,12 @@ def _equipment(lesson: Lesson) -> tuple[dict[str, int], dict[str, int]]:
     return here, dict(elsewhere)
 
 
-def _tray(kit: Kit, label: str, planned: dict[int, list[tuple[str, int]]]) -> Tray:
+def _tray(
+    kit: Kit, label: str, planned: dict[int, list[tuple[str, int]]], avoided: dict[int, frozenset[str]]
+) -> Tray:
+    learners = [row.student for row in kit.place.learners.all()] if kit.place else []
+    free_from = tuple(row.kind for row in kit.version.recipe.free_from.all())
+    left_out = frozenset(kind for code in free_from for kind in kinds_of(code))
     lines = list(kit.lines.all())
     weighed = current_weighings(lines)
     issued = [line for line in lines if line.movements.all()]
@@ -258,8 +279,13 @@ def _tray(kit: Kit, label: str, planned: dict[int, list[tuple[str, int]]]) -> Tr
         label=label,
         title=kit.version.recipe.title,
         lines=tuple(_tray_line(line, planned.get(line.pk, []), weighed.get(line.pk)) for line in lines),
-        cooks=tuple(row.student.user.printed_name for row in kit.place.learners.all()) if kit.place else (),
-        free_from=tuple(row.kind for row in kit.version.recipe.free_from.all()),
+        cooks=tuple(student.user.printed_name for student in learners),
+        free_from=free_from,
+        free_for=tuple(
+            student.user.printed_name
+            for student in learners
+            if left_out & avoided.get(student.pk, frozenset())
+        ),
         batches=kit.batches,
         blocked_why=kit.blocked_why,
         code=kit.code,
@@ -283,7 +309,7 @@ def _tray_line(line: KitLine, planned: list[tuple[str, int]], weighing: Weighing
         label_read_on=line.label_read_on,
         from_tap=line.stock_milligrams == 0,
         key=line.pk,
-        lots=lots_words(moved or planned),
+        draws=tuple(moved or planned),
         weighed=_weighed_words(weighing),
     )
 

@@ -5,13 +5,12 @@ For the kits page, the weigh-out and the printed sheets. Trays come from the pro
 look the same to whoever shows them.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
 from curriculum import wording
-from curriculum.allergens import words_of
 from curriculum.foods.rounding import WORTH_NAMING, relative_error
 from kitchen.stores.kits import KitLinePlan, KitPlan
 
@@ -30,7 +29,7 @@ class TrayLine:
     """One line of a tray.
 
     ``key`` is the key of its row, None for a proposal; ``weighed`` says when and by whom
-    ("10:51, HB"), empty while it is not; ``lots`` says which lots it comes from.
+    ("10:51, HB"), empty while it is not; ``draws`` are its lots with milligrams.
     """
 
     position: int
@@ -46,8 +45,18 @@ class TrayLine:
     label_read_on: date | None = None
     from_tap: bool = False
     key: int | None = None
-    lots: tuple[str, ...] = ()
+    draws: tuple[tuple[str, int], ...] = ()
     weighed: str = ""
+
+    @property
+    def lot_codes(self) -> tuple[str, ...]:
+        """Codes of the lots it comes from."""
+        return tuple(lot for lot, _ in self.draws)
+
+    @property
+    def lots(self) -> tuple[str, ...]:
+        """The same in words: "lot LS-2207"; with weights when there are several."""
+        return lots_words(self.draws)
 
     @property
     def figure(self) -> str:
@@ -86,7 +95,7 @@ class TrayLine:
 
 @dataclass(frozen=True, slots=True)
 class Tray:
-    """One kit: its plate, who works it, what it is free from, and why it may not leave."""
+    """One kit: its plate, who works it, what it is free from and for whom, and why it may not leave."""
 
     kind: str
     label: str
@@ -94,6 +103,7 @@ class Tray:
     lines: tuple[TrayLine, ...]
     cooks: tuple[str, ...] = ()
     free_from: tuple[str, ...] = ()
+    free_for: tuple[str, ...] = ()
     batches: int = 1
     blocked_why: str = ""
     code: str = ""
@@ -115,10 +125,14 @@ class Tray:
     @property
     def free_from_words(self) -> str:
         """ "Free from gluten"; empty for an ordinary kit."""
-        return (
-            f"Free from {wording.listed([words_of(code) for code in self.free_from])}"
-            if self.free_from
-            else ""
+        named = wording.listed(code.replace("_", " ") for code in self.free_from)
+        return f"Free from {named}" if named else ""
+
+    @property
+    def free_from_box(self) -> str:
+        """As its label is boxed: "FREE FROM GLUTEN, Otto"; empty for an ordinary kit."""
+        return ", ".join(
+            part for part in (self.free_from_words.upper(), wording.listed(self.free_for)) if part
         )
 
     @property
@@ -161,14 +175,14 @@ class SameTrays:
 
 
 def tray_of(
-    kit: KitPlan, cooks: tuple[str, ...] = (), lots: Mapping[int, tuple[str, ...]] | None = None
+    kit: KitPlan, cooks: tuple[str, ...] = (), draws: Mapping[int, Sequence[tuple[str, int]]] | None = None
 ) -> Tray:
-    """A planned kit as it is shown; ``lots`` gives the lots of each line by its position."""
+    """A planned kit as it is shown; ``draws`` are (lot, milligrams) of each line by its position."""
     return Tray(
         kind=kit.kind,
         label=kit.label,
         title=kit.title,
-        lines=tuple(_line(line, (lots or {}).get(line.position, ())) for line in kit.lines),
+        lines=tuple(_line(line, (draws or {}).get(line.position, ())) for line in kit.lines),
         cooks=cooks,
         free_from=kit.free_from,
         batches=kit.batches,
@@ -195,14 +209,14 @@ def initials(name: str) -> str:
 
 
 def lots_words(draws: Iterable[tuple[str, int]]) -> tuple[str, ...]:
-    """Lots of one line: ("LS-2207",), or with weights when there are several: ("110 g from LS-2207", …)."""
+    """Lots of one line: ("lot LS-2207",), with weights for several: ("110 g from lot LS-2207",)."""
     drawn = list(draws)
     if len(drawn) == 1:
-        return (drawn[0][0],)
-    return tuple(f"{wording.amount(milligrams)} from {lot}" for lot, milligrams in drawn)
+        return (f"lot {drawn[0][0]}",)
+    return tuple(f"{wording.amount(milligrams)} from lot {lot}" for lot, milligrams in drawn)
 
 
-def _line(line: KitLinePlan, lots: tuple[str, ...]) -> TrayLine:
+def _line(line: KitLinePlan, draws: Sequence[tuple[str, int]]) -> TrayLine:
     return TrayLine(
         position=line.position,
         component=line.component,
@@ -216,5 +230,5 @@ def _line(line: KitLinePlan, lots: tuple[str, ...]) -> TrayLine:
         may_contain=line.may_contain_words,
         label_read_on=line.label_read_on,
         from_tap=line.from_tap,
-        lots=lots,
+        draws=tuple(draws),
     )

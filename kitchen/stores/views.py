@@ -2,6 +2,7 @@
 
 import uuid
 
+from django.conf import settings
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
@@ -11,8 +12,11 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from curriculum.errors import RuleBroken
 from curriculum.people.queries import the_college, today_at
 from curriculum.records.actions import note_health_read
+from curriculum.wording import clock, short_date
 from kitchen.stores import access, actions, queries
 from kitchen.stores.forms import IssueForm, MakeKitsForm, TapForm
+from kitchen.stores.paper import issue_sheet, kit_labels
+from kitchen.stores.printing import issue_foods, kit_label, whose
 from kitchen.stores.requisitions.queries import requisition_of
 from kitchen.stores.weighing import last_tap, next_stop, stops
 
@@ -47,6 +51,42 @@ def make_kits(request: HttpRequest, lesson: str) -> HttpResponse:
         actions.accept_kits(lesson=found, by=request.user, key=form.cleaned_data["key"])
         messages.success(request, "The kits are made. Weigh them out, then issue them.")
     return redirect("stores:kits", lesson=found.code)
+
+
+@require_safe
+def labels_pdf(request: HttpRequest, lesson: str) -> HttpResponse:
+    """The label of every kit, eight to a page."""
+    kit_set = access.kit_set_to_read(request.user, lesson)
+    found, trays = kit_set.lesson, queries.trays_of(kit_set)
+    when = f"{short_date(found.on)}, {clock(found.starts)}"
+    link = settings.SITE_ADDRESS + reverse("stores:kits", kwargs={"lesson": found.code})
+    labels = [
+        kit_label(
+            tray, number, len(trays), when=when, where=f"{found.group.code}, {found.room.name}", link=link
+        )
+        for number, tray in enumerate(trays, start=1)
+    ]
+    return _pdf(kit_labels(labels, title=f"Kit labels: {found.title}", facts=f"{found.group.code}, {when}."))
+
+
+@require_safe
+def issue_sheet_pdf(request: HttpRequest, lesson: str) -> HttpResponse:
+    """Each food across the kits, with its sum and lots."""
+    kit_set = access.kit_set_to_read(request.user, lesson)
+    found, trays = kit_set.lesson, queries.trays_of(kit_set)
+    sheet = issue_sheet(
+        title=f"Issue sheet: {found.title}",
+        facts=f"{found.group.code}, {found.room.name}, {short_date(found.on)}, {clock(found.starts)}.",
+        plates=[tray.label for tray in trays],
+        foods=issue_foods(trays),
+        names=whose(trays),
+        shortages=queries.kits_page(found).shortages,
+    )
+    return _pdf(sheet)
+
+
+def _pdf(content: bytes) -> HttpResponse:
+    return HttpResponse(content, content_type="application/pdf")
 
 
 @require_safe

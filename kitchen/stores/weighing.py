@@ -87,7 +87,7 @@ def last_tap(kept: Sequence[str] | None, lesson: str, stop: Stop) -> Item | None
 def wants_second_person(food: FoodData) -> bool:
     """Whether a second person looks at the weight of this food."""
     nuts = set(GROUPS["nuts"][1]) & set(food.contains)
-    named = any(word in food.code for word in SECOND_WORDS)
+    named = bool(set(SECOND_WORDS) & set(food.code.split("_")))
     return bool(nuts) or named or food.scaling_class in SECOND_CLASSES
 
 

@@ -94,6 +94,8 @@ def a_label(cast):
 ROWS = (
     Row("stores:kits", "GET", READERS, made),
     Row("stores:make_kits", "POST", HANDS_POST, lesson, keyed),
+    Row("stores:labels_pdf", "GET", READERS, made),
+    Row("stores:issue_sheet_pdf", "GET", READERS, made),
     Row("stores:weigh", "GET", HANDS, made),
     Row("stores:weigh_station", "GET", HANDS, at_flour),
     Row("stores:weigh_station", "POST", HANDS_POST, at_flour, a_tap),

@@ -48,6 +48,10 @@ class LabelForm(KeyedForm):
                 choices=ANSWERS, initial=said[fact], label=words[0].upper() + words[1:]
             )
 
+    def fact_fields(self) -> list[forms.BoundField]:
+        """The fields of the other facts, in their order."""
+        return [self[fact] for fact in FACTS]
+
     def clean(self) -> dict:
         """A label that names nothing is said to name nothing; no kind is both in it and perhaps in it."""
         cleaned = super().clean()
@@ -74,7 +78,9 @@ class ReceiveForm(KeyedForm):
     submit_words = "Take the lot in"
     leave_words = "Leave without taking in"
     food = forms.ModelChoiceField(
-        Food.objects.filter(retired_at=None, from_tap=False, made_from=None).order_by("name"), label="Food"
+        Food.objects.filter(retired_at=None, from_tap=False, made_from=None).order_by("name"),
+        empty_label="Choose a food",
+        label="Food",
     )
     code = forms.RegexField(
         r"^[A-Za-z0-9-]{2,20}$",
@@ -82,7 +88,9 @@ class ReceiveForm(KeyedForm):
         help_text="As it stands on the pack, such as MP-0741.",
         error_messages={"invalid": "Write letters, figures and dashes, 2 to 20 of them, such as MP-0741."},
     )
-    supplier = forms.ModelChoiceField(Supplier.objects.order_by("name"), required=False, label="Supplier")
+    supplier = forms.ModelChoiceField(
+        Supplier.objects.order_by("name"), required=False, empty_label="None", label="Supplier"
+    )
     batch = forms.CharField(max_length=40, required=False, label="Supplier’s batch")
     amount = WholeNumberField(
         least=1,

@@ -88,11 +88,16 @@ def labels() -> list[Food]:
     """Foods in use with their allergens and how many lots there are; unread ones first. Two queries."""
     rows = (
         Food.objects.filter(retired_at=None, from_tap=False, made_from=None)
-        .annotate(lots_there=Count("lots", filter=Q(lots__on_hand_milligrams__gt=0)))
+        .annotate(
+            lots_there=Count("lots", filter=Q(lots__on_hand_milligrams__gt=0)),
+            lots_unread=Count("lots", filter=Q(lots__on_hand_milligrams__gt=0, lots__label_read_on=None)),
+        )
         .prefetch_related("allergens")
         .order_by("name")
     )
-    return sorted(rows, key=lambda food: (food.label_read_on is not None, not food.lots_there))
+    return sorted(
+        rows, key=lambda food: (food.label_read_on is not None and not food.lots_unread, not food.lots_there)
+    )
 
 
 def lots_of(food: Food) -> list[Lot]:
@@ -140,7 +145,7 @@ def lot_page(lot: Lot, today: date) -> LotPage:
     back = {each.kit_line_id for each in moves if each.kind == Movement.Kind.RETURN}
     return LotPage(
         row=lot_row(lot, today),
-        moves=tuple(_move_row(each, lot.food, back) for each in moves),
+        moves=tuple(_move_row(each, lot, back) for each in moves),
         contains=tuple(printed(kind) for kind in lot.label_allergens),
         may_contain=tuple(printed(kind) for kind in lot.label_may_contain),
     )
@@ -155,18 +160,19 @@ def _printed(food: Food, presence: str) -> tuple[str, ...]:
     return tuple(printed(row.kind) for row in food.allergens.all() if row.presence == presence)
 
 
-def _move_row(movement: Movement, food: Food, back: set[int | None]) -> MoveRow:
+def _move_row(movement: Movement, lot: Lot, back: set[int | None]) -> MoveRow:
+    supplier = lot.supplier.name if lot.supplier else ""
     kit = movement.kit_line.kit if movement.kit_line else None
     lesson = kit.kit_set.lesson if kit else None
     place = (
         f"bench {kit.place.bench.number}" if kit and kit.place else (kit.get_kind_display() if kit else "")
     )
-    where = f"{lesson.title}, {lesson.group.code}, {place}" if lesson else movement.reason
+    where = f"{lesson.title}, {lesson.group.code}, {place}" if lesson else movement.reason or supplier
     sign = "" if movement.milligrams < 0 else "+"
     return MoveRow(
         movement=movement,
         amount=f"{sign}{wording.amount(movement.milligrams)}",
-        balance=on_hand_words(food, movement.balance_milligrams),
+        balance=on_hand_words(lot.food, movement.balance_milligrams),
         where=where,
         lesson=lesson.code if lesson else "",
         may_come_back=movement.kind == Movement.Kind.ISSUE and movement.kit_line_id not in back,

@@ -33,9 +33,9 @@ class RequisitionPage:
     changed: bool = False
 
     @property
-    def to_buy(self) -> str:
-        """What the packs cost together, in words."""
-        return wording.money(sum(line.pence for line in self.lines))
+    def pence(self) -> int:
+        """What the packs to buy cost together."""
+        return sum(line.pence for line in self.lines)
 
 
 def requisition_of(lesson: Lesson) -> Requisition | None:

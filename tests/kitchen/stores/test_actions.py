@@ -15,7 +15,7 @@ from kitchen.stores.lots.actions import read_label
 from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Movement, Weighing
 from tests.builders.stores import QUICHE_DAY, a_lesson_of, a_lot, college_lots, kits_made, quiche_stage
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("book")]
 
 FREE_FROM_WHEAT = LabelRead(contains=(), may_contain=("lupin",))
 
