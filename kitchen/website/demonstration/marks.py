@@ -11,6 +11,7 @@ from assessments.marking.queries import sitting_data
 from assessments.schemes.actions import check_briefs, keep_scheme, write_briefs
 from assessments.schemes.models import Brief, Scheme
 from assessments.schemes.queries import version_of
+from assessments.verification.actions import draw_sample
 from curriculum.people.queries import the_college
 from kitchen.lessons.models import Lesson
 from kitchen.website.demonstration import files
@@ -119,3 +120,14 @@ def give_feedback_back(lesson: Lesson, said: dict) -> None:
     )
     for sitting in sittings.order_by("pk"):
         hand_back(sitting=sitting, by=lecturer, key=key(said["code"], "feedback", sitting.student_id))
+
+
+def draw_for_verifier(lesson: Lesson, said: dict) -> None:
+    """The verifier draws a sample from the lesson by a written seed; the examiner reads it."""
+    if marks_of(said["code"]) is not None and answer_of(said["code"], "sample") is None:
+        draw_sample(
+            lessons=[lesson.code],
+            seed=f"{said['title']} {said['date']}",
+            by=person(VERIFIER),
+            key=key(said["code"], "sample"),
+        )

@@ -9,16 +9,24 @@ from curriculum.recipes.models import Version
 from curriculum.recipes.queries import book_data
 from kitchen.website.demonstration.book import write_book
 from kitchen.website.demonstration.college import write_college, write_courses
+from tests.builders.demonstration import taken_back
 from tests.builders.recipes import RECIPE_CODES, VARIANT_CODES, college_recipe
 
 pytestmark = pytest.mark.django_db
 
 
+@pytest.fixture(scope="module")
+def written(django_db_setup, django_db_blocker):
+    """The college with its recipe book, for this file."""
+    with taken_back(django_db_blocker):
+        write_college(date(2027, 2, 17))
+        write_book()
+        yield
+
+
 @pytest.fixture
-def book(db):
-    """The college with its recipe book."""
-    write_college(date(2027, 2, 17))
-    write_book()
+def book(written, db):
+    """The recipe book as it was written."""
 
 
 def test_every_recipe_reaches_the_calculations_as_its_file_says(book):
