@@ -176,7 +176,7 @@ def _line(found: LessonClass, learner: Learner) -> LearnerLine:
     elif can:
         shape, words = "swap", "Needs the variant"
     else:
-        shape, words = "cannot", f"Cannot work {main.recipe.title}"
+        shape, words = "cannot", "Cannot work it"
     return LearnerLine(learner, on_file, shape, words, facts_of(learner.student, found.lesson.on))
 
 
