@@ -74,7 +74,10 @@ def longest_chain(problem: Problem) -> Bound:
 
 
 def heads(problem: Problem) -> dict[str, int]:
-    """Earliest start of each task: chains, its demonstration, a cold oven, holds looked at backwards."""
+    """Earliest start of each task: chains, its demonstration, a cold oven, holds looked at backwards.
+
+    Holds that contradict one another would raise the heads for ever; one round a task is enough.
+    """
     shown = {d.name: d.minutes for d in problem.demonstrations}
     head = {}
     for task in problem.tasks:
@@ -83,8 +86,7 @@ def heads(problem: Problem) -> dict[str, int]:
             default=0,
         )
         head[task.name] = max(heat, shown.get(task.shown_by or "", 0))
-    moved = True
-    while moved:
+    for _ in range(len(problem.tasks) + 1):
         moved = False
         for name in problem.order:
             for window in problem.windows_before[name]:
@@ -92,6 +94,8 @@ def heads(problem: Problem) -> dict[str, int]:
                 moved |= _raise(head, name, head[window.before] + before.minutes + window.least)
                 if window.longest is not None:
                     moved |= _raise(head, window.before, head[name] - window.longest - before.minutes)
+        if not moved:
+            break
     return head
 
 

@@ -19,7 +19,7 @@ from dataclasses import replace
 
 from kitchen.timeplan.answer import Answer, check, holding_minutes
 from kitchen.timeplan.blocks import Block, ways_to_block
-from kitchen.timeplan.bounds import tails
+from kitchen.timeplan.bounds import best_bound, tails
 from kitchen.timeplan.problem import Problem, Task
 from kitchen.timeplan.taken import Taken
 
@@ -157,17 +157,15 @@ class _Layout:
             out.extend(self.after[gone])
 
 
-def plan_by_hand(problem: Problem, nudges: int = 24) -> Answer:
+def plan_by_hand(problem: Problem, nudges: int = 24, enough: int = 0) -> Answer:
     """The best legal answer of the rule; ``nudges`` is how often a demonstration is moved.
 
+    An answer that ends by minute ``enough``, or that nothing can beat, is not nudged further.
     NoPlanByHand when no pass keeps every hold. The same question gives the same answer.
     """
-    best: Answer | None = None
+    enough = max(enough, best_bound(problem).minutes)
     for blocks in ways_to_block(problem):
-        try:
-            best = _best_of_shows(problem, blocks, nudges)
-        except NoPlanByHand:
-            continue
+        best = _best_of_shows(problem, blocks, nudges, enough)
         if best is not None:
             return best
     raise NoPlanByHand("no order keeps every hold")
@@ -178,7 +176,7 @@ def one_pass(problem: Problem) -> Answer:
     return _Layout(problem, _shows_first(problem), next(ways_to_block(problem))).run()
 
 
-def _best_of_shows(problem: Problem, blocks: list[Block], nudges: int) -> Answer | None:
+def _best_of_shows(problem: Problem, blocks: list[Block], nudges: int, enough: int) -> Answer | None:
     tried: list[tuple[tuple[int, int], Answer]] = []
 
     def attempt(shows: dict[str, int]) -> None:
@@ -193,10 +191,10 @@ def _best_of_shows(problem: Problem, blocks: list[Block], nudges: int) -> Answer
     if problem.demonstrations:
         attempt(_shows_when_needed(problem, blocks))
         for step in range(nudges):
-            if not tried:
+            best = min(tried, key=lambda x: x[0], default=None)
+            if best is None or best[0][0] <= enough:
                 break
-            best = min(tried, key=lambda x: x[0])[1]
-            attempt(_nudged(problem, best, step))
+            attempt(_nudged(problem, best[1], step))
     return min(tried, key=lambda x: x[0])[1] if tried else None
 
 

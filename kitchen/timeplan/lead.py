@@ -1,18 +1,16 @@
 """How a class is led: in how many waves, which steps the lecturer calls on the fives, and the plan.
 
 For ``fits.py``, the pages and the demo command. A class is led in as few start times as
-fit the slot. All steps are called on the fives when that fits; when it does not, as few
-steps as possible are called by the minute. What that costs is the plan's finish against
-its bound, which is of the class that nobody leads.
+fit the slot. All steps are called on the fives when that fits; when it does not, some are
+called by the minute, and none of those could go back on the fives. What that costs is the
+plan's finish against its bound, which is of the class that nobody leads.
 
 Worked example: a demonstration of 6 minutes, then 124 minutes of steps. On the fives the
 first step begins at 10 and the last ends at 136, one minute over a slot of 135. With two
 steps called by the minute it ends at 131.
 """
 
-from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import combinations
 
 from kitchen.timeplan.answer import Answer
 from kitchen.timeplan.bounds import Bound, best_bound, longest_chain
@@ -22,9 +20,8 @@ from kitchen.timeplan.plan import LessonPlan, lesson_plan
 from kitchen.timeplan.problem import Problem
 from kitchen.timeplan.solver import Effort, NoPlan, Solved, by_hand_only, solve
 
-#: Nudges of demonstrations while ways to lead are compared, and at most so many steps by the minute.
+#: Nudges of demonstrations while ways to lead are compared.
 NUDGES_TO_COMPARE = 8
-MOST_BY_THE_MINUTE = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,13 +71,21 @@ def choose_lead(lesson: LessonData) -> Lead:
     best = min(leads, key=lambda lead: (lead.finish, lead.waves))
     if best.answer and best_bound(best.problem).minutes > lesson.usable_minutes:
         return best
-    for loose in _sets_of_steps(best.problem):
-        lead = _lead(lesson, best.waves, loose)
-        if lead.finish <= lesson.usable_minutes:
-            return lead
-        if best.answer is None:
-            best = lead
-    return best
+    return _loosened(lesson, best)
+
+
+def _loosened(lesson: LessonData, best: Lead) -> Lead:
+    """As few steps by the minute as fit: first all, then one after another back on the fives."""
+    loose = frozenset(_called_steps(best.problem))
+    found = _lead(lesson, best.waves, loose)
+    if found.finish > lesson.usable_minutes:
+        return best if best.answer or not found.answer else found
+    chain = {best.problem.task[name].step for name in longest_chain(best.problem).tasks}
+    for step in sorted(loose, key=lambda step: (step in chain, -step)):
+        tried = _lead(lesson, best.waves, loose - {step})
+        if tried.finish <= lesson.usable_minutes:
+            found, loose = tried, loose - {step}
+    return found
 
 
 def chain_of(lesson: LessonData) -> Bound:
@@ -91,22 +96,14 @@ def chain_of(lesson: LessonData) -> Bound:
 def _lead(lesson: LessonData, waves: int, loose: frozenset[int] = frozenset()) -> Lead:
     problem = problem_of(lesson, waves, loose)
     try:
-        return Lead(waves, loose, problem, plan_by_hand(problem, NUDGES_TO_COMPARE))
+        answer = plan_by_hand(problem, NUDGES_TO_COMPARE, enough=lesson.usable_minutes)
+        return Lead(waves, loose, problem, answer)
     except NoPlanByHand:
         return Lead(waves, loose, problem, None)
 
 
 def _called_steps(problem: Problem) -> list[int]:
     return sorted({t.step for t in problem.tasks if t.step is not None and t.name in problem.on_the_clock})
-
-
-def _sets_of_steps(problem: Problem) -> Iterator[frozenset[int]]:
-    """Sets of steps to take off the clock: those of the longest chain, fewest first; then all."""
-    chain = longest_chain(problem).tasks
-    steps = [s for s in _called_steps(problem) if s in {problem.task[name].step for name in chain}]
-    for size in range(1, MOST_BY_THE_MINUTE + 1):
-        yield from (frozenset(chosen) for chosen in combinations(steps, size))
-    yield frozenset(_called_steps(problem))
 
 
 def _solve(lead: Lead, effort: Effort | None) -> Solved:

@@ -19,6 +19,7 @@ class Taken:
     levels: dict[tuple[str, str], list[int]] = field(default_factory=dict)
     inside: dict[str, list[tuple[int, int, Bake, str]]] = field(default_factory=lambda: defaultdict(list))
     oven_of: dict[str, Oven] = field(default_factory=dict)
+    needed: dict[str, list[tuple[tuple[str, str], int, int]]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         for show in self.problem.demonstrations:
@@ -36,6 +37,11 @@ class Taken:
 
     def needs(self, task: Task) -> list[tuple[tuple[str, str], int, int]]:
         """(what, units, how many there are) for everything but ovens."""
+        if task.name not in self.needed:
+            self.needed[task.name] = self._needs(task)
+        return self.needed[task.name]
+
+    def _needs(self, task: Task) -> list[tuple[tuple[str, str], int, int]]:
         out = []
         if task.hands and task.bench:
             out.append((("bench", task.bench), 1, self.problem.bench[task.bench].cooks))
