@@ -182,7 +182,7 @@ class StepForm(KeyedForm):
             | {
                 "kept": said["kept"] or "bench",
                 "components": tuple(said["components"]),
-                "techniques": tuple(each.code for each in said["techniques"]),
+                "techniques": _in_order(before.techniques, [each.code for each in said["techniques"]]),
                 "ways": tuple(self._ways(said)),
                 "stays": tuple(self._stays(said, before)),
                 "after": tuple(self._after(said)),
@@ -228,6 +228,11 @@ class NewStepForm(StepForm):
     def place(self) -> int | None:
         """The position it is put before; None for the last."""
         return int(self.cleaned_data["before"]) if self.cleaned_data["before"] else None
+
+
+def _in_order(before: tuple[str, ...], chosen: list[str]) -> tuple[str, ...]:
+    """What was chosen, in the order it had before, then what is new."""
+    return (*(code for code in before if code in chosen), *(code for code in chosen if code not in before))
 
 
 def _stay_fields(number: int) -> dict[str, forms.Field]:
