@@ -1,0 +1,121 @@
+"""Demonstrations as plans: the stages a college chose, and the best ones for a slot."""
+
+import json
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from kitchen.timeplan.demonstration import Shown, alternatives, chosen, plan
+from tests.builders.recipes import college_recipe
+
+QUICHE = (Shown(4, "live", 6), Shown(5, "stage_tray", 4), Shown(6, "live", 3), Shown(8, "stage_tray", 3))
+
+
+def the_quiche(slot=16, shown=QUICHE):
+    return chosen(college_recipe("R01"), shown, slot)
+
+
+def test_the_stages_of_the_quiche_take_sixteen_minutes():
+    assert the_quiche().minutes == 16
+    assert [(stage.starts, stage.step) for stage in the_quiche().stages] == [(0, 4), (6, 5), (10, 6), (13, 8)]
+
+
+def test_the_quiche_needs_one_paste_one_shell_and_one_baked_quiche():
+    assert [(each.step, each.is_shown) for each in the_quiche().ahead] == [(2, False), (5, True), (8, True)]
+
+
+def test_the_batches_of_the_quiche_are_counted_by_component():
+    counted = {each.code: (each.ahead, each.live) for each in the_quiche().batches}
+    assert counted == {"A": (3, 0), "B": (1, 0), "C": (1, 0), "D": (1, 1)}
+
+
+def test_preparation_is_the_hands_of_everything_behind():
+    assert the_quiche().preparation_minutes == (8 + 4) + (8 + 4 + 10 + 4) + (8 + 4 + 12 + 10 + 4 + 4 + 6 + 5)
+
+
+def test_a_shell_that_keeps_a_quarter_of_an_hour_is_finished_in_time():
+    shell = the_quiche().ahead[1]
+    assert (shell.keeps_minutes, shell.needed_at, shell.needed_until, shell.ready_from) == (15, 6, 10, -5)
+    assert any("keeps 15 minutes" in words for words in the_quiche().remarks)
+
+
+def test_a_slot_that_is_too_short_is_said():
+    assert "The stages take 16 minutes and the slot has 15." in the_quiche(slot=15).remarks
+    assert not any("slot" in words for words in the_quiche(slot=16).remarks)
+
+
+def test_a_dish_without_its_end_is_said():
+    assert "The last step of the dish is not shown." in the_quiche().remarks
+    whole = the_quiche(30, (*QUICHE, Shown(9, "live", 6)))
+    assert "The last step of the dish is not shown." not in whole.remarks
+
+
+def test_stages_against_the_method_are_said():
+    turned = the_quiche(16, tuple(reversed(QUICHE)))
+    assert "Step 8 is shown before step 6, which stands behind it." in turned.remarks
+
+
+def test_a_live_step_is_taken_up_again_when_its_wait_is_over():
+    fresh = chosen(college_recipe("R01"), (Shown(7, "live", 6), Shown(8, "live", 5)), 30)
+    assert 7 not in {each.step for each in fresh.ahead}
+    too_soon = chosen(college_recipe("R01"), (Shown(4, "live", 10), Shown(5, "live", 4)), 30)
+    assert 4 in {each.step for each in too_soon.ahead}
+
+
+@pytest.mark.parametrize("bad", [Shown(99, "live", 5), Shown(4, "asleep", 5), Shown(4, "live", 0)])
+def test_a_stage_that_cannot_be_is_refused(bad):
+    with pytest.raises(ValueError, match="No such stage"):
+        chosen(college_recipe("R01"), (bad,), 16)
+
+
+def test_alternatives_are_offered_for_every_slot():
+    offered = alternatives(college_recipe("R03"))
+    assert [each.slot for each in offered] == [30, 45, 60, 90]
+    assert all(each.minutes <= each.slot for each in offered)
+
+
+def test_each_target_is_live_where_the_slot_allows_it():
+    found = plan(college_recipe("R01"), 60, ["lining_ring", "egg_wash_seal"])
+    live = {code for stage in found.stages if stage.way != "stage_tray" for code in stage.techniques}
+    assert {"lining_ring", "egg_wash_seal"} <= live
+    assert found.missed == ()
+    assert plan(college_recipe("R01"), 5, ["lining_ring"]).missed == ("lining_ring",)
+
+
+def test_every_step_is_shown_or_made_before():
+    recipe = college_recipe("R03")
+    for found in alternatives(recipe):
+        seen = {stage.step for stage in found.stages}
+        made = {step for each in found.ahead for step in each.steps}
+        assert all(step.position in seen | made for step in recipe.steps)
+
+
+def test_a_step_without_hands_is_no_stage():
+    assert all(stage.step != 7 for found in alternatives(college_recipe("R03")) for stage in found.stages)
+
+
+def test_what_is_shared_by_a_tray_and_the_next_step_is_made_once():
+    twice = the_quiche(16, (Shown(5, "stage_tray", 4), Shown(6, "live", 3)))
+    assert [each.step for each in twice.ahead] == [5]
+
+
+def test_a_swapped_step_leaves_its_component_on_the_table():
+    leek = chosen(college_recipe("R01"), (Shown(3, "swapped", 13), Shown(8, "live", 5)), 30)
+    counted = {each.code: (each.ahead, each.live) for each in leek.batches}
+    assert counted["B"] == (1, 1)
+
+
+def test_the_college_s_own_stages_are_in_its_files():
+    path = Path(__file__).resolve().parents[4] / "shared" / "scenario.json"
+    if not path.exists():
+        return
+    stages = json.loads(path.read_text("utf-8"))["lessons"][0]["demonstration_stages"]
+    assert tuple(Shown(each["step"], each["way"], each["minutes"]) for each in stages) == QUICHE
+
+
+def test_a_recipe_in_a_loop_is_refused():
+    recipe = college_recipe("R01")
+    first = replace(recipe.steps[0], after=(replace(recipe.steps[1].after[0], needs=2),))
+    with pytest.raises(ValueError, match="loop"):
+        plan(replace(recipe, steps=(first, *recipe.steps[1:])), 30)
