@@ -73,16 +73,19 @@ class NameMarkerForm(EnamelForm):
     not_done = "Nobody is named yet."
     submit_words = "Name this marker"
 
-    marker = forms.ModelChoiceField(
+    marker = forms.ChoiceField(
         label="Second marker or judge",
-        queryset=User.objects.none(),
         help_text="Marks on a sheet of their own and sees no other before all are in.",
-        empty_label=None,
     )
 
     def __init__(self, *args: object, markers: list[User], **more: object) -> None:
         super().__init__(*args, **more)
-        self.fields["marker"].queryset = User.objects.filter(pk__in=[each.pk for each in markers])
+        self.markers = {str(each.pk): each for each in markers}
+        self.fields["marker"].choices = [(pk, each.name) for pk, each in self.markers.items()]
+
+    def chosen(self) -> User:
+        """Who was named; only after ``is_valid``."""
+        return self.markers[self.cleaned_data["marker"]]
 
 
 class AgreeForm(EnamelForm):

@@ -177,8 +177,21 @@ def possible_markers(lesson: Lesson) -> list[User]:
     rows = User.objects.filter(
         grants__role__in=(SECOND_MARKER, LECTURER), grants__until_on=None, is_active=True
     )
-    rows = rows.exclude(pk__in=[pk for pk in (lesson.lecturer_id, lesson.cover_id) if pk]).distinct()
-    return list(rows.order_by("-grants__role", "name"))
+    rows = rows.exclude(pk__in=[pk for pk in (lesson.lecturer_id, lesson.cover_id) if pk])
+    found: dict[int, User] = {}
+    for user in rows.order_by("-grants__role", "name"):
+        found.setdefault(user.pk, user)
+    return list(found.values())
+
+
+def without_sheet(lesson: Lesson, rows: Iterable[SittingRow]) -> list[str]:
+    """The names of learners who are placed and there and have no mark sheet yet."""
+    have, absent = {row.sitting.student_id for row in rows}, absent_from(lesson)
+    return [
+        row.student.user.name
+        for row in placed_learners(lesson)
+        if row.student_id not in have and row.student_id not in absent
+    ]
 
 
 def time_now() -> datetime:

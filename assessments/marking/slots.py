@@ -18,7 +18,7 @@ from assessments.schemes.content import (
     SchemeContent,
 )
 from assessments.schemes.figures import count, plain, points
-from assessments.schemes.measures import no_target, unit_of
+from assessments.schemes.measures import no_target, unit_of, window_minutes
 
 #: How a slot is marked.
 RUNGS, RULER, MET, MEASURE, CLOCK, CORE_READING, STOP = (
@@ -108,6 +108,9 @@ def _judged(criterion: CriterionContent, subject: Subject | None) -> Slot:
 
 
 def _clock(criterion: CriterionContent) -> Slot:
+    window = ""
+    if criterion.tolerance:
+        window = f", in the {count(window_minutes(criterion), 'minute')} up to the deadline"
     return Slot(
         criterion=criterion.code,
         subject="",
@@ -115,7 +118,7 @@ def _clock(criterion: CriterionContent) -> Slot:
         control=CLOCK,
         kind=criterion.kind,
         unit="time",
-        asks="When the plate was presented at the pass.",
+        asks=f"When the plate was presented at the pass{window}.",
         worth=f"{points(criterion.milli_points or 0)} points",
     )
 

@@ -25,12 +25,14 @@ from kitchen.lessons.models import Lesson
 def overview(request: HttpRequest, lesson: str) -> HttpResponse:
     """Every sheet of a lesson: who, where, how far."""
     found = access.marks_lesson_for(request.user, lesson)
-    shown = [_overview_line(request, found, row) for row in queries.sitting_rows(found)]
+    rows = queries.sitting_rows(found)
+    shown = [_overview_line(request, found, row) for row in rows]
     may_open = access.may_mark(request.user, found)
     said = {
         "lesson": found,
         "rows": shown,
         "may_open": may_open,
+        "late": queries.without_sheet(found, rows) if may_open else [],
         "name_form": _name_form(request, found)
         if shown and access.may_name_others(request.user, found)
         else None,
@@ -75,7 +77,7 @@ def name_marker(request: HttpRequest, lesson: str) -> HttpResponse:
         form = _name_form(request, found, request.POST)
         if not form.is_valid():
             raise RuleBroken("nobody_named", "Nobody was named. Choose one of the people listed.")
-        marker = form.cleaned_data["marker"]
+        marker = form.chosen()
     actions.name_marker(lesson=found, marker=marker, by=request.user)
     messages.success(request, f"{marker.name} has a sheet of their own for every learner.")
     return redirect("marking:lesson", lesson=found.code)

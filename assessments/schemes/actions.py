@@ -12,7 +12,7 @@ from assessments.schemes.briefs import proposed_techniques, targets_of, techniqu
 from assessments.schemes.checks import complaints
 from assessments.schemes.content import SchemeContent, UnreadableScheme, read_scheme
 from assessments.schemes.models import Brief, Criterion, Scheme, SchemeVersion
-from assessments.schemes.queries import Cooked, briefs_of, cooked_in, levels_of
+from assessments.schemes.queries import Cooked, briefs_of, cooked_in, levels_of, marking_has_begun
 from curriculum.errors import RuleBroken
 from curriculum.people.models import User
 from curriculum.records.actions import once
@@ -97,7 +97,7 @@ def write_briefs(
 
     def do() -> dict:
         Lesson.objects.select_for_update().get(pk=lesson.pk)
-        if lesson.briefs.filter(sittings__isnull=False).exists():
+        if marking_has_begun(lesson):
             raise RuleBroken(
                 "marking_has_begun",
                 "Mark sheets are open for this lesson, so its brief stays as it is. "

@@ -54,7 +54,8 @@ def earned_share(criterion: CriterionContent, value: Fraction, card: Card) -> tu
     distance, words = DISTANCES[kind](criterion, value, card)
     for step in criterion.tolerance:
         if distance <= step.limit:
-            return step.share_per_mille, f"{words}, {limit_words(step)}: {share_words(step.share_per_mille)}"
+            reached = f", {limit_words(step)}" if step.limit else ""
+            return step.share_per_mille, f"{words}{reached}: {share_words(step.share_per_mille)}"
     return criterion.otherwise_per_mille, f"{words}, outside every step"
 
 
@@ -96,6 +97,8 @@ def share_words(share_per_mille: int) -> str:
 
 def limit_words(step: Tolerance) -> str:
     """How far a figure may be from its target for this step of the tolerance."""
+    if not step.limit:
+        return "exactly as asked" if step.kind == "missing_pieces" else "inside"
     return {
         "within_per_mille": f"within {plain(Fraction(step.limit, 10))} %",
         "outside_by_decicelsius": f"at most {plain(Fraction(step.limit, 10))} °C outside",

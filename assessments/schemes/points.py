@@ -170,6 +170,8 @@ def _zero_parts(scheme: SchemeContent, card: Card, work: Working) -> None:
 
 def _sum(scheme: SchemeContent, card: Card, work: Working) -> None:
     total = sum(work.earned.values(), Fraction(0))
+    if (work.missing or work.again) and not work.available:
+        return
     if work.missing or work.again:
         words = "Given so far"
         figure = f"{points(total)} of {points(work.available)}"

@@ -91,3 +91,8 @@ def subjects_of(codes: Iterable[str]) -> tuple[Subject, ...]:
 def levels_of(codes: Iterable[str]) -> dict[str, str]:
     """The level of each technique by code."""
     return dict(Technique.objects.filter(code__in=list(codes)).values_list("code", "level"))
+
+
+def marking_has_begun(lesson: Lesson) -> bool:
+    """Whether mark sheets are open, so that the brief stays as it is."""
+    return lesson.briefs.filter(sittings__isnull=False).exists()

@@ -43,12 +43,14 @@ def brief(request: HttpRequest, lesson: str) -> HttpResponse:
             return redirect("schemes:brief", lesson=found.code)
     else:
         found = access.brief_lesson_for(request.user, lesson)
-        form = _form(found, None) if access.may_write_brief(request.user, found) else None
+        may_write = access.may_write_brief(request.user, found) and not queries.marking_has_begun(found)
+        form = _form(found, None) if may_write else None
     briefs = queries.briefs_of(found)
     said = {
         "lesson": found,
         "form": form,
         "briefs": [brief_shown(each, queries.subjects_of(each.techniques)) for each in briefs],
+        "begun": queries.marking_has_begun(found),
         "checked": bool(briefs) and all(each.checked_by_id for each in briefs),
         "may_check": access.may_check_brief(request.user, found),
     }
