@@ -52,9 +52,10 @@ MIDDLEWARE = [
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
     "curriculum.look.middleware.BodyTooLargeMiddleware",
-    "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
     "curriculum.look.middleware.ExpiredSessionMiddleware",
+    # After the two above: a script whose session is over hears 401, not that its form is old.
+    "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.LoginRequiredMiddleware",
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
