@@ -67,13 +67,23 @@ class ApplianceData:
 
 @dataclass(frozen=True, slots=True)
 class BenchData:
-    """One bench: what it cooks and who cooks (names as shown on the lecturer's page)."""
+    """One bench: what it cooks and who cooks (names as shown on the lecturer's page).
+
+    A bench with another dish than the lesson's says itself (``other_ahead``) which of its
+    steps are done before; the lesson's steps ahead, taught and shown are not of its recipe.
+    """
 
     name: str
     recipe: RecipeData
     learners: tuple[str, ...] = ()
     cooks: int = 1
     pace_per_mille: int = 1000
+    other_ahead: tuple[int, ...] | None = None
+
+    @property
+    def family(self) -> str:
+        """The ordinary recipe whose steps this bench follows."""
+        return self.recipe.variant_of or self.recipe.code
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,10 +132,10 @@ class LessonData:
 
     def steps_of(self, bench: BenchData) -> tuple[StepData, ...]:
         """Steps that this bench does in the lesson, in the recipe's order."""
-        return tuple(s for s in bench.recipe.steps if self._is_done_here(s.position))
-
-    def _is_done_here(self, position: int) -> bool:
-        return position not in self.ahead and (not self.taught or position in self.taught)
+        if bench.other_ahead is not None:
+            return tuple(s for s in bench.recipe.steps if s.position not in bench.other_ahead)
+        taught = self.taught or tuple(s.position for s in bench.recipe.steps)
+        return tuple(s for s in bench.recipe.steps if s.position in taught and s.position not in self.ahead)
 
 
 def part_name(bench: str, step: int, part: int) -> str:
@@ -233,7 +243,7 @@ def _refuse_what_the_room_lacks(lesson: LessonData) -> None:
 
 
 def _tasks(lesson: LessonData, room: _Room, bench: BenchData) -> Iterator[Task]:
-    shown = {each.step for each in lesson.shown}
+    shown = {each.step for each in lesson.shown if bench.other_ahead is None}
     pace = Bench(bench.name, bench.cooks, bench.pace_per_mille)
     for step in lesson.steps_of(bench):
         way = way_of(step, room.kinds)
@@ -318,8 +328,12 @@ def _led(lesson: LessonData, plain: Problem, waves: int, by_the_minute: frozense
 
 
 def _benches_by_wave(lesson: LessonData, waves: int) -> list[list[str]]:
+    """Benches that are led together: of one wave, and of one recipe with its variants."""
     wave = wave_of(lesson, waves)
-    return [[b for b in wave if wave[b] == number] for number in sorted(set(wave.values()))]
+    groups: dict[tuple[int, str], list[str]] = {}
+    for bench in lesson.benches:
+        groups.setdefault((wave[bench.name], bench.family), []).append(bench.name)
+    return [groups[key] for key in sorted(groups)]
 
 
 def _may_wait_for_the_clock(problem: Problem, task: Task, clock_minutes: int) -> bool:

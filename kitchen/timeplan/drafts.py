@@ -1,0 +1,119 @@
+"""A plan before anybody accepts it: what was found, whether it fits, what would help.
+
+For the page, for the long work outside the request, and for acceptance. A draft remembers
+the *basis* it was made from, so that a plan of yesterday's lesson is not taken for today's.
+"""
+
+import hashlib
+from collections.abc import Iterator
+from dataclasses import asdict, dataclass, replace
+from typing import Any
+
+from kitchen.timeplan.fits import Verdict, WayOut, judge, ways_out
+from kitchen.timeplan.kept import SHAPE, kept_plan, kept_question, question_hash, read_plan
+from kitchen.timeplan.lesson_problem import LessonData, RoomLacks, problem_of
+from kitchen.timeplan.plan import LessonPlan
+from kitchen.timeplan.solver import Effort
+
+#: Seconds of the searches outside the request, one after another while a gap is left.
+LONG_SEARCHES = (3.0, 12.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """What came of planning. ``plan`` is None when none could be made; ``ways`` None: not looked for."""
+
+    basis: str
+    fits: bool
+    chain_minutes: int
+    usable_minutes: int
+    reasons: tuple[str, ...]
+    plan: LessonPlan | None
+    question: dict[str, Any]
+    ways: tuple[WayOut, ...] | None = None
+
+    @property
+    def gap_minutes(self) -> int:
+        """Minutes between the plan and what nothing can beat; 0 without a plan."""
+        return self.plan.gap_minutes if self.plan else 0
+
+
+def basis_of(lesson: LessonData) -> str:
+    """A hash of everything that the plan is computed from, and of the clock it stands on."""
+    try:
+        text = question_hash(problem_of(lesson))
+    except RoomLacks as lacking:
+        text = f"{lacking} {len(lesson.benches)}"
+    facts = f"{text} {lesson.starts} {lesson.minutes} {lesson.start_minutes} {lesson.room_benches}"
+    return hashlib.sha256(facts.encode()).hexdigest()
+
+
+def draft_of(lesson: LessonData, effort: Effort | None = None) -> Draft:
+    """The lesson planned once; effort None asks only our own rule."""
+    return _draft(lesson, judge(lesson, effort))
+
+
+def with_ways(lesson: LessonData, draft: Draft, effort: Effort | None = None) -> Draft:
+    """The draft with ways out, each planned; none are looked for when it fits."""
+    return replace(draft, ways=() if draft.fits else ways_out(lesson, effort))
+
+
+def better_drafts(lesson: LessonData) -> Iterator[Draft]:
+    """Drafts that only get better: our own rule, longer and longer searches, then ways out."""
+    best = draft_of(lesson)
+    yield best
+    for seconds in LONG_SEARCHES:
+        if best.plan is None or best.gap_minutes == 0 or best.chain_minutes > best.usable_minutes:
+            break
+        found = draft_of(lesson, Effort(seconds=seconds))
+        if _is_better(found, best):
+            best = found
+        yield best
+    if not best.fits:
+        yield with_ways(lesson, best, Effort(seconds=2.0))
+
+
+def _is_better(found: Draft, best: Draft) -> bool:
+    if found.plan is None or best.plan is None:
+        return best.plan is None
+    return (found.plan.finish_minutes, found.gap_minutes) <= (best.plan.finish_minutes, best.gap_minutes)
+
+
+def _draft(lesson: LessonData, verdict: Verdict) -> Draft:
+    planned = verdict.planned
+    return Draft(
+        basis=basis_of(lesson),
+        fits=verdict.fits,
+        chain_minutes=verdict.chain_minutes,
+        usable_minutes=verdict.usable_minutes,
+        reasons=tuple(reason.words for reason in verdict.reasons),
+        plan=planned.plan if planned else None,
+        question=kept_question(planned.problem) if planned else {},
+    )
+
+
+def kept_draft(draft: Draft) -> dict[str, Any]:
+    """The draft as JSON."""
+    return {
+        "shape": SHAPE,
+        "basis": draft.basis,
+        "fits": draft.fits,
+        "chain_minutes": draft.chain_minutes,
+        "usable_minutes": draft.usable_minutes,
+        "reasons": list(draft.reasons),
+        "plan": kept_plan(draft.plan) if draft.plan else None,
+        "question": draft.question,
+        "ways": None if draft.ways is None else [asdict(way) for way in draft.ways],
+    }
+
+
+def read_draft(kept: dict[str, Any]) -> Draft:
+    """The draft from its JSON. ValueError for a shape that nobody wrote."""
+    if kept.get("shape") != SHAPE:
+        raise ValueError(f"a draft of shape {kept.get('shape')} is not known")
+    values = {key: value for key, value in kept.items() if key != "shape"}
+    values["reasons"] = tuple(values["reasons"])
+    values["plan"] = read_plan(values["plan"]) if values["plan"] else None
+    if values["ways"] is not None:
+        values["ways"] = tuple(WayOut(**{**way, "ahead": tuple(way["ahead"])}) for way in values["ways"])
+    return Draft(**values)

@@ -1,0 +1,108 @@
+"""The facts of the time plan's pages: words, figures, picture, calls, ways out.
+
+For ``views.py``: no query, no request. What a template shows is ready here.
+"""
+
+from dataclasses import dataclass
+from typing import Any
+
+from curriculum.wording import clock_minutes, listed, long_date
+from kitchen.timeplan import words
+from kitchen.timeplan.calls import calls_of
+from kitchen.timeplan.drafts import Draft
+from kitchen.timeplan.fits import WayOut
+from kitchen.timeplan.picture import picture
+from kitchen.timeplan.plan import BenchPlan, LessonPlan
+
+
+@dataclass(frozen=True, slots=True)
+class StripLine:
+    """One line of a learner's strip."""
+
+    at: str
+    head: str
+    words: str
+    minutes: int
+    points: tuple[str, ...] = ()
+    caution: str = ""
+
+
+def page_of(lesson: Any, page: Any, draft: Draft) -> dict[str, Any]:
+    """Everything that the page of a lesson's plan shows. ``page`` is a ``queries.PlanPage``."""
+    shown = page.shown
+    fits = page.row.fits if page.stands else draft.fits
+    facts = {
+        "page": page,
+        "draft": draft,
+        "plan": shown,
+        "facts": lesson_facts(lesson),
+        "fits": fits,
+        "heading": words.heading(shown, fits),
+        "reasons": () if page.stands and fits else draft.reasons,
+        "ways": draft.ways if draft.ways is None else tuple(map(way_facts, draft.ways)),
+        "ways_words": words.ways_words(draft.ways or ()),
+        "progress": words.progress_words(page.running.progress) if page.running else "",
+    }
+    if shown is None:
+        return facts
+    return facts | {
+        "lead": words.lead_words(shown),
+        "lead_by": words.lead_by_words(shown),
+        "status_words": words.STATUS_WORDS[shown.status],
+        "slip": words.slip(shown, draft.chain_minutes),
+        "svg": picture(shown),
+        "calls": calls_of(shown),
+    }
+
+
+def lesson_facts(lesson: Any) -> str:
+    """ "Tuesday 16 February 2027, 09:00 to 12:00, Juniper Kitchen, PC2-A." for pages and papers."""
+    starts = lesson.starts.hour * 60 + lesson.starts.minute
+    ends = clock_minutes(starts + lesson.minutes)
+    when = f"{long_date(lesson.on)}, {clock_minutes(starts)} to {ends}"
+    return f"{when}, {lesson.room.name}, {lesson.group.code}."
+
+
+def way_facts(way: WayOut) -> dict[str, Any]:
+    """A way out for the template: whether the lesson can be changed to it here, and its figures."""
+    return {"way": way, "can_take": way.sittings == 1}
+
+
+def strip_page(lesson: Any, plan: LessonPlan | None = None, bench: str = "") -> dict[str, Any]:
+    """The facts of a learner's own strip; without a plan only the lesson's."""
+    facts = {"facts": lesson_facts(lesson), "plan": plan, "bench": None, "lines": ()}
+    if plan is None:
+        return facts
+    own = next((each for each in plan.benches if each.name == bench), None)
+    if own is None:
+        return facts
+    return facts | {
+        "bench": own,
+        "who": listed(own.learners),
+        "free_from": words.free_from_words(own.free_from),
+        "lines": strip_lines(plan, own),
+    }
+
+
+def strip_lines(plan: LessonPlan, bench: BenchPlan) -> tuple[StripLine, ...]:
+    """A bench's order of work with what it watches, by the clock."""
+    timed = [
+        (
+            show.start,
+            StripLine(
+                at=clock_minutes(show.start),
+                head=f"Watch: demonstration of step {show.step}",
+                words=show.words,
+                minutes=show.minutes,
+            ),
+        )
+        for show in plan.shows
+    ]
+    for line in bench.lines:
+        points = (*line.points, *((f"Look for: {line.cue}",) if line.cue else ()))
+        at, head = clock_minutes(line.start), f"Step {line.step}"
+        timed.append((line.start, StripLine(at, head, line.words, line.hands_minutes, points, line.caution)))
+    clear_at = plan.cooking_from + plan.usable_minutes
+    done = f"Your bench has finished at {clock_minutes(bench.end)}."
+    timed.append((clear_at, StripLine(clock_minutes(clear_at), "Clear-down", done, plan.ends - clear_at)))
+    return tuple(line for _, line in sorted(timed, key=lambda each: each[0]))

@@ -1,0 +1,93 @@
+"""Paper of the time plan: the lecturer's sheet, and one strip a bench.
+
+For the pages and the demo command: a plan in, the bytes of a PDF out. The strip has the
+trade's three columns (time, task, special points) and a box to tick; spare minutes stand on
+its last line. Plans are estimates: the cook watches the food, not the clock.
+"""
+
+from curriculum.blocks import DocketLine, Sheet
+from curriculum.lettering import TICK, Words, strong
+from curriculum.paper import NORMAL
+from curriculum.wording import clock_minutes, listed
+from kitchen.timeplan.calls import Call, calls_of
+from kitchen.timeplan.plan import BenchPlan, LessonPlan, PlanLine
+from kitchen.timeplan.words import free_from_words, lead_by_words, lead_words
+
+WATCH = "The times are a plan. Look at the food, the probe and the cue before the clock."
+
+
+def lecturer_sheet(plan: LessonPlan, facts: str) -> bytes:
+    """All calls of the lesson in order of the clock, then the benches with who stands there."""
+    sheet = Sheet(f"Time plan: {plan.title}", foot=f"{plan.title}, time plan")
+    sheet.head(f"Time plan: {plan.title}", facts)
+    sheet.paragraph((lead_words(plan), " ", lead_by_words(plan)))
+    sheet.heading("What you call")
+    rows = [_call_row(call) for call in calls_of(plan)]
+    sheet.rows([4, 0, 17, 2], rows, head=["Time", "What", "Watch", ""], align="lllm")
+    sheet.heading("Who stands where")
+    sheet.docket([_bench_line(plan, bench) for bench in plan.benches], figure=4, points=14)
+    sheet.paragraph(WATCH)
+    return sheet.finish()
+
+
+def strips(plan: LessonPlan, facts: str, benches: tuple[BenchPlan, ...], size: float = NORMAL) -> bytes:
+    """One strip a page for each of the benches."""
+    sheet = Sheet(f"Strips: {plan.title}", size=size, foot=f"{plan.title}, bench strip")
+    for place, bench in enumerate(benches):
+        if place:
+            sheet.new_page()
+        _strip(sheet, plan, bench, facts)
+    return sheet.finish()
+
+
+def _strip(sheet: Sheet, plan: LessonPlan, bench: BenchPlan, facts: str) -> None:
+    box = free_from_words(bench.free_from)
+    who = listed(bench.learners) or f"Bench {bench.name}"
+    sheet.head(bench.dish, f"{who}. {facts}", plate=bench.name, free_from=box)
+    sheet.rows(
+        [5, 0, 18, 2], strip_rows(plan, bench), head=["Time", "Task", "Special points", ""], align="lllm"
+    )
+    sheet.paragraph(WATCH)
+
+
+def strip_rows(plan: LessonPlan, bench: BenchPlan) -> list[list[Words]]:
+    """Rows of a strip: start-up, demonstrations and steps by the clock, clear-down with what is in hand."""
+    timed: list[tuple[int, int, list[Words]]] = [
+        (
+            plan.starts,
+            0,
+            [clock_minutes(plan.starts), "Hands, apron, kit checked.", "Read all steps once.", TICK],
+        )
+    ]
+    for show in plan.shows:
+        words = f"Watch: demonstration of step {show.step}, {show.minutes} min."
+        timed.append(
+            (show.start, 1, [clock_minutes(show.start), words, "Hands free, where you can see.", TICK])
+        )
+    timed += [(line.start, 2, _step_row(line)) for line in bench.lines]
+    clear_at = plan.cooking_from + plan.usable_minutes
+    in_hand = f"{clear_at - bench.end} min in hand before it." if clear_at > bench.end else ""
+    timed.append((clear_at, 3, [clock_minutes(clear_at), "Present, clear down, clean.", in_hand, TICK]))
+    return [row for _, _, row in sorted(timed, key=lambda each: each[:2])]
+
+
+def _step_row(line: PlanLine) -> list[Words]:
+    task = (strong(f"{line.step}. "), line.words, f"\n{line.hands_minutes} min of hands")
+    points = [*line.points]
+    if line.cue:
+        points.append(f"Look for: {line.cue}")
+    if line.caution:
+        points.append(line.caution)
+    return [clock_minutes(line.start), task, "\n".join(points), TICK]
+
+
+def _call_row(call: Call) -> list[Words]:
+    minutes = f"\n{call.minutes} min" if call.minutes else ""
+    words = (strong(f"{call.head}. "), call.words, minutes)
+    return [call.at, words, "\n".join(call.points), TICK]
+
+
+def _bench_line(plan: LessonPlan, bench: BenchPlan) -> DocketLine:
+    wave = f"Wave {bench.wave}. " if plan.waves > 1 else ""
+    words = f"{listed(bench.learners)}\n{bench.dish}"
+    return DocketLine(bench.name, words, f"{wave}Done at {clock_minutes(bench.end)}.")

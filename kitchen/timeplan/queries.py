@@ -1,0 +1,182 @@
+"""What the time plan reads: a lesson as the calculation needs it, plans, drafts, work under way."""
+
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from django.db.models import Q
+
+from curriculum.errors import RuleBroken
+from curriculum.people.queries import members_of, the_college
+from curriculum.recipes.data import RecipeData
+from curriculum.recipes.queries import recipes_data
+from curriculum.records.models import Job
+from kitchen.lessons.models import Dish, Lesson, Place
+from kitchen.lessons.queries import places_of
+from kitchen.rooms.models import Appliance, Closure
+from kitchen.timeplan.demonstration_kept import shown_steps
+from kitchen.timeplan.drafts import Draft, basis_of, draft_of, read_draft
+from kitchen.timeplan.kept import read_plan
+from kitchen.timeplan.lesson_problem import ApplianceData, BenchData, LessonData, ShownData
+from kitchen.timeplan.models import DemonstrationPlan, PlanState, TimePlan
+from kitchen.timeplan.plan import LessonPlan
+
+#: Kind of the long work that plans a lesson.
+KIND = "time_plan"
+
+
+def lesson_data(lesson: Lesson) -> LessonData:
+    """A lesson with its benches, recipes and room as the calculation reads it; a fixed number of queries.
+
+    Where nobody is placed yet the benches follow from the group and from how it works.
+    RuleBroken when the lesson has no dish or nobody to cook it.
+    """
+    dishes = list(lesson.dishes.select_related("version__recipe").order_by("pk"))
+    if not dishes:
+        raise RuleBroken("no_dish", "This lesson has no dish yet, so there is nothing to plan.")
+    places = [place for place in places_of(lesson) if place.shift.number == 1]
+    recipes = recipes_data([*(dish.version for dish in dishes), *(place.version for place in places)])
+    benches = _placed(places, dishes[0], recipes) or _imagined(lesson, dishes[0], recipes)
+    if not benches:
+        raise RuleBroken("no_cooks", "Nobody is in the group of this lesson, so there is nothing to plan.")
+    return LessonData(
+        code=lesson.code,
+        title=lesson.title,
+        starts=lesson.starts.hour * 60 + lesson.starts.minute,
+        minutes=lesson.minutes,
+        benches=tuple(benches),
+        appliances=tuple(appliances_of(lesson)),
+        room=lesson.room.name,
+        room_benches=lesson.room.benches.count(),
+        room_degrees=lesson.room.decicelsius,
+        start_minutes=lesson.start_minutes,
+        clear_minutes=lesson.clear_minutes,
+        ahead=tuple(sorted(dishes[0].ahead_steps)),
+        taught=tuple(sorted(dishes[0].taught_steps)),
+        shown=shown_of(lesson),
+        waves_most=the_college().waves_at_most,
+    )
+
+
+def _placed(places: list[Place], main: Dish, recipes: dict[int, RecipeData]) -> list[BenchData]:
+    """One bench for each place with learners, in bench order."""
+    benches = []
+    for place in places:
+        names = tuple(row.student.user.name for row in place.learners.all())
+        if names:
+            other = tuple(place.dish.ahead_steps) if place.dish_id != main.pk else None
+            recipe, bench = recipes[place.version_id], str(place.bench.number)
+            benches.append(BenchData(bench, recipe, names, min(2, len(names)), other_ahead=other))
+    return benches
+
+
+def _imagined(lesson: Lesson, dish: Dish, recipes: dict[int, RecipeData]) -> list[BenchData]:
+    """Benches before anybody is placed: one learner or two each, in the order of the class list."""
+    names = [student.user.name for student in members_of(lesson.group, lesson.on)]
+    size = 2 if dish.working == Dish.Working.PAIR else 1
+    groups = [tuple(names[i : i + size]) for i in range(0, len(names), size)]
+    recipe = recipes[dish.version_id]
+    return [BenchData(str(n), recipe, group, len(group)) for n, group in enumerate(groups, 1)]
+
+
+def appliances_of(lesson: Lesson) -> list[ApplianceData]:
+    """The appliances of the lesson's room that are not closed during it. Two queries."""
+    zone = ZoneInfo(the_college().time_zone)
+    begins = datetime.combine(lesson.on, lesson.starts, zone)
+    ends = begins + timedelta(minutes=lesson.minutes)
+    closures = Closure.objects.filter(Q(until_at=None) | Q(until_at__gt=begins), from_at__lt=ends)
+    closed = set(closures.filter(room=lesson.room_id).values_list("appliance", flat=True))
+    rows = Appliance.objects.filter(room=lesson.room_id)
+    return [_appliance(row) for row in rows if row.pk not in closed]
+
+
+def _appliance(row: Appliance) -> ApplianceData:
+    return ApplianceData(
+        code=row.code,
+        name=row.name,
+        kind=row.kind,
+        units=row.units,
+        heat_seconds_per_10=row.heat_seconds_per_10,
+        cool_seconds_per_10=row.cool_seconds_per_10,
+        least_decicelsius=row.least_decicelsius,
+        most_decicelsius=row.most_decicelsius,
+    )
+
+
+def shown_of(lesson: Lesson) -> tuple[ShownData, ...]:
+    """What the accepted demonstration shows to the whole class; empty without one. One query."""
+    row = DemonstrationPlan.objects.filter(lesson=lesson, state=PlanState.ACCEPTED).first()
+    return shown_steps(row.answer) if row else ()
+
+
+def accepted_row(lesson: Lesson) -> TimePlan | None:
+    """The plan that stands, with who accepted it. One query."""
+    rows = TimePlan.objects.filter(lesson=lesson, state=PlanState.ACCEPTED)
+    return rows.select_related("by").first()
+
+
+def accepted_plan(lesson: Lesson) -> LessonPlan | None:
+    """The plan that stands, read; None when none was accepted. One query."""
+    row = accepted_row(lesson)
+    return read_plan(row.answer) if row else None
+
+
+def jobs_of(lesson: Lesson) -> list[Job]:
+    """Long work on this lesson, the latest first. One query."""
+    return list(Job.objects.filter(kind=KIND, inputs__lesson=lesson.pk).order_by("-pk")[:10])
+
+
+@dataclass(frozen=True, slots=True)
+class PlanPage:
+    """What the page of a lesson's time plan shows.
+
+    ``shown`` is the plan on the page: the one that stands while the lesson is as it was,
+    else the draft's. ``moved_on``: a plan stands, but the lesson has changed since.
+    """
+
+    data: LessonData
+    row: TimePlan | None
+    draft: Draft
+    running: Job | None
+    failed: Job | None
+    moved_on: bool
+    shown: LessonPlan | None
+
+    @property
+    def stands(self) -> bool:
+        """Whether the plan on the page is the accepted one."""
+        return self.row is not None and not self.moved_on
+
+    @property
+    def is_better(self) -> bool:
+        """Whether the draft would be shorter than, or is not yet, the plan that stands."""
+        if self.draft.plan is None:
+            return False
+        return not self.stands or self.draft.plan.finish_minutes < self.row.finish_minutes
+
+
+def plan_page(lesson: Lesson) -> PlanPage:
+    """Everything of the page; our own rule answers where nothing longer has been looked for."""
+    data = lesson_data(lesson)
+    basis, row, jobs = basis_of(data), accepted_row(lesson), jobs_of(lesson)
+    draft = _finished_draft(jobs, basis) or draft_of(data)
+    open_states = (Job.State.WAITING, Job.State.RUNNING)
+    moved_on = row is not None and row.inputs.get("basis") != basis
+    stands = row is not None and not moved_on
+    return PlanPage(
+        data=data,
+        row=row,
+        draft=draft,
+        running=next((job for job in jobs if job.state in open_states), None),
+        failed=jobs[0] if jobs and jobs[0].state == Job.State.FAILED else None,
+        moved_on=moved_on,
+        shown=read_plan(row.answer) if stands else draft.plan,
+    )
+
+
+def _finished_draft(jobs: list[Job], basis: str) -> Draft | None:
+    """The latest draft that long work made of the lesson as it is now."""
+    done = (Job.State.DONE, Job.State.STOPPED)
+    answers: list[dict[str, Any]] = [job.answer for job in jobs if job.state in done]
+    return next((read_draft(answer) for answer in answers if answer.get("basis") == basis), None)

@@ -1,0 +1,19 @@
+"""Addresses of a lesson's time plan and of its demonstration."""
+
+from django.urls import path
+
+from kitchen.timeplan import views
+
+app_name = "timeplan"
+urlpatterns = [
+    path("lessons/<str:lesson>/time-plan/", views.plan, name="plan"),
+    path("lessons/<str:lesson>/time-plan/longer/", views.plan_longer, name="longer"),
+    path("lessons/<str:lesson>/time-plan/progress/", views.progress, name="progress"),
+    path("lessons/<str:lesson>/time-plan/stop/", views.stop, name="stop"),
+    path("lessons/<str:lesson>/time-plan/accept/", views.accept, name="accept"),
+    path("lessons/<str:lesson>/time-plan/way-out/", views.way_out, name="way_out"),
+    path("lessons/<str:lesson>/time-plan/lecturer.pdf", views.lecturer_paper, name="lecturer_paper"),
+    path("lessons/<str:lesson>/time-plan/strips.pdf", views.strips_paper, name="strips_paper"),
+    path("lessons/<str:lesson>/time-plan/my-bench/", views.own_strip, name="own_strip"),
+    path("lessons/<str:lesson>/time-plan/my-bench.pdf", views.own_strip_paper, name="own_strip_paper"),
+]

@@ -1,0 +1,126 @@
+"""The page of a lesson's time plan: look, plan longer, accept, take a way out, print."""
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.views.decorators.http import require_POST, require_safe
+
+from curriculum.errors import RuleBroken
+from curriculum.paper import LARGE, NORMAL
+from curriculum.records.models import Job
+from curriculum.records.tasks import ask_to_stop
+from kitchen.timeplan import access, actions, paper
+from kitchen.timeplan.drafts import with_ways
+from kitchen.timeplan.pages import page_of, strip_page
+from kitchen.timeplan.queries import accepted_plan, jobs_of, plan_page
+from kitchen.timeplan.words import progress_words
+
+OPEN = (Job.State.WAITING, Job.State.RUNNING)
+
+
+@require_safe
+def plan(request: HttpRequest, lesson: str) -> HttpResponse:
+    """The plan that stands, or the best that was found: fits or not, drawn, in words, ways out."""
+    found = access.lesson_for(request.user, lesson)
+    facts = {"lesson": found, "may": access.may(request.user, found)}
+    try:
+        page = plan_page(found)
+    except RuleBroken as nothing:
+        return render(request, "timeplan/nothing.html", facts | {"words": nothing.message})
+    draft = with_ways(page.data, page.draft) if "ways" in request.GET else page.draft
+    return render(request, "timeplan/plan.html", facts | page_of(found, page, draft))
+
+
+@require_POST
+def plan_longer(request: HttpRequest, lesson: str) -> HttpResponse:
+    """Ask for a longer search outside the request."""
+    found = access.lesson_to_plan(request.user, lesson)
+    actions.plan_longer(lesson=found, by=request.user)
+    return redirect("timeplan:plan", lesson=found.code)
+
+
+@require_safe
+def progress(request: HttpRequest, lesson: str) -> HttpResponse:
+    """How far the longer search is; a page that asked by script is told to load again at the end."""
+    found = access.lesson_for(request.user, lesson)
+    running = next((job for job in jobs_of(found) if job.state in OPEN), None)
+    if running is None:
+        answer = redirect("timeplan:plan", lesson=found.code)
+        if getattr(request, "htmx", False):
+            answer = HttpResponse(headers={"HX-Refresh": "true"})
+        return answer
+    facts = {"lesson": found, "job": running, "words": progress_words(running.progress)}
+    facts["may"] = access.may(request.user, found)
+    return render(request, "timeplan/progress.html", facts)
+
+
+@require_POST
+def stop(request: HttpRequest, lesson: str) -> HttpResponse:
+    """Stop the longer search and keep the best it has."""
+    found = access.lesson_to_plan(request.user, lesson)
+    ask_to_stop(job=access.job_of(found, request.POST.get("job", "")))
+    return redirect("timeplan:plan", lesson=found.code)
+
+
+@require_POST
+def accept(request: HttpRequest, lesson: str) -> HttpResponse:
+    """Accept the plan that the page shows; refused when the lesson has changed meanwhile."""
+    found = access.lesson_to_plan(request.user, lesson)
+    draft = plan_page(found).draft
+    actions.demand_seen(draft=draft, basis=request.POST.get("basis", ""))
+    row = actions.accept_draft(lesson=found, draft=draft, by=request.user)
+    messages.success(request, f"The time plan is accepted as plan {row.number}.")
+    return redirect("timeplan:plan", lesson=found.code)
+
+
+@require_POST
+def way_out(request: HttpRequest, lesson: str) -> HttpResponse:
+    """Change the lesson to a way out that was found for it."""
+    found = access.lesson_to_change(request.user, lesson)
+    page = plan_page(found)
+    draft = page.draft if page.draft.ways is not None else with_ways(page.data, page.draft)
+    way = actions.way_named(draft=draft, kind=request.POST.get("kind", ""))
+    actions.take_way_out(lesson=found, way=way, by=request.user)
+    messages.success(request, "The lesson was changed. Look at its benches, then at this plan.")
+    return redirect("timeplan:plan", lesson=found.code)
+
+
+@require_safe
+def lecturer_paper(request: HttpRequest, lesson: str) -> HttpResponse:
+    """The lecturer's sheet of the plan on the page, as PDF."""
+    found = access.lesson_for(request.user, lesson)
+    shown = actions.demand_plan(plan=plan_page(found).shown)
+    return _pdf(paper.lecturer_sheet(shown, strip_page(found)["facts"]), f"time-plan-{found.code}.pdf")
+
+
+@require_safe
+def strips_paper(request: HttpRequest, lesson: str) -> HttpResponse:
+    """One strip for each bench of the plan on the page, as PDF."""
+    found = access.lesson_for(request.user, lesson)
+    shown = actions.demand_plan(plan=plan_page(found).shown)
+    return _pdf(paper.strips(shown, strip_page(found)["facts"], shown.benches), f"strips-{found.code}.pdf")
+
+
+@require_safe
+def own_strip(request: HttpRequest, lesson: str) -> HttpResponse:
+    """A learner's own bench in the accepted plan."""
+    place = access.own_place(request.user, lesson)
+    found = place.shift.lesson
+    facts = strip_page(found, accepted_plan(found), str(place.place.bench.number))
+    return render(request, "timeplan/strip.html", facts | {"lesson": found})
+
+
+@require_safe
+def own_strip_paper(request: HttpRequest, lesson: str) -> HttpResponse:
+    """A learner's own strip as PDF, in large letters where that is agreed."""
+    place = access.own_place(request.user, lesson)
+    found = place.shift.lesson
+    facts = strip_page(found, accepted_plan(found), str(place.place.bench.number))
+    shown = actions.demand_plan(plan=facts["plan"] if facts["bench"] else None)
+    size = LARGE if request.user.large_print else NORMAL
+    return _pdf(paper.strips(shown, facts["facts"], (facts["bench"],), size), f"strip-{found.code}.pdf")
+
+
+def _pdf(content: bytes, name: str) -> HttpResponse:
+    headers = {"Content-Disposition": f'inline; filename="{name}"'}
+    return HttpResponse(content, content_type="application/pdf", headers=headers)
