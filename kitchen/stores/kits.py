@@ -263,12 +263,12 @@ def _counted(
 
 
 def _used_as(recipe: RecipeData, whole: FoodData, lines: list[tuple[str, ScaledLine]]) -> str:
-    """What becomes of the pieces: "Hen egg, beaten whole 200 g for Savoury custard"."""
-    return "; ".join(
-        f"{recipe.food(line.food).name} {_grams(line.exact_milligrams)} g for {line.purpose or name}"
-        for name, line in lines
-        if line.give_food == whole.code and line.food != whole.code
-    )
+    """What becomes of the pieces: "Hen egg, beaten whole: 15 g for Seal, 200 g for Savoury custard"."""
+    uses: dict[str, list[str]] = defaultdict(list)
+    for name, line in lines:
+        if line.give_food == whole.code and line.food != whole.code:
+            uses[line.food].append(f"{_grams(line.exact_milligrams)} g for {line.purpose or name}")
+    return "; ".join(f"{recipe.food(food).name}: {', '.join(said)}" for food, said in uses.items())
 
 
 def _kinds(

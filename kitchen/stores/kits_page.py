@@ -52,6 +52,13 @@ class KitsPage:
         return sum(tray.lines_weighed for tray in self.trays)
 
     @property
+    def lines_left_words(self) -> str:
+        """ "97 lines are not weighed yet."; empty when all are."""
+        left = self.lines - self.weighed
+        said = wording.counted_words(left, "line is", "lines are")
+        return wording.sentence(f"{said} not weighed yet") if left else ""
+
+    @property
     def summary(self) -> str:
         """ "Twelve kits: seven benches, one demonstration, one spare, three prepared ahead."."""
         kinds = [tray.kind for tray in self.trays]
@@ -132,7 +139,7 @@ def _page(trays: tuple[Tray, ...], proposal: Proposal, allocation: Allocation, *
 
 
 def _need_row(need: Need, allocation: Allocation) -> NeedRow:
-    lots = ", then ".join(lots_words(allocation.by_lot(need.food)))
+    lots = ", then ".join(lots_words(allocation.by_lot(need.food), need.unit_milligrams))
     if need.pieces is not None:
         note = (
             f"{need.pooled_pieces} in an order, pooled over the class"

@@ -52,7 +52,8 @@ def whose(trays: Sequence[Tray]) -> tuple[tuple[str, str], ...]:
 
 
 def _label_line(line: TrayLine) -> LabelLine:
-    return LabelLine(line.amount, line.words, line.allergens, line.note, line.component)
+    component = line.component[:1].upper() + line.component[1:]
+    return LabelLine(line.amount, line.words, line.allergens, line.note, component)
 
 
 def _issue_food(code: str, lines: list[TrayLine], trays: Sequence[Tray]) -> IssueFood:

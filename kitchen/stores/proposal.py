@@ -135,8 +135,12 @@ def inputs_of(question: Question) -> dict:
 
 
 def hash_of(inputs: dict) -> str:
-    """SHA-256 (64 hexadecimal digits) of the inputs as canonical JSON."""
-    text = json.dumps(inputs, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
+    """SHA-256 (64 hexadecimal digits) of the inputs as canonical JSON, labels left out.
+
+    A label that is read later is printed on waiting trays at once, so it makes no kit stale.
+    """
+    asked = {name: value for name, value in inputs.items() if name != "labels"}
+    text = json.dumps(asked, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
     return hashlib.sha256(text.encode("utf-8")).hexdigest()
 
 

@@ -56,7 +56,7 @@ class TrayLine:
     @property
     def lots(self) -> tuple[str, ...]:
         """The same in words: "lot LS-2207"; with weights when there are several."""
-        return lots_words(self.draws)
+        return lots_words(self.draws, self.milligrams // self.pieces if self.pieces else 0)
 
     @property
     def figure(self) -> str:
@@ -208,12 +208,19 @@ def initials(name: str) -> str:
     return "".join(word[0] for word in name.split()[:3]).upper()
 
 
-def lots_words(draws: Iterable[tuple[str, int]]) -> tuple[str, ...]:
-    """Lots of one line: ("lot LS-2207",), with weights for several: ("110 g from lot LS-2207",)."""
+def lots_words(draws: Iterable[tuple[str, int]], unit_milligrams: int = 0) -> tuple[str, ...]:
+    """Lots of one line: ("lot LS-2207",), with weights for several: ("110 g from lot LS-2207", …).
+
+    ``unit_milligrams`` is the weight of a whole piece of what is counted, 0 for weights.
+    """
     drawn = list(draws)
     if len(drawn) == 1:
         return (f"lot {drawn[0][0]}",)
-    return tuple(f"{wording.amount(milligrams)} from lot {lot}" for lot, milligrams in drawn)
+    return tuple(f"{_drawn(milligrams, unit_milligrams)} from lot {lot}" for lot, milligrams in drawn)
+
+
+def _drawn(milligrams: int, unit: int) -> str:
+    return wording.counted(milligrams // unit, "piece") if unit else wording.amount(milligrams)
 
 
 def _line(line: KitLinePlan, draws: Sequence[tuple[str, int]]) -> TrayLine:

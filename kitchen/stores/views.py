@@ -36,6 +36,7 @@ def kits(request: HttpRequest, lesson: str) -> HttpResponse:
         "lesson": found,
         "acts": acts,
         "page": page,
+        "dish": queries.dish_of(found),
         "form": MakeKitsForm(),
         "requisition": requisition_of(found),
     }

@@ -19,6 +19,12 @@ def test_the_page_counts_its_kits_in_words():
     )
 
 
+def test_what_is_not_weighed_is_counted():
+    page = proposed()
+    assert page.lines_left_words == f"{page.lines} lines are not weighed yet."
+    assert replace(page, trays=()).lines_left_words == ""
+
+
 def test_each_food_shows_exact_beside_issued_and_its_lots():
     rows = {row.food: row for row in proposed().needs}
     assert rows["Hen egg in shell, medium"].issued == "25 pieces"

@@ -48,16 +48,16 @@ def test_shortages_are_plain_words_and_figures():
     assert found["flan_tin_fluted_24"]["what"] == "equipment"
 
 
-def test_another_place_portion_or_label_is_another_question_and_stock_is_not():
+def test_another_place_or_portion_is_another_question_and_stock_or_a_label_is_not():
     same = hash_of(inputs_of(QUESTION))
-    assert hash_of(inputs_of(replace(QUESTION, lots=()))) == same
     relabelled = replace(
         RECIPES[1], foods=tuple(replace(food, label_read_on=QUICHE_DAY) for food in RECIPES[1].foods)
     )
+    for change in ({"lots": ()}, {"recipes": {**RECIPES, 1: relabelled}}):
+        assert hash_of(inputs_of(replace(QUESTION, **change))) == same
     for change in (
         {"portions": 10},
         {"benches": QUESTION.benches[:1]},
         {"ahead_steps": ()},
-        {"recipes": {**RECIPES, 1: relabelled}},
     ):
         assert hash_of(inputs_of(replace(QUESTION, **change))) != same

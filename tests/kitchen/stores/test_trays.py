@@ -30,6 +30,8 @@ def test_one_lot_is_named_and_several_come_with_their_weights():
     assert lots_words([("LS-2207", 110_000)]) == ("lot LS-2207",)
     several = lots_words([("LS-2207", 110_000), ("LS-2219", 20_000)])
     assert several == ("110 g from lot LS-2207", "20 g from lot LS-2219")
+    eggs = lots_words([("MP-0710", 31 * 57_000), ("MP-0741", 57_000)], 57_000)
+    assert eggs == ("31 pieces from lot MP-0710", "1 piece from lot MP-0741")
 
 
 def test_a_free_from_kit_names_what_and_for_whom():
