@@ -1,15 +1,13 @@
 """Books the demonstration's lessons and fills their benches and registers, by the pages' own actions."""
 
-from dataclasses import replace
 from datetime import date, time
 
 from curriculum.recipes.models import Version
 from curriculum.recipes.queries import approved
-from kitchen.lessons.actions import book_lesson, change_lesson, place_learners, take_attendance
+from kitchen.lessons.actions import book_lesson, place_learners, take_attendance
 from kitchen.lessons.models import Attendance, Lesson
 from kitchen.lessons.orders import BookingOrder
 from kitchen.lessons.places import Placed
-from kitchen.lessons.queries import order_of
 from kitchen.rooms.models import Room
 from kitchen.website.demonstration import files
 from kitchen.website.demonstration.people import group, learners, person
@@ -65,18 +63,6 @@ def book(said: dict) -> Lesson:
         return Lesson.objects.get(pk=booked["lesson"])
     lecturer = person(said["lecturer"])
     return book_lesson(order=wished_order(said), by=lecturer, key=key(said["code"], "book"))
-
-
-def take_way_out(lesson: Lesson, said: dict, *, pairs: bool, ahead: tuple[int, ...]) -> Lesson:
-    """Change the lesson to what fits: in pairs, and with steps done the day before."""
-    order = replace(
-        order_of(lesson),
-        working="pair" if pairs else "single",
-        ahead_steps=ahead,
-        ahead_on=date.fromisoformat(said["ahead_on"]) if ahead else None,
-    )
-    lecturer = person(said["lecturer"])
-    return change_lesson(lesson=lesson, order=order, by=lecturer, key=key(said["code"], "way out"))
 
 
 def place(lesson: Lesson, said: dict) -> None:

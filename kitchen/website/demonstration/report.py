@@ -10,6 +10,8 @@ from curriculum import wording
 from kitchen.lessons.models import Lesson
 from kitchen.stores.models import Kit, KitSet
 from kitchen.website.demonstration import people
+from kitchen.website.demonstration.lessons import lessons_to_work
+from kitchen.website.demonstration.planning import wish_words
 from kitchen.website.demonstration.summary import Worked, worked
 
 #: kind of kit -> what it is called after its count.
@@ -23,14 +25,14 @@ KITS = {
 
 def lines(lessons: list[Lesson], address: str) -> Iterator[str]:
     """The whole report, line by line."""
-    for lesson in lessons:
+    for lesson, said in zip(lessons, lessons_to_work(), strict=False):
         yield ""
-        yield from lesson_lines(lesson, address)
+        yield from lesson_lines(lesson, said, address)
     yield ""
     yield from login_lines(address)
 
 
-def lesson_lines(lesson: Lesson, address: str) -> Iterator[str]:
+def lesson_lines(lesson: Lesson, said: dict, address: str) -> Iterator[str]:
     """One lesson: when and where, whether it fits, kits, what is short, marks, where to look."""
     done = worked(lesson)
     ends = lesson.starts.hour * 60 + lesson.starts.minute + lesson.minutes
@@ -38,6 +40,7 @@ def lesson_lines(lesson: Lesson, address: str) -> Iterator[str]:
         f"{lesson.title}: {wording.long_date(lesson.on)}, {wording.clock(lesson.starts)} to "
         f"{wording.clock_minutes(ends)}, {lesson.room}, group {lesson.group.code}, {lesson.lecturer}."
     )
+    yield from (f"  {words}" for words in wish_words(lesson, said))
     yield f"  {fit_words(lesson, done)}"
     yield f"  Kits: {kit_words(lesson)}."
     short = wording.listed(each.words for each in done.shortages)

@@ -13,7 +13,7 @@ from curriculum.courses.models import Course
 from curriculum.people.models import College
 from curriculum.recipes.models import Version
 from kitchen.lessons.models import Lesson
-from kitchen.website.demonstration import lessons, marks, supplies
+from kitchen.website.demonstration import lessons, marks, planning, supplies
 from kitchen.website.demonstration.book import write_book
 from kitchen.website.demonstration.college import write_college, write_courses
 
@@ -43,8 +43,9 @@ def lesson_days() -> list[date]:
 def work_through(said: dict, say: Say) -> Lesson:
     """Work one lesson through, from the first wish to the feedback handed back."""
     say(f"Working through {said['title']}.")
-    lesson = lessons.book(said)
+    lesson = planning.find_what_fits(lessons.book(said), said)
     lessons.place(lesson, said)
+    planning.plan(lesson, said)
     supplies.requisition(lesson, said)
     kit_set = supplies.make_kits(lesson, said)
     supplies.read_labels(kit_set, said)

@@ -7,6 +7,7 @@ from datetime import date
 import pytest
 from django.core.management import call_command
 
+from kitchen.lessons.models import Dish
 from kitchen.stores.models import Lot, Movement
 from kitchen.website.demonstration import people
 from tests.builders.demonstration import rows, taken_back
@@ -45,6 +46,25 @@ def test_the_two_lessons_are_worked_through_with_what_is_short_named(answer):
     assert (eclairs["title"], eclairs["benches"], eclairs["kits"]) == ("Coffee éclairs", 5, 5)
     assert eclairs["shortages"] == [{"name": "White fondant icing paste", "milligrams": 600_000}]
     assert eclairs["marked"] == 0
+
+
+def test_both_lessons_have_a_plan_that_fits_and_a_bound_that_nothing_beats(answer):
+    for lesson in answer["lessons"]:
+        plan = lesson["plan"]
+        assert set(plan) == {"status", "finish_minutes", "bound_minutes"}
+        assert plan["status"] in ("proved", "found", "by hand")
+        assert plan["bound_minutes"] <= plan["finish_minutes"]
+    assert answer["lessons"][0]["plan"]["finish_minutes"] <= 135
+    assert answer["lessons"][1]["plan"]["finish_minutes"] <= 195
+
+
+def test_the_first_wish_was_found_not_to_fit_and_the_way_out_was_taken(answer):
+    dish = Dish.objects.get(lesson__title="Leek and Cheddar quiche")
+    assert (dish.working, dish.ahead_steps, dish.ahead_on) == ("pair", [1, 2], date(2027, 2, 15))
+    words = said()
+    assert "First wish: 14 benches, one learner each" in words
+    assert "take 161 minutes. The slot leaves 135 minutes for cooking, so 26 minutes are missing." in words
+    assert "Would fit: Do steps 1 and 2 ahead and work in pairs on seven benches." in words
 
 
 def test_every_role_has_a_login_that_opens_an_account(answer):
