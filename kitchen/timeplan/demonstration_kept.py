@@ -1,6 +1,6 @@
 """An accepted demonstration as the JSON that is kept, and back; what others read of it.
 
-For the actions and queries of ``kitchen.timeplan.showing`` and for the time plan, which shows
+For the actions and queries of ``kitchen.timeplan.demonstrations`` and for the time plan, which shows
 the same stages to the whole class. One reader for each ``shape``.
 """
 
