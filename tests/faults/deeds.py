@@ -4,6 +4,9 @@ A deed is a pair: ``begin`` fetches what it needs in the new process, ``do`` doe
 gives back the answer as one word.
 """
 
+from dataclasses import replace
+from datetime import timedelta
+
 from django.db import transaction
 
 from assessments.marking.actions import give_mark
@@ -11,7 +14,9 @@ from assessments.marking.models import Sheet
 from curriculum.errors import RuleBroken
 from curriculum.people.models import User
 from curriculum.records.actions import once
+from kitchen.lessons.actions import book_lesson
 from kitchen.lessons.models import Lesson
+from kitchen.lessons.queries import order_of
 from kitchen.stores.actions import issue_kits
 from kitchen.stores.ledgers import Move, lots_locked, move
 from kitchen.stores.models import Lot
@@ -66,7 +71,23 @@ def give_a_mark(facts, number, key) -> str:
     return f"entry-{entry.number}"
 
 
+def begin_booking():
+    lesson = Lesson.objects.get(code="LESSQN22")
+    return lesson.lecturer, order_of(lesson)
+
+
+def book(facts, number, key) -> str:
+    """The same slot of another day, asked for by every hand under no number: only one can have it."""
+    by, order = facts
+    try:
+        book_lesson(order=replace(order, on=order.on + timedelta(days=number + 7)), by=by)
+    except RuleBroken as refused:
+        return refused.code
+    return "booked"
+
+
 DEEDS = {
+    "book": (begin_booking, book),
     "mark": (begin_mark, give_a_mark),
     "stock": (begin_stock, take_one_gram),
     "issue": (begin_issue, issue),
