@@ -17,7 +17,7 @@ WIDE, HIGH, INSET = 93 * MM, 63 * MM, 7.0
 #: Eight labels begin under the head of the sheet.
 FIRST = 12 * MM + 21 * MM
 SMALL, NOTE, BOX, PLATE, QR_SIDE = 7.4, 6.6, 8.6, 32.0, 42.0
-#: Letters of the lines: the largest that needs one label, or two; else the largest in which no line is too high.
+#: Letters of the lines: the largest that needs one label, or two; else the largest that fits at all.
 SIZES = (8.6, 8.2, 7.8, 7.4)
 SIZES_OF_MANY = (8.6, 7.8, 7.0, 6.2, 5.4)
 COLUMN_GAP = 8.0
