@@ -1,4 +1,4 @@
-"""The one style sheet and the page of a fault: everything they need is here, and nothing comes from outside."""
+"""The one style sheet and the page of a fault: all they need is here, nothing comes from outside."""
 
 import re
 
