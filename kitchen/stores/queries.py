@@ -310,6 +310,7 @@ def _tray_line(line: KitLine, planned: list[tuple[str, int]], weighing: Weighing
         from_tap=line.stock_milligrams == 0,
         key=line.pk,
         draws=tuple(moved or planned),
+        stock_milligrams=line.stock_milligrams,
         weighed=_weighed_words(weighing),
     )
 

@@ -29,7 +29,8 @@ class TrayLine:
     """One line of a tray.
 
     ``key`` is the key of its row, None for a proposal; ``weighed`` says when and by whom
-    ("10:51, HB"), empty while it is not; ``draws`` are its lots with milligrams.
+    ("10:51, HB"), empty while it is not; ``draws`` are its lots with milligrams, which together
+    give ``stock_milligrams`` where nothing is short.
     """
 
     position: int
@@ -47,6 +48,17 @@ class TrayLine:
     key: int | None = None
     draws: tuple[tuple[str, int], ...] = ()
     weighed: str = ""
+    stock_milligrams: int = 0
+
+    @property
+    def short_milligrams(self) -> int:
+        """What no lot gives of this line; 0 when it is covered, and from the tap."""
+        return max(0, self.stock_milligrams - sum(milligrams for _, milligrams in self.draws))
+
+    @property
+    def short(self) -> str:
+        """ "short of 300 g"; empty when the line is covered."""
+        return f"short of {wording.amount(self.short_milligrams)}" if self.short_milligrams else ""
 
     @property
     def lot_codes(self) -> tuple[str, ...]:
@@ -140,6 +152,11 @@ class Tray:
         """Its lines by component, in tray order: pairs of the component's name and its lines."""
         names = dict.fromkeys(line.component for line in self.lines)
         return tuple((name, tuple(line for line in self.lines if line.component == name)) for name in names)
+
+    @property
+    def short(self) -> bool:
+        """Whether a line of it is not covered by any lot."""
+        return any(line.short_milligrams for line in self.lines)
 
     @property
     def lines_weighed(self) -> int:
@@ -238,4 +255,5 @@ def _line(line: KitLinePlan, draws: Sequence[tuple[str, int]]) -> TrayLine:
         label_read_on=line.label_read_on,
         from_tap=line.from_tap,
         draws=tuple(draws),
+        stock_milligrams=line.stock_milligrams,
     )

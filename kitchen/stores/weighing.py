@@ -35,6 +35,7 @@ class Item:
     unit: str
     detail: str
     lots: str
+    short: str
     done: str
 
 
@@ -143,5 +144,6 @@ def _item(tray: Tray, lines: list[TrayLine], name: str) -> Item:
         unit=("piece" if pieces == 1 else "pieces") if pieces else "g",
         detail=f"{', '.join(parts)}." if len(parts) > 1 else "",
         lots=", then ".join(dict.fromkeys(lot for line in lines for lot in line.lots)),
+        short=", ".join(line.short for line in lines if line.short),
         done=lines[-1].weighed if done else "",
     )

@@ -7,7 +7,7 @@ from django.db.models import Sum
 from curriculum import wording
 from curriculum.foods.models import Food, Pack
 from kitchen.lessons.models import Lesson
-from kitchen.stores.models import Lot, Requisition
+from kitchen.stores.models import KitSet, Lot, Requisition
 from kitchen.stores.packs import PackData, Purchase, cheapest
 from kitchen.stores.proposal import prepare
 from kitchen.stores.queries import kit_question
@@ -26,11 +26,16 @@ class Asked:
 
 @dataclass(frozen=True, slots=True)
 class RequisitionPage:
-    """The requisition that stands (None before the first), or what would be asked for now."""
+    """The requisition that stands (None before the first), or what would be asked for now.
+
+    Once the kits are ``issued`` the stock no longer holds what was asked for, so nothing is
+    said of stock and packs.
+    """
 
     requisition: Requisition | None
     lines: tuple[Asked, ...]
     changed: bool = False
+    issued: bool = False
 
     @property
     def pence(self) -> int:
@@ -61,7 +66,9 @@ def requisition_page(lesson: Lesson) -> RequisitionPage:
         _asked(foods[code], milligrams, stock.get(code, 0), packs.get(code, []), lesson)
         for code, milligrams in sorted(asked.items(), key=lambda pair: foods[pair[0]].name)
     )
-    return RequisitionPage(standing, lines, changed=bool(standing) and bool(needed) and asked != needed)
+    issued = KitSet.objects.filter(lesson=lesson, issued_at__isnull=False).exists()
+    changed = bool(standing) and bool(needed) and asked != needed and not issued
+    return RequisitionPage(standing, lines, changed, issued)
 
 
 def _needed_now(lesson: Lesson) -> dict[str, int]:

@@ -34,6 +34,12 @@ def test_one_lot_is_named_and_several_come_with_their_weights():
     assert eggs == ("31 pieces from lot MP-0710", "1 piece from lot MP-0741")
 
 
+def test_a_line_that_no_lot_covers_says_what_it_is_short_of():
+    line = replace(LINE, stock_milligrams=92_000, draws=(("LS-2207", 60_000),))
+    assert (line.short, replace(line, draws=(("LS-2207", 92_000),)).short) == ("short of 32 g", "")
+    assert Tray("spare", "S", "Quiche", (line,)).short
+
+
 def test_a_free_from_kit_names_what_and_for_whom():
     tray = Tray("bench", "6", "Quiche", (), ("Otto", "Jonas"), ("gluten",), ("Otto",))
     assert (tray.free_from_words, tray.free_from_box) == ("Free from gluten", "FREE FROM GLUTEN, Otto")

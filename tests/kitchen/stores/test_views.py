@@ -132,8 +132,10 @@ def test_a_shortage_is_said_at_the_form_until_it_is_accepted(hana, stage):
         "Nothing has left the stores." in refused and "Short of 600 g White fondant icing paste." in refused
     )
     assert not Movement.objects.filter(kind="issue").exists()
+    assert "short of 300 g" in words_of(hana.get(address("weigh_station", eclairs, stop="white_fondant")))
     hana.post(address("issue", eclairs), {"key": uuid4(), "short_accepted": "on"})
     assert Movement.objects.filter(kind="issue").exists()
+    assert words_of(hana.get(address("kits", eclairs))).count("Issued, short") == 2
 
 
 def test_a_label_is_read_and_its_kits_may_leave(hana, stage):
