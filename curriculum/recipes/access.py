@@ -13,7 +13,7 @@ from curriculum.people.access import demand_role, roles_of
 from curriculum.people.models import User
 from curriculum.people.roles import EXTERNAL, LECTURER, MANAGER, STAFF, STUDENT
 from curriculum.recipes import queries
-from curriculum.recipes.data import ComponentData, LineData, RecipeData, StepData
+from curriculum.recipes.data import ComponentData, LineData, RecipeData, StepData, TinData
 from curriculum.recipes.editing import component_of
 from curriculum.recipes.models import Version
 from curriculum.techniques.models import Technique
@@ -104,6 +104,13 @@ def step_for(recipe: RecipeData, position: int) -> StepData:
         return recipe.step(position)
     except KeyError:
         raise Http404("No such step.") from None
+
+
+def tin_for(recipe: RecipeData, place: int) -> TinData:
+    """A tin of a draft by its place, from 1. 404 when it is not there."""
+    if not 1 <= place <= len(recipe.tins):
+        raise Http404("No such tin.")
+    return recipe.tins[place - 1]
 
 
 def to_write(user: User, code: str, number: int) -> Version:

@@ -132,6 +132,12 @@ def move_step(*, version: Version, position: int, to: int, by: User) -> Version:
 
 
 @transaction.atomic
+def move_earlier(*, version: Version, position: int, by: User) -> Version:
+    """Read a step one place earlier; the first stays where it is."""
+    return move_step(version=version, position=position, to=max(1, position - 1), by=by)
+
+
+@transaction.atomic
 def check(*, version: Version, by: User) -> Version:
     """A second person has read the draft. RuleBroken for the writer, and while something stops."""
     version = _locked(version)

@@ -33,7 +33,7 @@ def line_of(recipe: RecipeData, names: Mapping[str, str]) -> BookLine:
     """The line of a recipe; ``names`` are names of techniques by code."""
     kinds = {kind for food in used_foods(recipe) for kind in food.contains}
     trained = [code for code in techniques_of(recipe) if code not in EVERYDAY]
-    shown = wording.listed(names.get(code, code).lower() for code in trained[:SHOWN_TECHNIQUES])
+    shown = "; ".join(names.get(code, code) for code in trained[:SHOWN_TECHNIQUES])
     unit = recipe.unit or "portion"
     portions = wording.counted_words(recipe.portions_stated, unit, plural(unit))
     return BookLine(

@@ -141,6 +141,18 @@ class PerCentField(_FigureField):
     sign, least, most, such_as = "%", 1, 1000, "75"
 
 
+class LengthField(_FigureField):
+    """Centimetres, kept in millimetres."""
+
+    sign, least, most, such_as = "cm", 1, 9999, "24"
+
+
+class ThicknessField(_FigureField):
+    """Millimetres, kept in tenths."""
+
+    sign, least, most, such_as = "mm", 1, 500, "3"
+
+
 class ScaleForm(EnamelForm):
     """For how many portions the page shows the recipe."""
 

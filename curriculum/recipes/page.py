@@ -97,6 +97,7 @@ class RecipePage:
     equipment: tuple[str, ...]
     cautions: tuple[str, ...]
     words: tuple[str, ...]
+    tins: tuple[str, ...]
     notes: str
     picture: picture.Picture | None
     broken: tuple[str, ...]
@@ -131,6 +132,7 @@ def page_of(
         equipment=tuple(_equipment(recipe)),
         cautions=_cautions(recipe),
         words=(*scaled.words, *_tins(scaled), *_whole(recipe, scaled)),
+        tins=tuple(_tins(scaled)),
         notes=recipe.notes,
         picture=None if cook is None else picture.draw(recipe, cook),
         broken=() if cook is None else tuple(map(_broken, cook.broken)),

@@ -256,9 +256,10 @@ def found(
 ) -> QuerySet[Version]:
     """Versions of the book: all words found, training a technique, without a kind or group of allergens.
 
-    Approved versions, or those being written when ``drafts``. One query, by title.
+    Approved versions, or those being written when ``drafts``. One query. By title without
+    marks over letters, since the searched words begin with it: éclairs stand under E.
     """
-    book = latest_approved() if not drafts else in_writing()
+    book = (in_writing() if drafts else latest_approved()).order_by("search_words", "number")
     for word in wanted_words(words):
         book = book.filter(search_words__contains=word)
     if technique:

@@ -5,6 +5,7 @@ from django.urls import path
 from curriculum.recipes import views
 from curriculum.recipes.pasting import views as pasting
 from curriculum.recipes.steps import views as steps
+from curriculum.recipes.vessels import views as vessels
 from curriculum.recipes.writing import views as writing
 
 app_name = "recipes"
@@ -35,6 +36,9 @@ urlpatterns = [
     path(f"{_VERSION}write/steps/<int:position>/", steps.step, name="step"),
     path(f"{_VERSION}write/steps/<int:position>/remove/", steps.remove_step, name="remove_step"),
     path(f"{_VERSION}write/steps/<int:position>/earlier/", steps.earlier, name="earlier"),
+    path(f"{_VERSION}write/tins/", vessels.new_tin, name="new_tin"),
+    path(f"{_VERSION}write/tins/<int:place>/", vessels.tin, name="tin"),
+    path(f"{_VERSION}write/tins/<int:place>/remove/", vessels.remove_tin, name="remove_tin"),
     path("techniques/", views.techniques, name="techniques"),
     path("techniques/<slug:code>/", views.technique, name="technique"),
 ]

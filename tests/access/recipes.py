@@ -1,9 +1,10 @@
 """Who may open the pages of the recipe book."""
 
 import uuid
+from dataclasses import replace
 
 from curriculum.recipes import actions
-from curriculum.recipes.data import ComponentData, LineData
+from curriculum.recipes.data import ComponentData, LineData, TinData
 from tests.access_matrix import Row, answers, everybody
 from tests.builders.cast import shortbread
 
@@ -56,6 +57,15 @@ def writers(status):
     return answers(status, LECTURERS, rest=403)
 
 
+def tin(cast):
+    """A draft with one tin."""
+    version = actions.write_recipe(recipe=replace(shortbread(), tins=(ROUND,)), by=cast.lecturer)
+    return {"code": "shortbread", "number": version.number, "place": 1}
+
+
+ROUND = TinData("round_tin", 1, "round", diameter_mm=240, depth_mm=30, lined_with="A")
+ROUND_SAID = {"shape": "round", "kind": "round tin", "count": "1", "diameter_mm": "22", "depth_mm": "3"}
+
 ROWS = (
     Row("recipes:book", "GET", everybody(200)),
     Row("recipes:recipe", "GET", everybody(200), {"code": "shortbread"}),
@@ -92,4 +102,9 @@ ROWS = (
     Row("recipes:step", "POST", writers(200), step),
     Row("recipes:remove_step", "POST", writers(302), step),
     Row("recipes:earlier", "POST", writers(302), step),
+    Row("recipes:new_tin", "GET", writers(200), draft),
+    Row("recipes:new_tin", "POST", writers(302), draft, ROUND_SAID),
+    Row("recipes:tin", "GET", writers(200), tin),
+    Row("recipes:tin", "POST", writers(302), tin, ROUND_SAID),
+    Row("recipes:remove_tin", "POST", writers(302), tin),
 )

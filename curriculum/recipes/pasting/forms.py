@@ -24,7 +24,7 @@ class PasteForm(EnamelForm):
     text = forms.CharField(
         label="Ingredient lines",
         widget=forms.Textarea(attrs={"rows": 10}),
-        help_text="One a line, such as 250 g soft wheat flour, or 4 eggs. Nothing is kept before you have looked.",
+        help_text="One a line: 250 g soft wheat flour, 4 eggs. Nothing is kept before you have looked.",
     )
     system = forms.ChoiceField(
         label="Cups and spoons are",

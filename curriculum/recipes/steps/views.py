@@ -59,6 +59,5 @@ def earlier(request: HttpRequest, code: str, number: int, position: int) -> Http
     """Read a step one place earlier."""
     draft = access.draft_for(request.user, code, number)
     access.step_for(queries.recipe_data(draft), position)
-    if position > 1:
-        actions.move_step(version=draft, position=position, to=position - 1, by=request.user)
+    actions.move_earlier(version=draft, position=position, by=request.user)
     return redirect(where(draft))

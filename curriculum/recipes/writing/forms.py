@@ -125,6 +125,7 @@ class TitleForm(KeyedForm):
         """What the form shows of a recipe."""
         same = [name for name in cls.base_fields if hasattr(recipe, name)]
         return {name: getattr(recipe, name) for name in same} | {
+            "portion_milligrams": recipe.portion_milligrams or None,
             "cut_for": ", ".join(map(str, recipe.may_be_cut_for)),
             "equipment": equipment_words(recipe.equipment),
         }
@@ -280,7 +281,8 @@ class LineForm(KeyedForm):
     @classmethod
     def initial_of(cls, line: LineData) -> dict:
         """What the form shows of a line."""
-        return {name: getattr(line, name) for name in cls.base_fields}
+        said = {name: getattr(line, name) for name in cls.base_fields}
+        return said | {"held_back_milligrams": line.held_back_milligrams or None}
 
     def clean(self) -> dict:
         """A weight or pieces; parts of the line not above the whole; both ends of a range."""

@@ -1,0 +1,76 @@
+"""A bench's recipe sheet on paper: normal print, or large print with nothing left out.
+
+For the learner's and the lecturer's pages. It prints what ``bench_sheet`` says, in the same
+order as the page on the phone.
+"""
+
+from curriculum.blocks import DocketLine, Sheet
+from curriculum.lettering import Words, allergen, joined, listed, strong
+from curriculum.paper import LARGE, NORMAL
+from curriculum.recipes.bench_sheet import BenchComponent, BenchSheet, BenchStep
+from curriculum.recipes.page import LineWords
+
+
+def bench_sheet_paper(bench: BenchSheet) -> bytes:
+    """The sheet as a PDF."""
+    foot = f"{bench.title}, bench {bench.plate}"
+    sheet = Sheet(f"Recipe sheet: {bench.title}", size=LARGE if bench.large_print else NORMAL, foot=foot)
+    sheet.head(bench.title, bench.facts, plate=bench.plate, free_from=bench.free_from)
+    _labels(sheet, bench)
+    for words in bench.adjustments:
+        sheet.paragraph(words, after=2)
+    sheet.heading("Weigh")
+    sheet.side_by_side([_component(each) for each in bench.components])
+    for words in bench.page.words:
+        sheet.paragraph(words, after=2)
+    sheet.heading("Work")
+    sheet.docket([_step(each) for each in bench.steps], figure=2.2)
+    for words in (bench.presentation, bench.serve):
+        if words:
+            sheet.gap(4)
+            sheet.paragraph(words, after=2)
+    if bench.page.equipment:
+        sheet.heading("On the bench", small=True)
+        sheet.paragraph(f"{', '.join(bench.page.equipment)}.")
+    if bench.page.cautions:
+        sheet.caution("Before you start", bench.page.cautions, bench.source)
+    return sheet.finish()
+
+
+def _labels(sheet: Sheet, bench: BenchSheet) -> None:
+    """What the labels say of the whole dish; read again at the bench."""
+    if bench.page.contains:
+        inks = [allergen(each) for each in bench.page.contains]
+        sheet.paragraph(joined("Contains ", listed(inks), ". Read the labels again."), after=2)
+    for words in bench.page.may_contain:
+        sheet.paragraph(joined(strong("May contain"), f": {words}."), after=2)
+    if bench.page.not_read:
+        sheet.paragraph(strong(f"No label read: {', '.join(bench.page.not_read)}."), after=2)
+
+
+def _component(each: BenchComponent) -> tuple[str, list[DocketLine]]:
+    name = f"{each.words.name}, prepared for you" if each.is_prepared else each.words.name
+    return name, [_line(line) for line in each.words.lines]
+
+
+def _line(line: LineWords) -> DocketLine:
+    figure = f"{line.figure}\xa0{line.unit}" if line.unit else line.figure
+    inks = [allergen(each) for each in line.contains]
+    words: Words = joined(line.food, " (", listed(inks), ")") if inks else line.food
+    points = " ".join([*line.points, *([f"Exact {line.exact}."] if line.exact else [])])
+    return DocketLine(figure, joined(words, f"\n{points}") if points else words)
+
+
+def _step(step: BenchStep) -> DocketLine:
+    words = step.words
+    parts: list[Words] = [words.words]
+    if step.is_done:
+        parts = [joined(strong("Done before the lesson. "), words.words)]
+    if words.cue:
+        parts.append(joined("\n", strong("Look for: "), words.cue))
+    if words.meta or step.extra:
+        parts.append("\n" + " ".join(each for each in (words.meta, step.extra) if each))
+    parts += ["\n" + point for point in words.points]
+    if words.caution:
+        parts.append(joined("\n", strong("Caution: "), words.caution))
+    return DocketLine(str(words.position), joined(*parts))
