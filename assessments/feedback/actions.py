@@ -109,7 +109,7 @@ def content_of(drafted: Drafted) -> HandedBackData:
         next_time=drafted.next_time,
         note=drafted.draft.note,
         practise=tuple(each for each in drafted.advice if each.kind == "practise"),
-        well=tuple(each for each in drafted.advice if each.kind == "well"),
+        well=tuple(each for each in reversed(drafted.advice) if each.kind == "well"),
         lines=lines_given(outcome),
         remarks=outcome.remarks,
         marker=markers[0] if markers else "",

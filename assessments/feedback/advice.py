@@ -155,11 +155,11 @@ def _rung_words(criterion: CriterionContent, value: Fraction) -> str:
 
 
 def _next_rung(criterion: CriterionContent, value: Fraction, technique: TechniqueKnown | None) -> str:
-    """Without a fault the next step is said: the cue of the technique, or the next descriptor."""
+    """Without a fault: the cue of the technique, or what the next step of the ladder asks."""
     if technique:
         return f"Work to the cue: {_sentence(technique.cue)}"
-    above = [rung.words for rung in criterion.ladder if rung.mark > value]
-    return f"The next step of the ladder: {above[0]}" if above else ""
+    above = [rung for rung in criterion.ladder if rung.mark > value]
+    return f"To reach {above[0].mark}: {_inside(above[0].words)}" if above else ""
 
 
 def _moves(criterion: CriterionContent, name: str, value: Fraction) -> str:
@@ -195,9 +195,13 @@ def about_the_person(words: str) -> str:
 
 
 def next_time(advice: Iterable[Advice]) -> str:
-    """The one sentence for the top of the page: the first action of the weakest mark."""
-    for each in advice:
-        if each.kind == "practise" and each.do:
+    """The one sentence for the top of the page: the first action of the weakest mark.
+
+    A mark with a known cause comes before one whose step is only quoted from the ladder.
+    """
+    practise = [each for each in advice if each.kind == "practise"]
+    for each in sorted(practise, key=lambda each: not each.why):
+        if each.do:
             first = re.split(r"(?<=[.;])\s", each.do, maxsplit=1)[0].rstrip(".;")
             return f"Next time, {_inside(each.name)}: {_inside(first)}."
     return "Next time: keep to the cues, and take on the next technique."

@@ -17,7 +17,10 @@ class FeedbackForm(KeyedForm):
     submit_words = "Keep the draft"
 
     next_time = forms.CharField(
-        label="One thing for next time", max_length=300, help_text="It stands at the top of the page."
+        label="One thing for next time",
+        max_length=300,
+        widget=forms.Textarea(attrs={"rows": 2}),
+        help_text="It stands at the top of the page.",
     )
     note = forms.CharField(
         label="Own words",
@@ -52,10 +55,19 @@ class FeedbackForm(KeyedForm):
                 choices=[("", "Keep the words below"), *((each.code, each.seen) for each in faults)],
             )
 
-    def groups(self) -> list[tuple[Advice, list]]:
-        """Each mark with its bound fields, the choice of a fault first."""
+    def to_practise(self) -> list[tuple[Advice, list]]:
+        """Each mark to practise with its bound fields, the choice of a fault first."""
+        return self._groups("practise")
+
+    def went_well(self) -> list[tuple[Advice, list]]:
+        """Each mark that meets the standard with its bound field."""
+        return self._groups("well")
+
+    def _groups(self, kind: str) -> list[tuple[Advice, list]]:
         made = []
         for number, advice in enumerate(self.advice):
+            if advice.kind != kind:
+                continue
             names = [f"fault_{number}", *(f"{part}_{number}" for part, _, _ in PARTS)]
             made.append((advice, [self[name] for name in names if name in self.fields]))
         return made

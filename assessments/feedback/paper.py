@@ -26,7 +26,8 @@ def feedback_paper(shown: HandedBackShown, *, college: str, large: bool = False)
         sheet.heading("What went well")
         sheet.docket([_line(each, labels=False) for each in shown.well], figure=5, points=0)
     sheet.heading("How the mark is made")
-    sheet.slip([(line.words, line.figure) for line in shown.lines])
+    lines = [(f"– {line.words}" if line.kind == "part" else line.words, line.figure) for line in shown.lines]
+    sheet.slip(lines[:-1], total=lines[-1] if lines else None)
     sheet.paragraph(shown.marked)
     return sheet.finish()
 

@@ -328,3 +328,18 @@ def card_said(row: Any, seen: frozenset[str]) -> dict:
         "parts": parts_shown(data, seen),
         "differences": differences(data) if len(seen) > 1 else (),
     }
+
+
+def entry_said(entry: Any, slot: Slot | None, data: SittingData) -> dict:
+    """An entry just kept, for a script: its own key back, its number, whether it conflicts."""
+    return {
+        "key": str(entry.key),
+        "place": slot.place if slot else "",
+        "number": entry.number,
+        "milli": entry.milli,
+        "faults": list(entry.faults),
+        "conflict": entry.based_on != entry.number - 1,
+        "words": value_words(slot, entry.milli, data.start) if slot else "",
+        "at": entry.at.isoformat(),
+        "by": entry.by.name,
+    }

@@ -9,11 +9,17 @@ from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from assessments.marking import access, actions, queries
-from assessments.marking.entry import value_words
 from assessments.marking.forms import AgreeForm, KeyForm, MarkForm, NameMarkerForm, read_mark
 from assessments.marking.models import MarkEntry, Sheet
 from assessments.marking.queries import SittingRow
-from assessments.marking.shown import card_said, outcome_words, parts_shown, sheet_shown, slot_shown
+from assessments.marking.shown import (
+    card_said,
+    entry_said,
+    outcome_words,
+    parts_shown,
+    sheet_shown,
+    slot_shown,
+)
 from assessments.marking.sittings import differences, visible_parts
 from assessments.marking.slots import slot_at
 from curriculum.errors import RuleBroken
@@ -160,19 +166,7 @@ def _answer(request: HttpRequest, row: SittingRow, own: Sheet, entry: MarkEntry,
     data = queries.sitting_data(row.sitting)
     slot = slot_at(place, data.slots(own.part))
     if is_script(request):
-        return JsonResponse(
-            {
-                "key": str(entry.key),
-                "place": place,
-                "number": entry.number,
-                "milli": entry.milli,
-                "faults": entry.faults,
-                "conflict": entry.based_on != entry.number - 1,
-                "words": value_words(slot, entry.milli, data.start) if slot else "",
-                "at": entry.at.isoformat(),
-                "by": entry.by.name,
-            }
-        )
+        return JsonResponse(entry_said(entry, slot, data))
     if request.htmx:
         return _page(request, SittingRow(row.sitting, data, row.bench), own)
     address = reverse("marking:sheet", kwargs=request.resolver_match.kwargs)

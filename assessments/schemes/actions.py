@@ -96,13 +96,7 @@ def write_briefs(
     }
 
     def do() -> dict:
-        Lesson.objects.select_for_update().get(pk=lesson.pk)
-        if marking_has_begun(lesson):
-            raise RuleBroken(
-                "marking_has_begun",
-                "Mark sheets are open for this lesson, so its brief stays as it is. "
-                "Book another sitting to use another brief.",
-            )
+        _demand_not_begun(lesson)
         cooked = cooked_in(lesson)
         _demand_trained(techniques, cooked)
         for each in cooked:
@@ -112,6 +106,16 @@ def write_briefs(
 
     once(key=key, action="schemes.write_briefs", by=by, said=said, do=do)
     return briefs_of(lesson)
+
+
+def _demand_not_begun(lesson: Lesson) -> None:
+    Lesson.objects.select_for_update().get(pk=lesson.pk)
+    if marking_has_begun(lesson):
+        raise RuleBroken(
+            "marking_has_begun",
+            "Mark sheets are open for this lesson, so its brief stays as it is. "
+            "Book another sitting to use another brief.",
+        )
 
 
 def _demand_trained(techniques: Collection[str], cooked: list[Cooked]) -> None:

@@ -4,6 +4,7 @@ Everything is made through actions, on top of the cast. ``marked`` gives a whole
 submits it; ``GOOD`` and ``WEAK`` are cards of the scheme of one hundred points.
 """
 
+from collections.abc import Iterable
 from uuid import uuid4
 
 from assessments.marking.actions import give_mark, open_sittings, submit_sheet
@@ -11,7 +12,10 @@ from assessments.marking.models import Sheet, Sitting
 from assessments.marking.queries import sitting_data
 from assessments.schemes.actions import check_briefs, keep_scheme, write_briefs
 from assessments.schemes.models import SchemeVersion
+from curriculum.people.models import Student, User
 from curriculum.techniques.models import Fault, Technique
+from kitchen.lessons.models import Place, PlaceLearner
+from kitchen.rooms.models import Bench
 from tests.builders.cast import Cast
 from tests.builders.schemes import scheme_json
 
@@ -99,3 +103,18 @@ def marked(cast: Cast, marks: dict | None = None, faults: dict | None = None) ->
     submit_sheet(sheet=sheet, by=sheet.marker)
     sitting.refresh_from_db()
     return sitting
+
+
+def more_learners(cast: Cast, numbers: Iterable[int]) -> None:
+    """One more learner at a bench of their own for each number."""
+    for number in numbers:
+        place = Place.objects.create(
+            shift=cast.place.shift,
+            bench=Bench.objects.create(room=cast.room, number=50 + number),
+            dish=cast.dish,
+            version=cast.recipe_version,
+            code=f"MORE{number:04d}",
+        )
+        user = User.objects.create_user(username=f"more{number}", name=f"More {number}")
+        learner = Student.objects.create(user=user, college_number=f"M{number:03d}")
+        PlaceLearner.objects.create(place=place, shift=cast.place.shift, student=learner)

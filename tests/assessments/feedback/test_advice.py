@@ -65,7 +65,7 @@ def test_a_technique_below_the_standard_without_a_fault_lacks_its_cause():
 def test_a_product_mark_below_the_standard_quotes_its_descriptor_and_the_next_one():
     advice = about("texture", draft(texture=5))
     assert advice.seen == "Servable, with a fault that a guest would see."
-    assert advice.do == "The next step of the ladder: Good, one small fault."
+    assert advice.do == "To reach 6: good, one small fault."
     assert advice.moves == "This moves product: texture from 5 to 6: 1 point."
     assert lacks(advice) == ()
 

@@ -10,11 +10,8 @@ from django.urls import reverse
 
 from assessments.marking.actions import name_marker, open_sittings, submit_sheet
 from assessments.marking.models import MarkEntry, Sheet
-from curriculum.people.models import Student, User
-from kitchen.lessons.models import Place, PlaceLearner
-from kitchen.rooms.models import Bench
 from tests.builders.cast import build_cast
-from tests.builders.marking import GOOD, WEAK, filled, first_sheet, marked, opened
+from tests.builders.marking import GOOD, WEAK, filled, first_sheet, marked, more_learners, opened
 
 pytestmark = pytest.mark.django_db
 
@@ -182,21 +179,6 @@ def test_nobody_tastes_before_the_core_is_written_down(client, cast):
     assert "Do not taste: the core was not reached." in client.get(address(cast)).content.decode()
     client.post(address(cast, "give"), mark("core_not_reached", "76", based_on="1"))
     assert "Do not taste" not in client.get(address(cast)).content.decode()
-
-
-def more_learners(cast, numbers):
-    """One more learner at a bench of their own for each number."""
-    for number in numbers:
-        place = Place.objects.create(
-            shift=cast.place.shift,
-            bench=Bench.objects.create(room=cast.room, number=50 + number),
-            dish=cast.dish,
-            version=cast.recipe_version,
-            code=f"MORE{number:04d}",
-        )
-        user = User.objects.create_user(username=f"more{number}", name=f"More {number}")
-        learner = Student.objects.create(user=user, college_number=f"M{number:03d}")
-        PlaceLearner.objects.create(place=place, shift=cast.place.shift, student=learner)
 
 
 @pytest.mark.parametrize("name", ["lesson", "sheet"])
