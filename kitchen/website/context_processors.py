@@ -20,6 +20,7 @@ def frame(request: HttpRequest) -> dict:
         "college": college,
         "home_url": reverse("website:the_day"),
         "sign_out_url": reverse("people:sign_out"),
+        "look_url": reverse("people:look_for_me"),
         "ways": ways_of(held, request.path),
         "lesson_ways": lesson_ways(held, request),
         "role_words": ", ".join(WORDS[role] for role in held),

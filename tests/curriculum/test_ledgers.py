@@ -24,9 +24,9 @@ def test_the_database_refuses_to_change_or_delete_a_row_that_stands():
     person = User.objects.create_user("odile", "Odile Farthingbrook")
     Receipt.objects.create(key="7b8f1f0e-9c58-4b53-8a0e-2f1f0f8b1c11", action="x", by=person, fingerprint="y")
     for statement in ("UPDATE curriculum_receipt SET action = 'z'", "DELETE FROM curriculum_receipt"):
-        with pytest.raises(DatabaseError, match="append-only"), transaction.atomic():
-            with connection.cursor() as cursor:
-                cursor.execute(statement)
+        refused = pytest.raises(DatabaseError, match="append-only")
+        with refused, transaction.atomic(), connection.cursor() as cursor:
+            cursor.execute(statement)
     assert Receipt.objects.get().action == "x"
 
 
