@@ -1,4 +1,4 @@
-"""What the demonstration's pages read, and what others ask: stages shown, batches made before."""
+"""What the demonstration's pages read, and what the stores ask: batches made before."""
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
@@ -17,7 +17,6 @@ from kitchen.timeplan.demonstration_kept import (
     kept_question,
     question_hash,
     read_demonstration,
-    shown_steps,
 )
 from kitchen.timeplan.demonstration_words import (
     AheadWords,
@@ -27,7 +26,6 @@ from kitchen.timeplan.demonstration_words import (
     stage_words,
     summary,
 )
-from kitchen.timeplan.lesson_problem import ShownData
 from kitchen.timeplan.models import DemonstrationPlan, PlanState
 
 
@@ -35,12 +33,6 @@ def accepted_demonstration(lesson: Lesson) -> DemonstrationPlan | None:
     """The demonstration plan that stands, with who accepted it. One query."""
     rows = DemonstrationPlan.objects.filter(lesson=lesson, state=PlanState.ACCEPTED)
     return rows.select_related("by").first()
-
-
-def shown_of(lesson: Lesson) -> tuple[ShownData, ...]:
-    """The stages that the class watches; empty when no demonstration is accepted. One query."""
-    row = accepted_demonstration(lesson)
-    return shown_steps(row.answer) if row else ()
 
 
 def ahead_batches(lesson: Lesson) -> tuple[AheadBatch, ...]:

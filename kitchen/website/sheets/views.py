@@ -1,0 +1,49 @@
+"""Recipe sheets: on the phone and on paper, a learner's own and any bench's for the staff."""
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.urls import reverse
+from django.views.decorators.http import require_safe
+
+from curriculum.recipes.paper import bench_sheet_paper
+from kitchen.website.sheets import access, queries
+
+
+@require_safe
+def own(request: HttpRequest, lesson: str) -> HttpResponse:
+    """The learner's own sheet."""
+    seat = access.own_seat(request.user, lesson)
+    paper = reverse("sheets:own_paper", kwargs={"lesson": lesson})
+    return _page(request, seat, paper)
+
+
+@require_safe
+def place(request: HttpRequest, lesson: str, place: str) -> HttpResponse:
+    """The sheet of a bench."""
+    seat = access.seat_at(request.user, lesson, place)
+    paper = reverse("sheets:place_paper", kwargs={"lesson": lesson, "place": place})
+    return _page(request, seat, paper)
+
+
+def _page(request: HttpRequest, seat: access.Seat, paper: str) -> HttpResponse:
+    sheet = queries.sheet_of(seat)
+    facts = {"lesson": seat.lesson, "sheet": sheet, "paper": paper, "is_own": seat.is_own}
+    printed = queries.sheet_of(seat, printed=True)
+    return render(request, "website/sheets/sheet.html", facts | {"not_printed": queries.not_printed(printed)})
+
+
+@require_safe
+def own_paper(request: HttpRequest, lesson: str) -> HttpResponse:
+    """The learner's own sheet as PDF."""
+    return _paper(request, access.own_seat(request.user, lesson))
+
+
+@require_safe
+def place_paper(request: HttpRequest, lesson: str, place: str) -> HttpResponse:
+    """The sheet of a bench as PDF."""
+    return _paper(request, access.seat_at(request.user, lesson, place))
+
+
+def _paper(request: HttpRequest, seat: access.Seat) -> HttpResponse:
+    sheet = queries.sheet_of(seat, printed=True, large=request.GET.get("print") == "large")
+    return HttpResponse(bench_sheet_paper(sheet), content_type="application/pdf")
