@@ -1,4 +1,4 @@
-"""Finds whether a lesson fits, takes the way out that was found, and accepts its time plan.
+"""Finds whether a lesson fits, takes the way out that was found, accepts what is shown and the time plan.
 
 Every search here has a fixed amount of work, so that the same lesson gets the same plan on
 every machine.
@@ -9,6 +9,11 @@ from dataclasses import replace
 
 from kitchen.lessons.models import Lesson
 from kitchen.timeplan.actions import accept_plan, take_way_out
+from kitchen.timeplan.demonstration import Shown, chosen
+from kitchen.timeplan.demonstration_kept import kept_question, question_hash, read_demonstration
+from kitchen.timeplan.demonstration_words import summary
+from kitchen.timeplan.demonstrations.actions import accept_demonstration
+from kitchen.timeplan.demonstrations.queries import accepted_demonstration, shows_of
 from kitchen.timeplan.fits import judge, ways_out
 from kitchen.timeplan.lesson_problem import BenchData, LessonData
 from kitchen.timeplan.models import PlanState, TimePlan
@@ -31,6 +36,23 @@ def find_what_fits(lesson: Lesson, said: dict) -> Lesson:
     way = next(each for each in ways_out(data, LOOKING) if each.sittings == 1)
     lecturer = person(said["lecturer"])
     return take_way_out(lesson=lesson, way=way, by=lecturer, key=key(said["code"], "way out"))
+
+
+def show(lesson: Lesson, said: dict) -> None:
+    """Accept the demonstration of the files: which stages are live, which come in on a tray."""
+    if answer_of(said["code"], "demonstration") is not None:
+        return
+    recipe = shows_of(lesson).recipe
+    stages = [Shown(each["step"], each["way"], each["minutes"]) for each in said["demonstration_stages"]]
+    shown = chosen(recipe, stages, sum(stage.minutes for stage in stages))
+    question = kept_question(recipe, shown.slot, ())
+    accept_demonstration(
+        lesson=lesson,
+        plan=shown,
+        inputs=(question, question_hash(question)),
+        by=person(said["lecturer"]),
+        key=key(said["code"], "demonstration"),
+    )
 
 
 def plan(lesson: Lesson, said: dict) -> None:
@@ -60,3 +82,9 @@ def _as_wished(lesson: LessonData) -> LessonData:
     names = sorted(name for bench in lesson.benches for name in bench.learners)
     benches = tuple(BenchData(str(number), ordinary, (name,), 1) for number, name in enumerate(names, 1))
     return replace(lesson, benches=benches, ahead=(), shown=())
+
+
+def show_words(lesson: Lesson) -> str:
+    """The accepted demonstration in one sentence."""
+    row = accepted_demonstration(lesson)
+    return summary(read_demonstration(row.answer)) if row else "Nothing is shown."

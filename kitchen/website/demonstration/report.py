@@ -11,7 +11,7 @@ from kitchen.lessons.models import Lesson
 from kitchen.stores.models import Kit, KitSet
 from kitchen.website.demonstration import people
 from kitchen.website.demonstration.lessons import lessons_to_work
-from kitchen.website.demonstration.planning import wish_words
+from kitchen.website.demonstration.planning import show_words, wish_words
 from kitchen.website.demonstration.summary import Worked, worked
 
 #: kind of kit -> what it is called after its count.
@@ -42,6 +42,7 @@ def lesson_lines(lesson: Lesson, said: dict, address: str) -> Iterator[str]:
     )
     yield from (f"  {words}" for words in wish_words(lesson, said))
     yield f"  {fit_words(lesson, done)}"
+    yield f"  Shown: {show_words(lesson)}"
     yield f"  Kits: {kit_words(lesson)}."
     short = wording.listed(each.words for each in done.shortages)
     yield f"  Short in the stores: {short or 'nothing'}."

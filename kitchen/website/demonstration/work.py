@@ -45,6 +45,7 @@ def work_through(said: dict, say: Say) -> Lesson:
     say(f"Working through {said['title']}.")
     lesson = planning.find_what_fits(lessons.book(said), said)
     lessons.place(lesson, said)
+    planning.show(lesson, said)
     planning.plan(lesson, said)
     supplies.requisition(lesson, said)
     kit_set = supplies.make_kits(lesson, said)
