@@ -93,8 +93,12 @@ def proposed_page(question: Question, proposal: Proposal) -> KitsPage:
 def accepted_page(
     trays: tuple[Tray, ...], proposal: Proposal, allocation: Allocation, *, stale: bool
 ) -> KitsPage:
-    """The page of kits that were accepted; ``allocation`` is of what has not left yet."""
-    issued = all(tray.issued for tray in trays)
+    """The page of kits that were accepted; ``allocation`` is of what has not left yet.
+
+    They count as issued when every tray has left and nothing more can: a line that was short
+    and is in stock now opens the issue again.
+    """
+    issued = all(tray.issued for tray in trays) and not allocation.draws
     return _page(trays, proposal, allocation, accepted=True, stale=stale and not issued, issued=issued)
 
 

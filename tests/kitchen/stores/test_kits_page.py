@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from kitchen.stores.allocation import Allocation
 from kitchen.stores.equipment import EquipmentNeed
 from kitchen.stores.kits_page import accepted_page, equipment_words, proposed_page
 from kitchen.stores.proposal import prepare
@@ -56,5 +57,7 @@ def test_kits_that_have_left_are_no_longer_stale():
     proposal, trays = prepare(QUESTION), proposed().trays
     waiting = accepted_page(trays, proposal, proposal.allocation, stale=True)
     gone = tuple(replace(tray, issued=True) for tray in trays)
-    left = accepted_page(gone, proposal, proposal.allocation, stale=True)
+    left = accepted_page(gone, proposal, Allocation((), ()), stale=True)
+    again = accepted_page(gone, proposal, proposal.allocation, stale=False)
     assert (waiting.stale, waiting.issued, left.stale, left.issued) == (True, False, False, True)
+    assert not again.issued

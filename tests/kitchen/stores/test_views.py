@@ -11,7 +11,7 @@ from kitchen.lessons.models import PlaceLearner
 from kitchen.stores.actions import issue_kits
 from kitchen.stores.models import Kit, KitLine, KitSet, Movement, Weighing
 from tests.builders.book import TERM
-from tests.builders.stores import a_lesson_of, college_lots, kits_made, quiche_stage
+from tests.builders.stores import a_lesson_of, a_lot, college_lots, kits_made, quiche_stage
 
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("book")]
 BACKEND = "django.contrib.auth.backends.ModelBackend"
@@ -136,6 +136,10 @@ def test_a_shortage_is_said_at_the_form_until_it_is_accepted(hana, stage):
     hana.post(address("issue", eclairs), {"key": uuid4(), "short_accepted": "on"})
     assert Movement.objects.filter(kind="issue").exists()
     assert words_of(hana.get(address("kits", eclairs))).count("Issued, short") == 2
+    assert "Nothing more can leave" in words_of(hana.get(address("issue", eclairs)))
+    a_lot("white_fondant", "QS-0999", grams=1000)
+    hana.post(address("issue", eclairs), {"key": uuid4()})
+    assert "Everything has left" in words_of(hana.get(address("issue", eclairs)))
 
 
 def test_a_label_is_read_and_its_kits_may_leave(hana, stage):
