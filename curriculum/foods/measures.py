@@ -106,7 +106,7 @@ def read_line(text: str, system: str | None = None) -> LineRead:
     try:
         amount, rest = _amount(plain, system)
     except Unreadable as error:
-        return LineRead(text, None, "", "", str(error))
+        return LineRead(text, None, *_food_and_note(_BEGINNING.sub("", plain)), str(error))
     food, note = _food_and_note(rest)
     if amount is None:
         amount, food, note = _loose(food, note)
@@ -129,6 +129,8 @@ def read_lines(text: str, system: str | None = None) -> list[LineRead]:
     return [read_line(line, system) for line in text.splitlines() if line.strip()]
 
 
+_NAMES = {units.US: "US", units.AUSTRALIAN: "Australian"}
+
 # The grammar
 
 _VULGAR = re.compile(r"(?<=\d)(?=[¼-¾⅐-⅞])")
@@ -148,6 +150,8 @@ _TIMES = re.compile(r" ?[x×] ?(?=\d)", re.I)
 _WORD = re.compile(r"([^\W\d_]+)\.?")
 _FLUID = re.compile(r"fl(?:uid)?\.? ?(?:oz|ounces?)\b\.?", re.I)
 _AND = re.compile(r" ?(?:\+|&|,|and\b) ?", re.I)
+#: A figure and a measure that were not understood; what comes after them may still be a food.
+_BEGINNING = re.compile(r"^[-\d\s/.,–]+(?:[^\W\d_]+\.?\s+(?:of\s+)?)?")
 _LOOSE = re.compile(r"\b(?:to taste|as needed|as required|for dusting|for greasing)\b", re.I)
 _GOES_ON = re.compile(r"^(?:[\d%°/.,x×+&-]|(?:and|plus|or|to) \d)", re.I)
 _FIGURE_AND_MEASURE = re.compile(r"\d ?(?:" + "|".join(_SMALL_WORDS) + r")\b", re.I)
@@ -289,7 +293,7 @@ def _of_system(word: str, written: str, system: str | None) -> Unit:
 
 
 def _sizes(meanings: dict[str, Unit]) -> str:
-    return ", ".join(f"{system}: {_size(unit)}" for system, unit in meanings.items())
+    return ", ".join(f"{_NAMES.get(system, system)} {_size(unit)}" for system, unit in meanings.items())
 
 
 def _size(unit: Unit) -> str:

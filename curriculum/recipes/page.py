@@ -163,19 +163,16 @@ def _facts(recipe: RecipeData) -> str:
 
 
 def plural(unit: str) -> str:
-    """A unit in the plural: "wedges", "portions of four pieces"."""
-    head, _, tail = unit.partition(" ")
-    if head.endswith(("s", "sh", "ch", "x")):
-        head += "es"
+    """A unit in the plural: "wedges", "portions of four pieces", "pastries"."""
+    head, of, tail = unit.partition(" of ")
+    before, space, last = head.rpartition(" ")
+    if last.endswith(("s", "sh", "ch", "x")):
+        last += "es"
+    elif last.endswith("y") and last[-2:-1] not in "aeiou":
+        last = f"{last[:-1]}ies"
     else:
-        head = f"{head[:-1]}ies" if head.endswith("y") else f"{head}s"
-    return f"{head} {tail}".strip() if tail.startswith("of ") else _last_word_plural(unit)
-
-
-def _last_word_plural(unit: str) -> str:
-    before, _, last = unit.rpartition(" ")
-    many = f"{last}es" if last.endswith(("s", "sh", "ch", "x")) else f"{last}s"
-    return f"{before} {many}".strip()
+        last += "s"
+    return f"{before}{space}{last}{of}{tail}"
 
 
 def _kinds(foods: list[FoodData], presence: str) -> tuple[str, ...]:

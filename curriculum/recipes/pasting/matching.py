@@ -6,7 +6,8 @@ compared without case, marks over letters and plural.
 
 Worked example: "plain flour" finds nothing in a book of "Soft wheat flour" and "Strong
 white wheat flour" (two hold "flour", neither "plain"), so a person chooses; "unsalted
-butter" finds "Unsalted butter"; "eggs" finds "Hen egg in shell, medium" if no other has "egg".
+butter" finds "Unsalted butter"; "2 eggs" finds "Hen egg in shell, medium", which is counted, and
+not the yolk by weight.
 """
 
 from collections.abc import Iterable
@@ -32,8 +33,8 @@ class Proposal:
 
 def propose(read: LineRead, foods: Iterable[FoodData]) -> Proposal:
     """The proposal of one line that was read."""
-    foods = list(foods)
-    food = meant(read.food, foods)
+    counted = read.amount is not None and read.amount.unit.dimension == "count"
+    food = meant(read.food, foods, counted=counted)
     milligrams, pieces = _size(read, food)
     return Proposal(
         read.text,
@@ -45,8 +46,11 @@ def propose(read: LineRead, foods: Iterable[FoodData]) -> Proposal:
     )
 
 
-def meant(words: str, foods: Iterable[FoodData]) -> FoodData | None:
-    """The one food that these words mean; None when there is none, or more than one alike."""
+def meant(words: str, foods: Iterable[FoodData], *, counted: bool = False) -> FoodData | None:
+    """The one food that these words mean; None when there is none, or more than one alike.
+
+    What is ``counted`` means a food that is counted in pieces, if there is one.
+    """
     wanted = _words(words)
     if not wanted:
         return None
@@ -55,6 +59,7 @@ def meant(words: str, foods: Iterable[FoodData]) -> FoodData | None:
         name = _words(food.name)
         if wanted <= name or name <= wanted:
             ranked.append((len(name ^ wanted), food))
+    ranked = [pair for pair in ranked if counted and pair[1].counted_in == "pieces"] or ranked
     ranked.sort(key=lambda pair: pair[0])
     if not ranked or (len(ranked) > 1 and ranked[0][0] == ranked[1][0]):
         return None
@@ -83,7 +88,7 @@ def _plain_weight(read: LineRead) -> int | None:
 
 
 def _missing(read: LineRead, food: FoodData | None, milligrams: int | None, pieces: int | None) -> str:
-    if food is None:
+    if food is None or read.amount is None:
         return f"“{read.food}” is not one food of the book. Choose the food."
     if milligrams is None and pieces is None:
         if read.amount.unit.dimension == "volume":

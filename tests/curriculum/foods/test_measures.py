@@ -61,8 +61,8 @@ def test_so_many_times_an_amount_is_the_product_and_remembers_how_many():
     ("text", "says"),
     [
         ("1 cup", "not the same everywhere"),
-        ("1 tbsp", "us: 14.8 ml"),
-        ("1 pint", "imperial: 568.3 ml"),
+        ("1 tbsp", "US 14.8 ml"),
+        ("1 pint", "imperial 568.3 ml"),
         ("3 T", "teaspoon or a tablespoon"),
         ("2 c", "cup or a centilitre"),
         ("50 gr", "gram or a grain"),
@@ -127,6 +127,11 @@ def test_a_line_is_parted_into_amount_food_and_note(text, food, note):
 def test_a_line_that_is_not_understood_says_so_and_keeps_its_text(text, says):
     line = read_line(text)
     assert says in line.trouble and line.text == text
+
+
+def test_a_measure_that_is_not_understood_still_leaves_its_food():
+    line = read_line("1 1/2 cups plain flour, sifted")
+    assert (line.amount, line.food, line.note) == (None, "plain flour", "sifted") and line.trouble
 
 
 def test_empty_lines_of_a_pasted_text_are_passed_over():

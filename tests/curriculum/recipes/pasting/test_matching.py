@@ -1,0 +1,81 @@
+import pytest
+
+from curriculum.foods.measures import read_line
+from curriculum.recipes.pasting.matching import meant, propose
+from tests.builders.recipes import college_foods
+
+FOODS = list(college_foods().values())
+
+
+@pytest.mark.parametrize(
+    ("words", "code"),
+    [
+        ("unsalted butter", "unsalted_butter"),
+        ("Butter, unsalted", "unsalted_butter"),
+        ("caster sugar", "caster_sugar"),
+        ("leeks", "leek"),
+        ("crème fraîche", "creme_fraiche_30"),
+        ("creme fraiche", "creme_fraiche_30"),
+        ("sugar", None),
+        ("plain flour", None),
+        ("moon dust", None),
+        ("", None),
+    ],
+)
+def test_a_line_means_the_one_food_whose_words_it_has(words, code):
+    found = meant(words, FOODS)
+    assert (found.code if found else None) == code
+
+
+def test_what_is_counted_means_a_food_in_pieces():
+    assert meant("eggs", FOODS, counted=True).code == "egg_in_shell"
+    assert meant("eggs", FOODS) is None
+
+
+def _proposed(text, system=None):
+    return propose(read_line(text, system), FOODS)
+
+
+def test_a_weight_of_a_known_food_has_no_trouble():
+    line = _proposed("80 g caster sugar, sifted")
+    assert (line.food, line.milligrams, line.pieces, line.note, line.trouble) == (
+        "caster_sugar",
+        80_000,
+        None,
+        "sifted",
+        "",
+    )
+
+
+def test_pieces_of_a_counted_food_stay_pieces():
+    line = _proposed("2 lemons")
+    assert (line.food, line.milligrams, line.pieces, line.trouble) == ("lemon", None, 2, "")
+
+
+def test_an_unknown_food_is_quoted_and_its_weight_kept():
+    line = _proposed("300 g plums, stoned")
+    assert (line.food, line.milligrams, line.note) == (None, 300_000, "plums; stoned")
+    assert "“plums” is not one food of the book" in line.trouble
+
+
+def test_a_volume_without_a_density_asks_for_the_weight():
+    line = _proposed("2 tbsp lemon juice", "metric")
+    assert line.food == "lemon_juice"
+    assert (line.milligrams is None) == ("no density" in line.trouble)
+
+
+def test_a_range_takes_the_larger_amount_and_says_so():
+    line = _proposed("230-260 g caster sugar")
+    assert line.milligrams == 260_000 and "larger amount" in line.trouble
+
+
+def test_a_measure_that_is_not_understood_keeps_its_food_and_its_reason():
+    line = _proposed("1 cup caster sugar")
+    assert (
+        line.food == "caster_sugar" and line.milligrams is None and "not the same everywhere" in line.trouble
+    )
+
+
+def test_a_pinch_is_no_weight():
+    line = _proposed("a pinch of fine salt")
+    assert line.food == "fine_salt" and "no weight of Fine salt" in line.trouble
