@@ -66,6 +66,15 @@ def benches_words(names: Iterable[str], all_of: int = 0) -> str:
     return f"Bench{'es' if len(wanted) > 1 else ''} {spans(wanted)}"
 
 
+def ovens_words(names: Iterable[str]) -> str:
+    """ "Ovens 1 to 7" where all are an oven and a number; else their names in a list."""
+    wanted = list(names)
+    numbers = [name.removeprefix("Oven ") for name in wanted]
+    if len(wanted) > 1 and all(number.isdigit() for number in numbers):
+        return f"Ovens {spans(numbers)}"
+    return listed(wanted)
+
+
 def _start(plan: LessonPlan) -> Call:
     minutes = plan.cooking_from - plan.starts
     return Call(plan.starts, minutes, "start", "Start-up", "Hands, register, brief, kits checked.")
@@ -90,7 +99,7 @@ def _lights(ovens: tuple[OvenPlan, ...]) -> list[Call]:
             0,
             "oven",
             f"Set to {temperature(heat)}",
-            f"{listed(oven.name for oven in group)}: hot by {clock_minutes(group[0].heats[0].start)}.",
+            f"{ovens_words(oven.name for oven in group)}: hot by {clock_minutes(group[0].heats[0].start)}.",
         )
         for (at, heat), group in together.items()
     ]

@@ -132,7 +132,7 @@ def _chain_too_long(lesson: LessonData, chain: Bound, steps: tuple[int, ...]) ->
         yield Reason(
             "chain",
             f"{step_words(steps)} follow one another and take {chain.minutes} minutes. The slot leaves"
-            f" {lesson.usable_minutes} minutes for cooking, so {short_by} minutes are missing.",
+            f" {lesson.usable_minutes} minutes for cooking: that alone is {short_by} minutes too long.",
             short_by,
         )
 

@@ -6,7 +6,7 @@ its last line. Plans are estimates: the cook watches the food, not the clock.
 """
 
 from curriculum.blocks import DocketLine, Sheet
-from curriculum.lettering import TICK, Words, strong
+from curriculum.lettering import TICK, Words, joined, strong
 from curriculum.paper import NORMAL
 from curriculum.wording import clock_minutes, listed
 from kitchen.timeplan.calls import Call, calls_of
@@ -44,9 +44,12 @@ def _strip(sheet: Sheet, plan: LessonPlan, bench: BenchPlan, facts: str) -> None
     box = free_from_words(bench.free_from)
     who = listed(bench.learners) or f"Bench {bench.name}"
     sheet.head(bench.dish, f"{who}. {facts}", plate=bench.name, free_from=box)
-    sheet.rows(
-        [5, 0, 18, 2], strip_rows(plan, bench), head=["Time", "Task", "Special points", ""], align="lllm"
-    )
+    rows = strip_rows(plan, bench)
+    if sheet.size > NORMAL:
+        under = [[at, joined(task, "\n", points), tick] for at, task, points, tick in rows]
+        sheet.rows([4, 0, 2], under, head=["Time", "Task and special points", ""], align="llm")
+    else:
+        sheet.rows([5, 0, 18, 2], rows, head=["Time", "Task", "Special points", ""], align="lllm")
     sheet.paragraph(WATCH)
 
 

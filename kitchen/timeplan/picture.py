@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from html import escape
 
-from curriculum.wording import clock_minutes, listed, temperature
+from curriculum.wording import clock_minutes, temperature
 from kitchen.timeplan.plan import Bar, BenchPlan, LessonPlan, OvenPlan
 
 WIDTH, LEFT, RIGHT, TOP = 920, 132, 12, 62
@@ -141,7 +141,7 @@ def _bench(frame: _Frame, plan: LessonPlan, row: int, bench: BenchPlan) -> Itera
     foot = y + BENCH_HEIGHT
     yield f'<line class="rule" x1="0" x2="{WIDTH}" y1="{foot}" y2="{foot}"/>'
     yield _text("lab", 0, y + 25, f"Bench {bench.name}")
-    yield _text("sub", 0, y + 46, _short(listed(bench.learners), 15))
+    yield _text("sub", 0, y + 46, _short(", ".join(_first_words(bench.learners)), 15))
     yield _block(frame, plan.starts, plan.cooking_from - plan.starts, y + 4, 26, "set")
     clear_at = max(plan.cooking_from + plan.usable_minutes, bench.end)
     yield _block(frame, clear_at, plan.ends - clear_at, y + 4, 26, "clear")
@@ -222,6 +222,11 @@ def _load(frame: _Frame, plan: LessonPlan) -> Iterator[str]:
     yield _text("sub", 0, top + 54, f"of {cooks} cooks")
     yield f'<path class="load" d="M{frame.x(frame.start)} {frame.load_foot}{path}V{frame.load_foot}z"/>'
     yield f'<line class="roof" x1="{LEFT}" x2="{WIDTH - RIGHT}" y1="{y(cooks)}" y2="{y(cooks)}"/>'
+
+
+def _first_words(names: tuple[str, ...]) -> list[str]:
+    """The first word of each name: enough to find the bench, the whole names follow in words."""
+    return [name.split()[0] for name in names if name.split()]
 
 
 def _short(words: str, most: int) -> str:

@@ -16,10 +16,11 @@ from kitchen.lessons.models import Dish, Lesson, Place
 from kitchen.lessons.queries import places_of
 from kitchen.rooms.models import Appliance, Closure
 from kitchen.timeplan.demonstration_kept import shown_steps
+from kitchen.timeplan.demonstrations.queries import accepted_demonstration
 from kitchen.timeplan.drafts import Draft, basis_of, draft_of, read_draft
 from kitchen.timeplan.kept import read_plan
 from kitchen.timeplan.lesson_problem import ApplianceData, BenchData, LessonData, ShownData
-from kitchen.timeplan.models import DemonstrationPlan, PlanState, TimePlan
+from kitchen.timeplan.models import PlanState, TimePlan
 from kitchen.timeplan.plan import LessonPlan
 
 #: Kind of the long work that plans a lesson.
@@ -106,7 +107,7 @@ def _appliance(row: Appliance) -> ApplianceData:
 
 def shown_of(lesson: Lesson) -> tuple[ShownData, ...]:
     """What the accepted demonstration shows to the whole class; empty without one. One query."""
-    row = DemonstrationPlan.objects.filter(lesson=lesson, state=PlanState.ACCEPTED).first()
+    row = accepted_demonstration(lesson)
     return shown_steps(row.answer) if row else ()
 
 
@@ -149,11 +150,16 @@ class PlanPage:
         return self.row is not None and not self.moved_on
 
     @property
-    def is_better(self) -> bool:
-        """Whether the draft would be shorter than, or is not yet, the plan that stands."""
-        if self.draft.plan is None:
+    def can_accept(self) -> bool:
+        """Whether there is a plan to accept: for benches that are there, and no worse than what stands."""
+        if self.draft.plan is None or len(self.data.benches) > self.data.room_benches:
             return False
         return not self.stands or self.draft.plan.finish_minutes < self.row.finish_minutes
+
+    @property
+    def can_print(self) -> bool:
+        """Whether the plan on the page is one to hand out: accepted, or fitting."""
+        return self.shown is not None and (self.stands or self.draft.fits)
 
 
 def plan_page(lesson: Lesson) -> PlanPage:

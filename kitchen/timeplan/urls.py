@@ -3,6 +3,7 @@
 from django.urls import path
 
 from kitchen.timeplan import views
+from kitchen.timeplan.demonstrations.urls import demonstration_patterns
 
 app_name = "timeplan"
 urlpatterns = [
@@ -16,4 +17,5 @@ urlpatterns = [
     path("lessons/<str:lesson>/time-plan/strips.pdf", views.strips_paper, name="strips_paper"),
     path("lessons/<str:lesson>/time-plan/my-bench/", views.own_strip, name="own_strip"),
     path("lessons/<str:lesson>/time-plan/my-bench.pdf", views.own_strip_paper, name="own_strip_paper"),
+    *demonstration_patterns,
 ]

@@ -27,13 +27,16 @@ class Figure:
 
 
 def heading(plan: LessonPlan | None, fits: bool) -> str:
-    """ "It fits, with 4 min in hand", "It does not fit: 26 min too long"."""
+    """ "It fits, with 4 min in hand", "It does not fit: at least 26 min are missing"."""
     if plan is None:
         return "It cannot be planned yet"
     if fits and plan.spare_minutes:
         return f"It fits, with {duration(plan.spare_minutes)} in hand"
     if fits:
         return "It fits exactly"
+    missing = plan.bound_minutes - plan.usable_minutes
+    if missing > 0:
+        return f"It does not fit: at least {duration(missing)} are missing"
     over = f": {duration(plan.minutes_over)} too long" if plan.minutes_over else ""
     return f"It does not fit{over}"
 
@@ -80,7 +83,7 @@ def slip(plan: LessonPlan, chain_minutes: int) -> tuple[Figure, ...]:
         Figure("Between the two", f"{plan.gap_minutes} min"),
     ]
     if plan.minutes_over:
-        return (*lines, Figure("Too long by", f"{plan.minutes_over} min", True))
+        return (*lines, Figure("This plan is too long by", f"{plan.minutes_over} min", True))
     return (*lines, Figure("In hand", f"{plan.spare_minutes} min", True))
 
 

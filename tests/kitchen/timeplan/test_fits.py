@@ -38,7 +38,7 @@ def test_the_reasons_are_whole_sentences_with_figures(wish):
     assert [reason.words for reason in wish.reasons] == [
         "Juniper Kitchen has twelve benches; 14 are wanted.",
         "Steps 1, 2, 4, 5, 6, 8 and 9 follow one another and take 161 minutes. The slot leaves 135 minutes"
-        " for cooking, so 26 minutes are missing.",
+        " for cooking: that alone is 26 minutes too long.",
     ]
 
 

@@ -1,0 +1,55 @@
+"""The papers: the lecturer's calls and a strip a bench, in the words of the plan."""
+
+import io
+
+import pytest
+from pypdf import PdfReader
+
+from curriculum.paper import LARGE, NORMAL
+from kitchen.timeplan.lead import plan_lesson
+from kitchen.timeplan.paper import lecturer_sheet, strip_rows, strips
+from tests.builders.timeplan_lessons import college_lesson
+
+FACTS = "Tuesday 16 February 2027, 09:00 to 12:00."
+
+
+@pytest.fixture(scope="module")
+def plan():
+    return plan_lesson(college_lesson("main-1"), None).plan
+
+
+def pages(pdf):
+    return [page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages]
+
+
+def test_the_lecturer_sees_every_call_and_bench(plan):
+    text = " ".join(pages(lecturer_sheet(plan, FACTS)))
+    assert "Time plan: Leek and Cheddar quiche" in text
+    for step in (3, 4, 5, 6, 7, 8, 9):
+        assert f"step {step}" in text
+    assert "Demonstration of step 4, live" in text
+    assert "Quiche without egg" in text
+
+
+def test_each_bench_has_its_own_strip(plan):
+    found = pages(strips(plan, FACTS, plan.benches))
+    assert len(found) >= 7
+    one = " ".join(pages(strips(plan, FACTS, plan.benches[6:])))
+    assert "FREE FROM EGG" in one
+    assert "wren" not in one
+
+
+def test_large_print_leaves_nothing_out(plan):
+    usual, large = (
+        " ".join(" ".join(pages(strips(plan, FACTS, plan.benches[:1], size))).split())
+        for size in (NORMAL, LARGE)
+    )
+    for words in ("Pin out to", "Look for:", "Present,", "down, clean"):
+        assert words in usual
+        assert words in large
+
+
+def test_the_strip_ends_with_what_is_in_hand(plan):
+    rows = strip_rows(plan, plan.benches[0])
+    assert rows[-1][0] == "11:30"
+    assert rows[-1][2] == f"{135 - (plan.benches[0].end - plan.cooking_from)} min in hand before it."

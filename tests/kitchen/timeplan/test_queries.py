@@ -1,0 +1,117 @@
+"""A lesson read for the time plan: benches, room, what is shown, and how many queries it takes."""
+
+from datetime import datetime
+from zoneinfo import ZoneInfo
+
+import pytest
+
+from curriculum.errors import RuleBroken
+from kitchen.lessons.models import Place, PlaceLearner
+from kitchen.rooms.models import Appliance, Bench, Closure
+from kitchen.timeplan.actions import accept_draft
+from kitchen.timeplan.drafts import draft_of
+from kitchen.timeplan.queries import accepted_plan, lesson_data, plan_page
+from tests.builders.cast import build_cast
+from tests.builders.lessons import a_variant, more_learners
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def cast():
+    return build_cast()
+
+
+def test_a_lesson_is_read_with_its_bench_room_and_slot(cast):
+    data = lesson_data(cast.lesson)
+    (bench,) = data.benches
+    assert (bench.name, bench.cooks, len(bench.learners)) == ("1", 2, 2)
+    assert bench.recipe.code == "shortbread"
+    assert (data.starts, data.minutes, data.usable_minutes) == (540, 180, 135)
+    assert (data.room, data.room_benches) == ("Quince Kitchen", 2)
+    assert [a.code for a in data.appliances] == ["oven-1"]
+
+
+def test_before_anybody_is_placed_the_benches_follow_from_the_group(cast):
+    PlaceLearner.objects.filter(place__shift__lesson=cast.lesson).delete()
+    Place.objects.filter(shift__lesson=cast.lesson).delete()
+    cast.dish.working = "single"
+    cast.dish.save()
+    more_learners(cast, 3)
+    assert [bench.cooks for bench in lesson_data(cast.lesson).benches] == [1] * 5
+    cast.dish.working = "pair"
+    cast.dish.save()
+    assert [bench.cooks for bench in lesson_data(cast.lesson).benches] == [2, 2, 1]
+
+
+def test_a_variant_is_read_with_its_own_version(cast):
+    version = a_variant(cast)
+    cast.place.version = version
+    cast.place.save()
+    (bench,) = lesson_data(cast.lesson).benches
+    assert (bench.recipe.code, bench.family) == ("shortbread_plain", "shortbread")
+
+
+def test_steps_ahead_and_taught_are_those_of_the_dish(cast):
+    cast.dish.ahead_steps, cast.dish.taught_steps = [1], [1, 2]
+    cast.dish.save()
+    data = lesson_data(cast.lesson)
+    assert (data.ahead, data.taught) == ((1,), (1, 2))
+    assert [step.position for step in data.steps_of(data.benches[0])] == [2]
+
+
+def test_an_oven_that_is_closed_during_the_lesson_is_not_there(cast):
+    zone = ZoneInfo("Europe/London")
+    oven = Appliance.objects.get(code="oven-1")
+    closure = Closure.objects.create(
+        room=cast.room, appliance=oven, from_at=datetime(2027, 2, 16, 11, 59, tzinfo=zone), why="Door broken."
+    )
+    assert lesson_data(cast.lesson).appliances == ()
+    closure.from_at = datetime(2027, 2, 16, 12, 0, tzinfo=zone)
+    closure.save()
+    assert len(lesson_data(cast.lesson).appliances) == 1
+
+
+def test_a_lesson_without_a_dish_or_without_cooks_says_so(cast):
+    PlaceLearner.objects.filter(place__shift__lesson=cast.lesson).delete()
+    Place.objects.filter(shift__lesson=cast.lesson).delete()
+    cast.group.memberships.all().delete()
+    with pytest.raises(RuleBroken) as nobody:
+        lesson_data(cast.lesson)
+    assert nobody.value.code == "no_cooks"
+    cast.dish.delete()
+    with pytest.raises(RuleBroken) as nothing:
+        lesson_data(cast.lesson)
+    assert nothing.value.code == "no_dish"
+
+
+@pytest.mark.parametrize("count", [3, 30])
+def test_a_lesson_takes_the_same_queries_with_3_and_with_30_benches(cast, count, django_assert_num_queries):
+    learners = more_learners(cast, count)
+    shift = cast.lesson.shifts.get()
+    for number, student in enumerate(learners, 3):
+        bench = Bench.objects.create(room=cast.room, number=number)
+        place = Place.objects.create(
+            shift=shift, bench=bench, dish=cast.dish, version=cast.recipe_version, code=f"QR{number:06d}"
+        )
+        PlaceLearner.objects.create(place=place, shift=shift, student=student)
+    with django_assert_num_queries(13):
+        assert len(lesson_data(cast.lesson).benches) == count + 1
+
+
+def test_an_accepted_plan_is_read_back(cast):
+    assert accepted_plan(cast.lesson) is None
+    draft = draft_of(lesson_data(cast.lesson))
+    accept_draft(lesson=cast.lesson, draft=draft, by=cast.lecturer)
+    assert accepted_plan(cast.lesson) == draft.plan
+
+
+def test_the_page_knows_whether_the_plan_still_stands(cast):
+    assert plan_page(cast.lesson).row is None
+    accept_draft(lesson=cast.lesson, draft=draft_of(lesson_data(cast.lesson)), by=cast.lecturer)
+    page = plan_page(cast.lesson)
+    assert (page.stands, page.moved_on, page.can_accept) == (True, False, False)
+    cast.dish.ahead_steps = [1]
+    cast.dish.save()
+    page = plan_page(cast.lesson)
+    assert (page.stands, page.moved_on, page.can_accept) == (False, True, True)
