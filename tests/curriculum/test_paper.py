@@ -1,0 +1,130 @@
+"""A printed page: fonts in the file, names in any script, the same bytes twice."""
+
+import re
+from io import BytesIO
+
+import pytest
+from pypdf import PdfReader
+
+from curriculum.lettering import TICK, allergen, sign
+from curriculum.paper import LEADING, MM, Paper, not_carried, unprintable
+
+NAMES = ("Zażółć Gęślą", "Παπαδόπουλος Ελένη", "Фёдор", "Nguyễn Thị Phương", "<b>Leif</b> & Co", "İpek Öğüt")
+
+
+def read(pdf):
+    return PdfReader(BytesIO(pdf))
+
+
+def text(pdf):
+    return "\n".join(page.extract_text() for page in read(pdf).pages)
+
+
+def a_page(*words, **more):
+    paper = Paper("Trial", **more)
+    for each in words:
+        paper.y = paper.text(paper.left, paper.y, each, width=paper.width)
+    return paper.finish()
+
+
+def fonts_of(pdf):
+    found = {}
+    for page in read(pdf).pages:
+        for font in page["/Resources"]["/Font"].values():
+            font = font.get_object()
+            descriptor = font.get("/FontDescriptor")
+            found[str(font["/BaseFont"])] = bool(descriptor and "/FontFile2" in descriptor.get_object())
+    return found
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_name_stands_on_paper_as_it_is_written(name):
+    assert name in text(a_page(name))
+    assert unprintable([name]) == ()
+
+
+def test_names_from_right_to_left_have_a_font_of_their_own():
+    pdf = a_page("\u0645\u062d\u0645\u062f")
+    assert any("Arabic" in name for name in fonts_of(pdf))
+    assert unprintable(["\u0645\u062d\u0645\u062f"]) == ()
+
+
+def test_every_font_is_in_the_file():
+    fonts = fonts_of(a_page(*NAMES, sign("Title"), allergen("milk"), "\u0645\u062d\u0645\u062f"))
+    assert len(fonts) >= 4
+    assert all(fonts.values())
+
+
+def test_what_no_font_has_is_told_and_stands_as_its_number():
+    assert unprintable(["\U00013000"]) == ("\U00013000",)
+    assert "[U+13000]" in text(a_page("\U00013000"))
+
+
+def test_chinese_that_is_only_named_is_told():
+    letters = not_carried(["a\u4e2d"])
+    assert letters in ((), ("\u4e2d",))
+    assert unprintable(["\u4e2d"]) == ()
+
+
+def test_the_same_page_has_the_same_bytes():
+    assert a_page(*NAMES) == a_page(*NAMES)
+
+
+def test_title_and_language_are_in_the_file():
+    pdf = read(a_page("x"))
+    assert pdf.metadata.title == "Trial"
+    assert pdf.trailer["/Root"]["/Lang"] == "en-GB"
+    assert pdf.trailer["/Root"]["/ViewerPreferences"]["/DisplayDocTitle"].value is True
+
+
+def test_the_page_is_a4_either_way_up():
+    upright, across = read(a_page("x")), read(a_page("x", landscape=True))
+    assert (round(upright.pages[0].mediabox.width / MM), round(upright.pages[0].mediabox.height / MM)) == (
+        210,
+        297,
+    )
+    assert (round(across.pages[0].mediabox.width / MM), round(across.pages[0].mediabox.height / MM)) == (
+        297,
+        210,
+    )
+
+
+def test_words_take_the_height_that_is_told_before():
+    paper = Paper("Trial")
+    words = "one two three four five " * 12
+    height = paper.height_of(words, 200)
+    assert paper.text(paper.left, 50, words, width=200) == pytest.approx(50 + height)
+    assert height == pytest.approx(len(paper.lines_of(words, 200)) * paper.size * LEADING)
+
+
+def test_the_foot_counts_the_pages():
+    paper = Paper("Trial", foot="Bench 1")
+    paper.new_page()
+    assert "Bench 1" in text(paper.finish())
+    assert "1 of 2" in text(paper.finish())
+    assert "2 of 2" in text(paper.finish())
+
+
+def test_room_that_is_not_there_begins_a_page():
+    paper = Paper("Trial")
+    paper.y = paper.bottom - 10
+    paper.room(9)
+    assert paper.y == paper.bottom - 10
+    paper.room(11)
+    assert paper.y == paper.top
+
+
+def test_a_code_is_one_path_and_boxes_are_never_filled():
+    paper = Paper("Trial")
+    paper.qr(50, 50, 60, "https://kitchen.example/k/ABCDEFGH")
+    paper.free_from(50, 150, "FREE FROM MILK, Silas", width=200)
+    paper.text(50, 200, (TICK, " done"), width=200)
+    content = read(paper.finish()).pages[0].get_contents().get_data()
+    assert len(re.findall(rb"(?m)(?:^|\s)[fFbB]\*?(?=\s)", content)) == 1
+    assert len(re.findall(rb" re(?=\s)", content)) > 100
+
+
+def test_a_plate_holds_three_signs_too():
+    paper = Paper("Trial")
+    paper.plate(50, 50, "112", 40)
+    assert "112" in text(paper.finish())
