@@ -7,8 +7,11 @@ from datetime import date
 import pytest
 from django.core.management import call_command
 
+from assessments.feedback.models import HandedBack
+from assessments.verification.models import Sample
 from kitchen.lessons.models import Dish
 from kitchen.stores.models import Lot, Movement
+from kitchen.timeplan.models import DemonstrationPlan, TimePlan
 from kitchen.website.demonstration import people
 from tests.builders.demonstration import rows, taken_back
 
@@ -63,8 +66,32 @@ def test_the_first_wish_was_found_not_to_fit_and_the_way_out_was_taken(answer):
     assert (dish.working, dish.ahead_steps, dish.ahead_on) == ("pair", [1, 2], date(2027, 2, 15))
     words = said()
     assert "First wish: 14 benches, one learner each" in words
-    assert "take 161 minutes. The slot leaves 135 minutes for cooking, so 26 minutes are missing." in words
+    in_the_way = next(line for line in words.splitlines() if "161 minutes" in line)
+    assert "135 minutes" in in_the_way and "26 minutes" in in_the_way
     assert "Would fit: Do steps 1 and 2 ahead and work in pairs on seven benches." in words
+
+
+def test_the_class_is_shown_the_stages_of_the_files_and_the_plan_leaves_time_for_them(answer):
+    stages = {
+        row.lesson.title: [(each["step"], each["way"], each["minutes"]) for each in row.answer["shown"]]
+        for row in DemonstrationPlan.objects.select_related("lesson")
+    }
+    assert stages["Leek and Cheddar quiche"] == [
+        (4, "live", 6),
+        (5, "stage_tray", 4),
+        (6, "live", 3),
+        (8, "stage_tray", 3),
+    ]
+    shows = TimePlan.objects.get(lesson__title="Leek and Cheddar quiche").answer["shows"]
+    assert len(shows) == 4
+
+
+def test_feedback_is_handed_back_to_some_and_the_verifier_has_a_sample(answer):
+    assert HandedBack.objects.count() == 10
+    sample = Sample.objects.get()
+    names = set(sample.items.values_list("sitting__student__user__username", flat=True))
+    assert sample.by.username == "ruth"
+    assert "cian" in names
 
 
 def test_every_role_has_a_login_that_opens_an_account(answer):
