@@ -42,9 +42,7 @@ GROUPS: dict[str, tuple[str, tuple[str, ...]]] = {
 }
 
 #: kind code -> group code
-GROUP_OF: dict[str, str] = {
-    kind: group for group, (_, kinds) in GROUPS.items() for kind in kinds
-}
+GROUP_OF: dict[str, str] = {kind: group for group, (_, kinds) in GROUPS.items() for kind in kinds}
 
 #: every kind, in the order of the annex
 KINDS: tuple[str, ...] = tuple(GROUP_OF)

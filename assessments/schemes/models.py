@@ -34,7 +34,9 @@ class SchemeVersion(models.Model):
     written_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
 
     class Meta:
-        constraints = [models.UniqueConstraint(fields=["scheme", "number"], name="schemes_version_number_once")]
+        constraints = [
+            models.UniqueConstraint(fields=["scheme", "number"], name="schemes_version_number_once")
+        ]
 
 
 class Criterion(models.Model):
@@ -49,7 +51,9 @@ class Criterion(models.Model):
 
     class Meta:
         ordering = ["position"]
-        constraints = [models.UniqueConstraint(fields=["version", "code"], name="schemes_criterion_code_once")]
+        constraints = [
+            models.UniqueConstraint(fields=["version", "code"], name="schemes_criterion_code_once")
+        ]
 
 
 class Brief(models.Model):
@@ -75,6 +79,7 @@ class Brief(models.Model):
         constraints = [
             models.UniqueConstraint(fields=["lesson", "version"], name="schemes_one_brief_a_dish"),
             models.CheckConstraint(
-                condition=Q(checked_by=None) | ~Q(checked_by=F("written_by")), name="schemes_brief_checked_by_another"
+                condition=Q(checked_by=None) | ~Q(checked_by=F("written_by")),
+                name="schemes_brief_checked_by_another",
             ),
         ]

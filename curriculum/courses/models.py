@@ -48,7 +48,9 @@ class Term(models.Model):
 
     class Meta:
         constraints = [
-            models.CheckConstraint(condition=Q(until_on__gte=F("from_on")), name="courses_term_ends_after_it_starts")
+            models.CheckConstraint(
+                condition=Q(until_on__gte=F("from_on")), name="courses_term_ends_after_it_starts"
+            )
         ]
 
 

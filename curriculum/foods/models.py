@@ -48,7 +48,9 @@ class Food(models.Model):
     edible_piece_milligrams = models.PositiveIntegerField(null=True, blank=True)
     milligrams_per_ml = models.PositiveIntegerField(null=True, blank=True)
     density_source = models.CharField(max_length=200, blank=True)
-    made_from = models.ForeignKey("self", null=True, blank=True, on_delete=models.PROTECT, related_name="parts")
+    made_from = models.ForeignKey(
+        "self", null=True, blank=True, on_delete=models.PROTECT, related_name="parts"
+    )
     made_from_milligrams = models.PositiveIntegerField(null=True, blank=True)
     label_read_on = models.DateField(null=True, blank=True)
     label_read_by = models.ForeignKey(
@@ -63,12 +65,16 @@ class Food(models.Model):
     class Meta:
         ordering = ["name"]
         constraints = [
-            models.CheckConstraint(condition=Q(increment_milligrams__gt=0), name="foods_increment_is_something"),
             models.CheckConstraint(
-                condition=Q(usable_per_mille__gt=0, usable_per_mille__lte=1000), name="foods_usable_share_is_a_share"
+                condition=Q(increment_milligrams__gt=0), name="foods_increment_is_something"
             ),
             models.CheckConstraint(
-                condition=Q(made_from=None) | Q(made_from_milligrams__gt=0), name="foods_part_of_a_piece_has_a_weight"
+                condition=Q(usable_per_mille__gt=0, usable_per_mille__lte=1000),
+                name="foods_usable_share_is_a_share",
+            ),
+            models.CheckConstraint(
+                condition=Q(made_from=None) | Q(made_from_milligrams__gt=0),
+                name="foods_part_of_a_piece_has_a_weight",
             ),
         ]
 
@@ -166,4 +172,6 @@ class Pack(models.Model):
     until_on = models.DateField(null=True, blank=True)
 
     class Meta:
-        constraints = [models.CheckConstraint(condition=Q(milligrams__gt=0), name="foods_pack_weighs_something")]
+        constraints = [
+            models.CheckConstraint(condition=Q(milligrams__gt=0), name="foods_pack_weighs_something")
+        ]

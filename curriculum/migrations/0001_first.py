@@ -89,7 +89,7 @@ class Migration(migrations.Migration):
                 ('groups', models.ManyToManyField(blank=True, help_text='The groups this user belongs to. A user will get all permissions granted to each of their groups.', related_name='user_set', related_query_name='user', to='auth.group', verbose_name='groups')),
                 ('user_permissions', models.ManyToManyField(blank=True, help_text='Specific permissions for this user.', related_name='user_set', related_query_name='user', to='auth.permission', verbose_name='user permissions')),
             ],
-        ),
+         options={"constraints": [models.UniqueConstraint(django.db.models.functions.text.Lower('username'), name='people_username_taken_in_any_case')],},),
         migrations.CreateModel(
             name='College',
             fields=[
@@ -143,7 +143,7 @@ class Migration(migrations.Migration):
             ],
             options={
                 'ordering': ['name'],
-            },
+            "constraints": [models.CheckConstraint(condition=models.Q(('increment_milligrams__gt', 0)), name='foods_increment_is_something'), models.CheckConstraint(condition=models.Q(('usable_per_mille__gt', 0), ('usable_per_mille__lte', 1000)), name='foods_usable_share_is_a_share'), models.CheckConstraint(condition=models.Q(('made_from', None), ('made_from_milligrams__gt', 0), _connector='OR'), name='foods_part_of_a_piece_has_a_weight')],},
         ),
         migrations.CreateModel(
             name='FoodAllergen',
@@ -153,7 +153,7 @@ class Migration(migrations.Migration):
                 ('presence', models.CharField(choices=[('contains', 'contains'), ('may_contain', 'may contain')], max_length=12)),
                 ('food', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='allergens', to='curriculum.food')),
             ],
-        ),
+         options={"constraints": [models.UniqueConstraint(fields=('food', 'kind'), name='foods_allergen_once_a_food')],},),
         migrations.CreateModel(
             name='Group',
             fields=[
@@ -167,7 +167,7 @@ class Migration(migrations.Migration):
             ],
             options={
                 'ordering': ['code'],
-            },
+            "constraints": [models.UniqueConstraint(fields=('code', 'year'), name='people_group_code_once_a_year')],},
         ),
         migrations.CreateModel(
             name='Course',
@@ -195,7 +195,7 @@ class Migration(migrations.Migration):
                 ('at', models.DateTimeField(auto_now_add=True)),
                 ('by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
             ],
-        ),
+         options={"constraints": [models.CheckConstraint(condition=models.Q(models.Q(('state', 'running'), _negated=True), ('lease_until__isnull', False), _connector='OR'), name='records_running_job_has_a_lease')],},),
         migrations.CreateModel(
             name='Line',
             fields=[
@@ -224,7 +224,7 @@ class Migration(migrations.Migration):
             ],
             options={
                 'ordering': ['position'],
-            },
+            "constraints": [models.UniqueConstraint(fields=('component', 'position'), name='recipes_line_position_once'), models.CheckConstraint(condition=models.Q(('milligrams__gt', 0)), name='recipes_line_weighs_something'), models.CheckConstraint(condition=models.Q(('least_milligrams', None), models.Q(('least_milligrams__lte', models.F('milligrams')), ('milligrams__lte', models.F('most_milligrams'))), _connector='OR'), name='recipes_range_holds_the_weight'), models.CheckConstraint(condition=models.Q(('held_back_milligrams__lte', models.F('milligrams'))), name='recipes_held_back_is_a_part')],},
         ),
         migrations.CreateModel(
             name='Receipt',
@@ -270,7 +270,7 @@ class Migration(migrations.Migration):
             ],
             options={
                 'ordering': ['week', 'number'],
-            },
+            "constraints": [models.UniqueConstraint(condition=models.Q(('state', 'accepted')), fields=('course', 'week', 'number'), name='courses_one_accepted_lesson_a_place')],},
         ),
         migrations.CreateModel(
             name='RecipeFreeFrom',
@@ -279,7 +279,7 @@ class Migration(migrations.Migration):
                 ('kind', models.CharField(max_length=20)),
                 ('recipe', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='free_from', to='curriculum.recipe')),
             ],
-        ),
+         options={"constraints": [models.UniqueConstraint(fields=('recipe', 'kind'), name='recipes_free_from_once')],},),
         migrations.CreateModel(
             name='RoleGrant',
             fields=[
@@ -289,7 +289,7 @@ class Migration(migrations.Migration):
                 ('until_on', models.DateField(blank=True, null=True)),
                 ('user', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='grants', to=settings.AUTH_USER_MODEL)),
             ],
-        ),
+         options={"constraints": [models.UniqueConstraint(condition=models.Q(('until_on', None)), fields=('user', 'role'), name='people_role_granted_once'), models.CheckConstraint(condition=models.Q(('until_on', None), ('until_on__gte', models.F('from_on')), _connector='OR'), name='people_role_ends_after_it_starts')],},),
         migrations.CreateModel(
             name='Step',
             fields=[
@@ -331,7 +331,7 @@ class Migration(migrations.Migration):
             ],
             options={
                 'ordering': ['position'],
-            },
+            "constraints": [models.UniqueConstraint(fields=('step', 'position'), name='recipes_stay_position_once'), models.CheckConstraint(condition=models.Q(('minutes__gt', 0)), name='recipes_stay_lasts')],},
         ),
         migrations.CreateModel(
             name='After',
@@ -342,7 +342,7 @@ class Migration(migrations.Migration):
                 ('needs', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='followed_by', to='curriculum.step')),
                 ('step', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='after', to='curriculum.step')),
             ],
-        ),
+         options={"constraints": [models.UniqueConstraint(fields=('step', 'needs'), name='recipes_after_once'), models.CheckConstraint(condition=models.Q(('step', models.F('needs')), _negated=True), name='recipes_step_not_after_itself'), models.CheckConstraint(condition=models.Q(('longest_minutes', None), ('least_minutes__lte', models.F('longest_minutes')), _connector='OR'), name='recipes_longest_hold_is_not_below_least')],},),
         migrations.CreateModel(
             name='Student',
             fields=[
@@ -367,7 +367,7 @@ class Migration(migrations.Migration):
                 ('group', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='memberships', to='curriculum.group')),
                 ('student', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='memberships', to='curriculum.student')),
             ],
-        ),
+         options={"constraints": [models.UniqueConstraint(condition=models.Q(('until_on', None)), fields=('group', 'student'), name='people_in_a_group_once')],},),
         migrations.CreateModel(
             name='KeptApart',
             fields=[
@@ -375,7 +375,7 @@ class Migration(migrations.Migration):
                 ('a', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='curriculum.student')),
                 ('b', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='curriculum.student')),
             ],
-        ),
+         options={"constraints": [models.UniqueConstraint(fields=('a', 'b'), name='people_kept_apart_once'), models.CheckConstraint(condition=models.Q(('a__lt', models.F('b'))), name='people_kept_apart_in_order')],},),
         migrations.CreateModel(
             name='HealthRead',
             fields=[
@@ -386,7 +386,7 @@ class Migration(migrations.Migration):
                 ('reader', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
                 ('student', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='curriculum.student')),
             ],
-        ),
+         options={"constraints": [models.UniqueConstraint(fields=('reader', 'student', 'page', 'day'), name='records_health_read_once_a_day')],},),
         migrations.CreateModel(
             name='Avoidance',
             fields=[
@@ -401,7 +401,7 @@ class Migration(migrations.Migration):
                 ('food', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='curriculum.food')),
                 ('student', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='avoidances', to='curriculum.student')),
             ],
-        ),
+         options={"constraints": [models.CheckConstraint(condition=models.Q(models.Q(models.Q(('kind', ''), _negated=True), ('food', None), ('way', '')), models.Q(('kind', ''), ('way', ''), ('food__isnull', False)), models.Q(('food', None), ('kind', ''), models.Q(('way', ''), _negated=True)), _connector='OR'), name='foods_avoidance_names_exactly_one_thing')],},),
         migrations.CreateModel(
             name='Adjustment',
             fields=[
@@ -414,7 +414,7 @@ class Migration(migrations.Migration):
                 ('agreed_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
                 ('student', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='adjustments', to='curriculum.student')),
             ],
-        ),
+         options={"constraints": [models.CheckConstraint(condition=models.Q(models.Q(('kind', 'extra_time'), _negated=True), models.Q(('percent__gte', 1), ('percent__lte', 100)), _connector='OR'), name='people_extra_time_has_a_percentage')],},),
         migrations.CreateModel(
             name='Pack',
             fields=[
@@ -428,7 +428,7 @@ class Migration(migrations.Migration):
                 ('food', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='packs', to='curriculum.food')),
                 ('supplier', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='packs', to='curriculum.supplier')),
             ],
-        ),
+         options={"constraints": [models.CheckConstraint(condition=models.Q(('milligrams__gt', 0)), name='foods_pack_weighs_something')],},),
         migrations.CreateModel(
             name='StepTechnique',
             fields=[
@@ -439,7 +439,7 @@ class Migration(migrations.Migration):
             ],
             options={
                 'ordering': ['position'],
-            },
+            "constraints": [models.UniqueConstraint(fields=('step', 'technique'), name='recipes_technique_once_a_step')],},
         ),
         migrations.AddField(
             model_name='step',
@@ -453,7 +453,7 @@ class Migration(migrations.Migration):
                 ('needs', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='unlocks', to='curriculum.technique')),
                 ('technique', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='prerequisites', to='curriculum.technique')),
             ],
-        ),
+         options={"constraints": [models.UniqueConstraint(fields=('technique', 'needs'), name='techniques_needs_once'), models.CheckConstraint(condition=models.Q(('technique', models.F('needs')), _negated=True), name='techniques_does_not_need_itself')],},),
         migrations.CreateModel(
             name='Fault',
             fields=[
@@ -489,7 +489,7 @@ class Migration(migrations.Migration):
                 ('name', models.CharField(max_length=160)),
                 ('course', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='units', to='curriculum.course')),
             ],
-        ),
+         options={"constraints": [models.UniqueConstraint(fields=('course', 'code'), name='courses_unit_code_once')],},),
         migrations.CreateModel(
             name='Outcome',
             fields=[
@@ -499,7 +499,7 @@ class Migration(migrations.Migration):
                 ('techniques', models.ManyToManyField(blank=True, related_name='outcomes', to='curriculum.technique')),
                 ('unit', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='outcomes', to='curriculum.unit')),
             ],
-        ),
+         options={"constraints": [models.UniqueConstraint(fields=('unit', 'code'), name='courses_outcome_code_once')],},),
         migrations.CreateModel(
             name='Version',
             fields=[
@@ -533,7 +533,7 @@ class Migration(migrations.Migration):
                 ('recipe', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='versions', to='curriculum.recipe')),
                 ('written_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
             ],
-        ),
+         options={"constraints": [models.UniqueConstraint(fields=('recipe', 'number'), name='recipes_version_number_once'), models.UniqueConstraint(condition=models.Q(('state', 'draft')), fields=('recipe',), name='recipes_one_draft_at_a_time'), models.CheckConstraint(condition=models.Q(models.Q(('state', 'approved'), _negated=True), models.Q(models.Q(('sheet_hash', ''), _negated=True), ('checked_by__isnull', False), models.Q(('checked_by', models.F('written_by')), _negated=True)), _connector='OR'), name='recipes_approved_is_frozen_and_checked_by_another'), models.CheckConstraint(condition=models.Q(('portions_stated__gt', 0)), name='recipes_portions_are_something')],},),
         migrations.AddField(
             model_name='step',
             name='version',
@@ -557,7 +557,7 @@ class Migration(migrations.Migration):
             ],
             options={
                 'ordering': ['position'],
-            },
+            "constraints": [models.UniqueConstraint(fields=('step', 'name'), name='recipes_way_once_a_step')],},
         ),
         migrations.CreateModel(
             name='YieldTest',
@@ -569,151 +569,7 @@ class Migration(migrations.Migration):
                 ('by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
                 ('food', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='yield_tests', to='curriculum.food')),
             ],
-        ),
-        migrations.AddConstraint(
-            model_name='user',
-            constraint=models.UniqueConstraint(django.db.models.functions.text.Lower('username'), name='people_username_taken_in_any_case'),
-        ),
-        migrations.AddConstraint(
-            model_name='food',
-            constraint=models.CheckConstraint(condition=models.Q(('increment_milligrams__gt', 0)), name='foods_increment_is_something'),
-        ),
-        migrations.AddConstraint(
-            model_name='food',
-            constraint=models.CheckConstraint(condition=models.Q(('usable_per_mille__gt', 0), ('usable_per_mille__lte', 1000)), name='foods_usable_share_is_a_share'),
-        ),
-        migrations.AddConstraint(
-            model_name='food',
-            constraint=models.CheckConstraint(condition=models.Q(('made_from', None), ('made_from_milligrams__gt', 0), _connector='OR'), name='foods_part_of_a_piece_has_a_weight'),
-        ),
-        migrations.AddConstraint(
-            model_name='foodallergen',
-            constraint=models.UniqueConstraint(fields=('food', 'kind'), name='foods_allergen_once_a_food'),
-        ),
-        migrations.AddConstraint(
-            model_name='group',
-            constraint=models.UniqueConstraint(fields=('code', 'year'), name='people_group_code_once_a_year'),
-        ),
-        migrations.AddConstraint(
-            model_name='job',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('state', 'running'), _negated=True), ('lease_until__isnull', False), _connector='OR'), name='records_running_job_has_a_lease'),
-        ),
-        migrations.AddConstraint(
-            model_name='line',
-            constraint=models.UniqueConstraint(fields=('component', 'position'), name='recipes_line_position_once'),
-        ),
-        migrations.AddConstraint(
-            model_name='line',
-            constraint=models.CheckConstraint(condition=models.Q(('milligrams__gt', 0)), name='recipes_line_weighs_something'),
-        ),
-        migrations.AddConstraint(
-            model_name='line',
-            constraint=models.CheckConstraint(condition=models.Q(('least_milligrams', None), models.Q(('least_milligrams__lte', models.F('milligrams')), ('milligrams__lte', models.F('most_milligrams'))), _connector='OR'), name='recipes_range_holds_the_weight'),
-        ),
-        migrations.AddConstraint(
-            model_name='line',
-            constraint=models.CheckConstraint(condition=models.Q(('held_back_milligrams__lte', models.F('milligrams'))), name='recipes_held_back_is_a_part'),
-        ),
-        migrations.AddConstraint(
-            model_name='plannedlesson',
-            constraint=models.UniqueConstraint(condition=models.Q(('state', 'accepted')), fields=('course', 'week', 'number'), name='courses_one_accepted_lesson_a_place'),
-        ),
-        migrations.AddConstraint(
-            model_name='recipefreefrom',
-            constraint=models.UniqueConstraint(fields=('recipe', 'kind'), name='recipes_free_from_once'),
-        ),
-        migrations.AddConstraint(
-            model_name='rolegrant',
-            constraint=models.UniqueConstraint(condition=models.Q(('until_on', None)), fields=('user', 'role'), name='people_role_granted_once'),
-        ),
-        migrations.AddConstraint(
-            model_name='rolegrant',
-            constraint=models.CheckConstraint(condition=models.Q(('until_on', None), ('until_on__gte', models.F('from_on')), _connector='OR'), name='people_role_ends_after_it_starts'),
-        ),
-        migrations.AddConstraint(
-            model_name='stay',
-            constraint=models.UniqueConstraint(fields=('step', 'position'), name='recipes_stay_position_once'),
-        ),
-        migrations.AddConstraint(
-            model_name='stay',
-            constraint=models.CheckConstraint(condition=models.Q(('minutes__gt', 0)), name='recipes_stay_lasts'),
-        ),
-        migrations.AddConstraint(
-            model_name='after',
-            constraint=models.UniqueConstraint(fields=('step', 'needs'), name='recipes_after_once'),
-        ),
-        migrations.AddConstraint(
-            model_name='after',
-            constraint=models.CheckConstraint(condition=models.Q(('step', models.F('needs')), _negated=True), name='recipes_step_not_after_itself'),
-        ),
-        migrations.AddConstraint(
-            model_name='after',
-            constraint=models.CheckConstraint(condition=models.Q(('longest_minutes', None), ('least_minutes__lte', models.F('longest_minutes')), _connector='OR'), name='recipes_longest_hold_is_not_below_least'),
-        ),
-        migrations.AddConstraint(
-            model_name='membership',
-            constraint=models.UniqueConstraint(condition=models.Q(('until_on', None)), fields=('group', 'student'), name='people_in_a_group_once'),
-        ),
-        migrations.AddConstraint(
-            model_name='keptapart',
-            constraint=models.UniqueConstraint(fields=('a', 'b'), name='people_kept_apart_once'),
-        ),
-        migrations.AddConstraint(
-            model_name='keptapart',
-            constraint=models.CheckConstraint(condition=models.Q(('a__lt', models.F('b'))), name='people_kept_apart_in_order'),
-        ),
-        migrations.AddConstraint(
-            model_name='healthread',
-            constraint=models.UniqueConstraint(fields=('reader', 'student', 'page', 'day'), name='records_health_read_once_a_day'),
-        ),
-        migrations.AddConstraint(
-            model_name='avoidance',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(models.Q(('kind', ''), _negated=True), ('food', None), ('way', '')), models.Q(('kind', ''), ('way', ''), ('food__isnull', False)), models.Q(('food', None), ('kind', ''), models.Q(('way', ''), _negated=True)), _connector='OR'), name='foods_avoidance_names_exactly_one_thing'),
-        ),
-        migrations.AddConstraint(
-            model_name='adjustment',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('kind', 'extra_time'), _negated=True), models.Q(('percent__gte', 1), ('percent__lte', 100)), _connector='OR'), name='people_extra_time_has_a_percentage'),
-        ),
-        migrations.AddConstraint(
-            model_name='pack',
-            constraint=models.CheckConstraint(condition=models.Q(('milligrams__gt', 0)), name='foods_pack_weighs_something'),
-        ),
-        migrations.AddConstraint(
-            model_name='steptechnique',
-            constraint=models.UniqueConstraint(fields=('step', 'technique'), name='recipes_technique_once_a_step'),
-        ),
-        migrations.AddConstraint(
-            model_name='prerequisite',
-            constraint=models.UniqueConstraint(fields=('technique', 'needs'), name='techniques_needs_once'),
-        ),
-        migrations.AddConstraint(
-            model_name='prerequisite',
-            constraint=models.CheckConstraint(condition=models.Q(('technique', models.F('needs')), _negated=True), name='techniques_does_not_need_itself'),
-        ),
-        migrations.AddConstraint(
-            model_name='unit',
-            constraint=models.UniqueConstraint(fields=('course', 'code'), name='courses_unit_code_once'),
-        ),
-        migrations.AddConstraint(
-            model_name='outcome',
-            constraint=models.UniqueConstraint(fields=('unit', 'code'), name='courses_outcome_code_once'),
-        ),
-        migrations.AddConstraint(
-            model_name='version',
-            constraint=models.UniqueConstraint(fields=('recipe', 'number'), name='recipes_version_number_once'),
-        ),
-        migrations.AddConstraint(
-            model_name='version',
-            constraint=models.UniqueConstraint(condition=models.Q(('state', 'draft')), fields=('recipe',), name='recipes_one_draft_at_a_time'),
-        ),
-        migrations.AddConstraint(
-            model_name='version',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('state', 'approved'), _negated=True), models.Q(models.Q(('sheet_hash', ''), _negated=True), ('checked_by__isnull', False), models.Q(('checked_by', models.F('written_by')), _negated=True)), _connector='OR'), name='recipes_approved_is_frozen_and_checked_by_another'),
-        ),
-        migrations.AddConstraint(
-            model_name='version',
-            constraint=models.CheckConstraint(condition=models.Q(('portions_stated__gt', 0)), name='recipes_portions_are_something'),
-        ),
+         options={"constraints": [models.CheckConstraint(condition=models.Q(('usable_milligrams__gt', 0), ('usable_milligrams__lte', models.F('purchased_milligrams'))), name='foods_usable_is_part_of_purchased')],},),
         migrations.AddConstraint(
             model_name='step',
             constraint=models.UniqueConstraint(fields=('version', 'position'), name='recipes_step_position_once'),
@@ -721,14 +577,6 @@ class Migration(migrations.Migration):
         migrations.AddConstraint(
             model_name='component',
             constraint=models.UniqueConstraint(fields=('version', 'code'), name='recipes_component_code_once'),
-        ),
-        migrations.AddConstraint(
-            model_name='way',
-            constraint=models.UniqueConstraint(fields=('step', 'name'), name='recipes_way_once_a_step'),
-        ),
-        migrations.AddConstraint(
-            model_name='yieldtest',
-            constraint=models.CheckConstraint(condition=models.Q(('usable_milligrams__gt', 0), ('usable_milligrams__lte', models.F('purchased_milligrams'))), name='foods_usable_is_part_of_purchased'),
         ),
         protect(
             "curriculum_healthread",

@@ -41,7 +41,9 @@ class Prerequisite(models.Model):
     class Meta:
         constraints = [
             models.UniqueConstraint(fields=["technique", "needs"], name="techniques_needs_once"),
-            models.CheckConstraint(condition=~Q(technique=F("needs")), name="techniques_does_not_need_itself"),
+            models.CheckConstraint(
+                condition=~Q(technique=F("needs")), name="techniques_does_not_need_itself"
+            ),
         ]
 
 

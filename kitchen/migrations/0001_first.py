@@ -102,7 +102,7 @@ class Migration(migrations.Migration):
             ],
             options={
                 'ordering': ['position'],
-            },
+            "constraints": [models.UniqueConstraint(fields=('kit', 'position'), name='stores_kit_line_position_once')],},
         ),
         migrations.CreateModel(
             name='KitSet',
@@ -154,7 +154,7 @@ class Migration(migrations.Migration):
             ],
             options={
                 'ordering': ['on', 'starts'],
-            },
+            "constraints": [models.CheckConstraint(condition=models.Q(('minutes__gt', 0)), name='lessons_lesson_lasts'), models.CheckConstraint(condition=models.Q(('minutes__gte', django.db.models.expressions.CombinedExpression(models.F('start_minutes'), '+', models.F('clear_minutes')))), name='lessons_slot_holds_start_and_clear_down')],"indexes": [models.Index(fields=['on', 'room'], name='kitchen_les_on_df971b_idx'), models.Index(fields=['group', 'on'], name='kitchen_les_group_i_0bcc36_idx')],},
         ),
         migrations.AddField(
             model_name='kitset',
@@ -173,7 +173,7 @@ class Migration(migrations.Migration):
                 ('version', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='dishes', to='curriculum.version')),
                 ('lesson', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='dishes', to='kitchen.lesson')),
             ],
-        ),
+         options={"constraints": [models.UniqueConstraint(fields=('lesson', 'version'), name='lessons_dish_once'), models.CheckConstraint(condition=models.Q(('portions_a_bench__gt', 0)), name='lessons_bench_makes_something')],},),
         migrations.CreateModel(
             name='DemonstrationPlan',
             fields=[
@@ -188,7 +188,7 @@ class Migration(migrations.Migration):
                 ('by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
                 ('lesson', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='demonstration_plans', to='kitchen.lesson')),
             ],
-        ),
+         options={"constraints": [models.UniqueConstraint(fields=('lesson', 'number'), name='timeplan_demonstration_number_once'), models.UniqueConstraint(condition=models.Q(('state', 'accepted')), fields=('lesson',), name='timeplan_one_demonstration_a_lesson')],},),
         migrations.CreateModel(
             name='Attendance',
             fields=[
@@ -201,7 +201,7 @@ class Migration(migrations.Migration):
                 ('student', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='attendance', to='curriculum.student')),
                 ('lesson', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='attendance', to='kitchen.lesson')),
             ],
-        ),
+         options={"constraints": [models.UniqueConstraint(fields=('lesson', 'student', 'number'), name='lessons_attendance_in_order')],},),
         migrations.CreateModel(
             name='Lot',
             fields=[
@@ -229,7 +229,7 @@ class Migration(migrations.Migration):
             ],
             options={
                 'ordering': ['date', 'received_on', 'code'],
-            },
+            "constraints": [models.CheckConstraint(condition=models.Q(('on_hand_milligrams__gte', 0)), name='stores_lot_is_not_below_nothing'), models.CheckConstraint(condition=models.Q(models.Q(('date', None), ('date_kind', 'none')), models.Q(models.Q(('date_kind', 'none'), _negated=True), ('date__isnull', False)), _connector='OR'), name='stores_lot_has_the_date_it_says')],},
         ),
         migrations.CreateModel(
             name='Movement',
@@ -249,7 +249,7 @@ class Migration(migrations.Migration):
             ],
             options={
                 'ordering': ['lot', 'number'],
-            },
+            "constraints": [models.UniqueConstraint(fields=('lot', 'number'), name='stores_movement_in_order'), models.CheckConstraint(condition=models.Q(('milligrams', 0), _negated=True), name='stores_movement_moves_something'), models.CheckConstraint(condition=models.Q(('balance_milligrams__gte', 0)), name='stores_balance_is_not_below_nothing'), models.CheckConstraint(condition=models.Q(('number__gt', 1), ('balance_milligrams', models.F('milligrams')), _connector='OR'), name='stores_first_movement_is_the_balance'), models.CheckConstraint(condition=models.Q(('kind', 'count'), models.Q(('kind__in', ['receive', 'return', 'rework']), ('milligrams__gt', 0)), models.Q(('kind__in', ['issue', 'supplementary', 'waste']), ('milligrams__lt', 0)), _connector='OR'), name='stores_sign_fits_the_kind')],},
         ),
         migrations.CreateModel(
             name='Order',
@@ -282,7 +282,7 @@ class Migration(migrations.Migration):
                 ('order', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='lines', to='kitchen.order')),
                 ('pack', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='curriculum.pack')),
             ],
-        ),
+         options={"constraints": [models.CheckConstraint(condition=models.Q(('count__gt', 0)), name='stores_order_line_asks_something')],},),
         migrations.CreateModel(
             name='Place',
             fields=[
@@ -375,7 +375,7 @@ class Migration(migrations.Migration):
                 ('by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
                 ('lesson', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='requisitions', to='kitchen.lesson')),
             ],
-        ),
+         options={"constraints": [models.UniqueConstraint(fields=('lesson', 'number'), name='stores_requisition_number_once'), models.UniqueConstraint(condition=models.Q(('state', 'approved')), fields=('lesson',), name='stores_one_approved_requisition_a_lesson')],},),
         migrations.CreateModel(
             name='RequisitionLine',
             fields=[
@@ -386,7 +386,7 @@ class Migration(migrations.Migration):
                 ('food', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='curriculum.food')),
                 ('requisition', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='lines', to='kitchen.requisition')),
             ],
-        ),
+         options={"constraints": [models.UniqueConstraint(fields=('requisition', 'food', 'why'), name='stores_requisition_line_once'), models.CheckConstraint(condition=models.Q(('milligrams__gt', 0)), name='stores_requisition_line_asks_something')],},),
         migrations.CreateModel(
             name='Equipment',
             fields=[
@@ -395,7 +395,7 @@ class Migration(migrations.Migration):
                 ('count', models.PositiveIntegerField()),
                 ('room', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='equipment', to='kitchen.room')),
             ],
-        ),
+         options={"constraints": [models.UniqueConstraint(fields=('room', 'item'), name='rooms_equipment_item_once')],},),
         migrations.CreateModel(
             name='Closure',
             fields=[
@@ -406,7 +406,7 @@ class Migration(migrations.Migration):
                 ('appliance', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='closures', to='kitchen.appliance')),
                 ('room', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='closures', to='kitchen.room')),
             ],
-        ),
+         options={"constraints": [models.CheckConstraint(condition=models.Q(('until_at', None), ('until_at__gt', models.F('from_at')), _connector='OR'), name='rooms_closure_ends_after_it_starts')],},),
         migrations.AddField(
             model_name='bench',
             name='room',
@@ -428,7 +428,7 @@ class Migration(migrations.Migration):
             ],
             options={
                 'ordering': ['number'],
-            },
+            "constraints": [models.UniqueConstraint(fields=('lesson', 'number'), name='lessons_shift_number_once')],},
         ),
         migrations.CreateModel(
             name='PlaceLearner',
@@ -438,7 +438,7 @@ class Migration(migrations.Migration):
                 ('student', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='places', to='curriculum.student')),
                 ('shift', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='+', to='kitchen.shift')),
             ],
-        ),
+         options={"constraints": [models.UniqueConstraint(fields=('shift', 'student'), name='lessons_student_on_one_bench'), models.UniqueConstraint(fields=('place', 'student'), name='lessons_student_once_a_place')],},),
         migrations.AddField(
             model_name='place',
             name='shift',
@@ -461,7 +461,7 @@ class Migration(migrations.Migration):
                 ('by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
                 ('lesson', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='time_plans', to='kitchen.lesson')),
             ],
-        ),
+         options={"constraints": [models.UniqueConstraint(fields=('lesson', 'number'), name='timeplan_number_once'), models.UniqueConstraint(condition=models.Q(('state', 'accepted')), fields=('lesson',), name='timeplan_one_accepted_a_lesson'), models.CheckConstraint(condition=models.Q(('bound_minutes__lte', models.F('finish_minutes'))), name='timeplan_bound_is_not_above_finish')],},),
         migrations.CreateModel(
             name='DayEvent',
             fields=[
@@ -479,7 +479,7 @@ class Migration(migrations.Migration):
                 ('place', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='kitchen.place')),
                 ('plan', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='day_events', to='kitchen.timeplan')),
             ],
-        ),
+         options={"constraints": [models.UniqueConstraint(fields=('lesson', 'number'), name='timeplan_event_in_order')],},),
         migrations.CreateModel(
             name='Weighing',
             fields=[
@@ -493,11 +493,7 @@ class Migration(migrations.Migration):
                 ('kit_line', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='weighings', to='kitchen.kitline')),
                 ('second_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
             ],
-        ),
-        migrations.AddConstraint(
-            model_name='kitline',
-            constraint=models.UniqueConstraint(fields=('kit', 'position'), name='stores_kit_line_position_once'),
-        ),
+         options={"constraints": [models.UniqueConstraint(fields=('kit_line', 'number'), name='stores_weighing_in_order')],},),
         migrations.AddConstraint(
             model_name='kitset',
             constraint=models.UniqueConstraint(fields=('lesson', 'number'), name='stores_kit_set_number_once'),
@@ -507,104 +503,12 @@ class Migration(migrations.Migration):
             constraint=models.UniqueConstraint(condition=models.Q(('state', 'accepted')), fields=('lesson',), name='stores_one_kit_set_a_lesson'),
         ),
         migrations.AddConstraint(
-            model_name='dish',
-            constraint=models.UniqueConstraint(fields=('lesson', 'version'), name='lessons_dish_once'),
-        ),
-        migrations.AddConstraint(
-            model_name='dish',
-            constraint=models.CheckConstraint(condition=models.Q(('portions_a_bench__gt', 0)), name='lessons_bench_makes_something'),
-        ),
-        migrations.AddConstraint(
-            model_name='demonstrationplan',
-            constraint=models.UniqueConstraint(fields=('lesson', 'number'), name='timeplan_demonstration_number_once'),
-        ),
-        migrations.AddConstraint(
-            model_name='demonstrationplan',
-            constraint=models.UniqueConstraint(condition=models.Q(('state', 'accepted')), fields=('lesson',), name='timeplan_one_demonstration_a_lesson'),
-        ),
-        migrations.AddConstraint(
-            model_name='attendance',
-            constraint=models.UniqueConstraint(fields=('lesson', 'student', 'number'), name='lessons_attendance_in_order'),
-        ),
-        migrations.AddConstraint(
-            model_name='lot',
-            constraint=models.CheckConstraint(condition=models.Q(('on_hand_milligrams__gte', 0)), name='stores_lot_is_not_below_nothing'),
-        ),
-        migrations.AddConstraint(
-            model_name='lot',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('date', None), ('date_kind', 'none')), models.Q(models.Q(('date_kind', 'none'), _negated=True), ('date__isnull', False)), _connector='OR'), name='stores_lot_has_the_date_it_says'),
-        ),
-        migrations.AddConstraint(
-            model_name='movement',
-            constraint=models.UniqueConstraint(fields=('lot', 'number'), name='stores_movement_in_order'),
-        ),
-        migrations.AddConstraint(
-            model_name='movement',
-            constraint=models.CheckConstraint(condition=models.Q(('milligrams', 0), _negated=True), name='stores_movement_moves_something'),
-        ),
-        migrations.AddConstraint(
-            model_name='movement',
-            constraint=models.CheckConstraint(condition=models.Q(('balance_milligrams__gte', 0)), name='stores_balance_is_not_below_nothing'),
-        ),
-        migrations.AddConstraint(
-            model_name='movement',
-            constraint=models.CheckConstraint(condition=models.Q(('number__gt', 1), ('balance_milligrams', models.F('milligrams')), _connector='OR'), name='stores_first_movement_is_the_balance'),
-        ),
-        migrations.AddConstraint(
-            model_name='movement',
-            constraint=models.CheckConstraint(condition=models.Q(('kind', 'count'), models.Q(('kind__in', ['receive', 'return', 'rework']), ('milligrams__gt', 0)), models.Q(('kind__in', ['issue', 'supplementary', 'waste']), ('milligrams__lt', 0)), _connector='OR'), name='stores_sign_fits_the_kind'),
-        ),
-        migrations.AddConstraint(
-            model_name='orderline',
-            constraint=models.CheckConstraint(condition=models.Q(('count__gt', 0)), name='stores_order_line_asks_something'),
-        ),
-        migrations.AddConstraint(
             model_name='kit',
             constraint=models.UniqueConstraint(condition=models.Q(('place__isnull', False)), fields=('kit_set', 'place', 'part'), name='stores_one_kit_a_place'),
         ),
         migrations.AddConstraint(
             model_name='kit',
             constraint=models.CheckConstraint(condition=models.Q(models.Q(('kind', 'bench'), ('place__isnull', False)), models.Q(models.Q(('kind', 'bench'), _negated=True), ('place', None)), _connector='OR'), name='stores_bench_kit_has_a_place'),
-        ),
-        migrations.AddConstraint(
-            model_name='requisition',
-            constraint=models.UniqueConstraint(fields=('lesson', 'number'), name='stores_requisition_number_once'),
-        ),
-        migrations.AddConstraint(
-            model_name='requisition',
-            constraint=models.UniqueConstraint(condition=models.Q(('state', 'approved')), fields=('lesson',), name='stores_one_approved_requisition_a_lesson'),
-        ),
-        migrations.AddConstraint(
-            model_name='requisitionline',
-            constraint=models.UniqueConstraint(fields=('requisition', 'food', 'why'), name='stores_requisition_line_once'),
-        ),
-        migrations.AddConstraint(
-            model_name='requisitionline',
-            constraint=models.CheckConstraint(condition=models.Q(('milligrams__gt', 0)), name='stores_requisition_line_asks_something'),
-        ),
-        migrations.AddIndex(
-            model_name='lesson',
-            index=models.Index(fields=['on', 'room'], name='kitchen_les_on_df971b_idx'),
-        ),
-        migrations.AddIndex(
-            model_name='lesson',
-            index=models.Index(fields=['group', 'on'], name='kitchen_les_group_i_0bcc36_idx'),
-        ),
-        migrations.AddConstraint(
-            model_name='lesson',
-            constraint=models.CheckConstraint(condition=models.Q(('minutes__gt', 0)), name='lessons_lesson_lasts'),
-        ),
-        migrations.AddConstraint(
-            model_name='lesson',
-            constraint=models.CheckConstraint(condition=models.Q(('minutes__gte', django.db.models.expressions.CombinedExpression(models.F('start_minutes'), '+', models.F('clear_minutes')))), name='lessons_slot_holds_start_and_clear_down'),
-        ),
-        migrations.AddConstraint(
-            model_name='equipment',
-            constraint=models.UniqueConstraint(fields=('room', 'item'), name='rooms_equipment_item_once'),
-        ),
-        migrations.AddConstraint(
-            model_name='closure',
-            constraint=models.CheckConstraint(condition=models.Q(('until_at', None), ('until_at__gt', models.F('from_at')), _connector='OR'), name='rooms_closure_ends_after_it_starts'),
         ),
         migrations.AddConstraint(
             model_name='bench',
@@ -623,40 +527,8 @@ class Migration(migrations.Migration):
             constraint=models.CheckConstraint(condition=models.Q(('units__gt', 0)), name='rooms_appliance_holds_something'),
         ),
         migrations.AddConstraint(
-            model_name='shift',
-            constraint=models.UniqueConstraint(fields=('lesson', 'number'), name='lessons_shift_number_once'),
-        ),
-        migrations.AddConstraint(
-            model_name='placelearner',
-            constraint=models.UniqueConstraint(fields=('shift', 'student'), name='lessons_student_on_one_bench'),
-        ),
-        migrations.AddConstraint(
-            model_name='placelearner',
-            constraint=models.UniqueConstraint(fields=('place', 'student'), name='lessons_student_once_a_place'),
-        ),
-        migrations.AddConstraint(
             model_name='place',
             constraint=models.UniqueConstraint(fields=('shift', 'bench'), name='lessons_bench_once_a_shift'),
-        ),
-        migrations.AddConstraint(
-            model_name='timeplan',
-            constraint=models.UniqueConstraint(fields=('lesson', 'number'), name='timeplan_number_once'),
-        ),
-        migrations.AddConstraint(
-            model_name='timeplan',
-            constraint=models.UniqueConstraint(condition=models.Q(('state', 'accepted')), fields=('lesson',), name='timeplan_one_accepted_a_lesson'),
-        ),
-        migrations.AddConstraint(
-            model_name='timeplan',
-            constraint=models.CheckConstraint(condition=models.Q(('bound_minutes__lte', models.F('finish_minutes'))), name='timeplan_bound_is_not_above_finish'),
-        ),
-        migrations.AddConstraint(
-            model_name='dayevent',
-            constraint=models.UniqueConstraint(fields=('lesson', 'number'), name='timeplan_event_in_order'),
-        ),
-        migrations.AddConstraint(
-            model_name='weighing',
-            constraint=models.UniqueConstraint(fields=('kit_line', 'number'), name='stores_weighing_in_order'),
         ),
         protect(
             "kitchen_attendance",

@@ -13,7 +13,9 @@ class Reading(LedgerRow):
 
     what = models.CharField(max_length=120)
     decicelsius = models.IntegerField()
-    lesson = models.ForeignKey(Lesson, null=True, blank=True, on_delete=models.PROTECT, related_name="readings")
+    lesson = models.ForeignKey(
+        Lesson, null=True, blank=True, on_delete=models.PROTECT, related_name="readings"
+    )
     place = models.ForeignKey(Place, null=True, blank=True, on_delete=models.PROTECT, related_name="readings")
     appliance = models.ForeignKey(
         Appliance, null=True, blank=True, on_delete=models.PROTECT, related_name="readings"
@@ -38,7 +40,9 @@ class Incident(LedgerRow):
     """An accident or a near miss."""
 
     lesson = models.ForeignKey(Lesson, on_delete=models.PROTECT, related_name="incidents")
-    place = models.ForeignKey(Place, null=True, blank=True, on_delete=models.PROTECT, related_name="incidents")
+    place = models.ForeignKey(
+        Place, null=True, blank=True, on_delete=models.PROTECT, related_name="incidents"
+    )
     kind = models.CharField(max_length=20)
     facts = models.JSONField(default=dict)
     key = models.UUIDField(unique=True)

@@ -74,10 +74,14 @@ class DayEvent(LedgerRow):
     key = models.UUIDField(unique=True)
     plan = models.ForeignKey(TimePlan, on_delete=models.PROTECT, related_name="day_events")
     place = models.ForeignKey(Place, null=True, blank=True, on_delete=models.PROTECT, related_name="+")
-    appliance = models.ForeignKey(Appliance, null=True, blank=True, on_delete=models.PROTECT, related_name="+")
+    appliance = models.ForeignKey(
+        Appliance, null=True, blank=True, on_delete=models.PROTECT, related_name="+"
+    )
     step = models.PositiveSmallIntegerField(null=True, blank=True)
     what = models.CharField(max_length=12)
-    undoes = models.OneToOneField("self", null=True, blank=True, on_delete=models.PROTECT, related_name="undone_by")
+    undoes = models.OneToOneField(
+        "self", null=True, blank=True, on_delete=models.PROTECT, related_name="undone_by"
+    )
     device_at = models.DateTimeField(null=True, blank=True)
     at = models.DateTimeField(auto_now_add=True)
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
