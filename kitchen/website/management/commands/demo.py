@@ -74,6 +74,7 @@ class Command(BaseCommand):
     def _serve(self, port: int, as_json: bool) -> None:
         if not as_json:
             self._say(f"Serving on http://{HOST}:{port}/ until Ctrl-C.")
+        Path(settings.STATIC_ROOT).mkdir(parents=True, exist_ok=True)
         try:
             serving.serve(HOST, port)
         except OSError as error:
