@@ -57,8 +57,11 @@ class AheadWords:
 
 
 def stage_words(stage: Stage, at: int, faults: Mapping[str, Sequence[FaultWords]]) -> StageWords:
-    """A stage in words; ``faults`` are those of each technique by its code."""
-    fault = next((each for code in stage.techniques for each in faults.get(code, ())), None)
+    """A stage in words; ``faults`` are those of each technique by its code.
+
+    The question is of the last technique that has one: what is particular to a step stands last.
+    """
+    fault = next((each for code in reversed(stage.techniques) for each in faults.get(code, ())), None)
     return StageWords(
         clock=wording.clock_minutes(at + stage.starts),
         minutes=stage.minutes,
@@ -89,15 +92,14 @@ def _lowered(words: str) -> str:
 
 def ahead_words(thing: Ahead, at: int, components: Mapping[str, str]) -> AheadWords:
     """One thing made before in words; ``components`` are names by code."""
-    first, last = thing.steps[0], thing.steps[-1]
-    steps = f"Step {first}" if first == last else f"Steps {wording.listed(str(each) for each in thing.steps)}"
+    steps = wording.sentence(_steps(thing.steps))
     return AheadWords(
-        title=f"As far as step {thing.step}" + (", its wait only" if thing.waited_only else ""),
+        title=f"As far as {'the wait of ' if thing.waited_only else ''}step {thing.step}",
         components=wording.listed(components.get(code, code) for code in thing.components),
         when=_when(thing, at),
         keeps=keeps_words(thing.keeps_minutes),
         minutes=thing.hands_minutes,
-        use=f"{steps}. {_use(thing, at)}",
+        use=f"{steps} {_use(thing, at)}",
     )
 
 
@@ -126,6 +128,21 @@ def keeps_words(minutes: int | None) -> str:
     if minutes is None:
         return "No limit is written in the recipe."
     return f"Keeps {wording.duration(minutes)}."
+
+
+def shown_words(plan: Demonstration) -> str:
+    """Which steps are shown: "Steps 4 and 6 live, step 5 as a tray."."""
+    live = sorted(stage.step for stage in plan.stages if stage.way != "stage_tray")
+    trays = sorted(stage.step for stage in plan.stages if stage.way == "stage_tray")
+    words = f"{_steps(live)} live" if live else "nothing live"
+    if trays:
+        words += f", {_steps(trays)} as {'a tray' if len(trays) == 1 else 'trays'}"
+    return wording.sentence(words)
+
+
+def _steps(positions: Sequence[int]) -> str:
+    many = "" if len(positions) == 1 else "s"
+    return f"step{many} {wording.listed(str(each) for each in positions)}"
 
 
 def summary(plan: Demonstration) -> str:

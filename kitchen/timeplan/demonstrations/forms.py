@@ -87,6 +87,11 @@ class StagesForm(KeyedForm):
                 initial=stage.minutes if stage else step.active_minutes,
             )
 
+    @property
+    def rows(self) -> list[tuple[StepData, forms.BoundField, forms.BoundField]]:
+        """Each step with its two fields, for the page."""
+        return [(step, self[f"way_{step.position}"], self[f"minutes_{step.position}"]) for step in self.steps]
+
     def clean(self) -> dict:
         """A stage that is shown has its minutes."""
         facts = super().clean() or self.cleaned_data

@@ -8,7 +8,7 @@ from curriculum.people.queries import the_college, today_at
 from curriculum.recipes.data import RecipeData
 from curriculum.recipes.queries import recipe_data
 from curriculum.techniques.models import Fault, Technique
-from curriculum.wording import clock_minutes, duration, long_date
+from curriculum.wording import clock_minutes, counted_words, duration, long_date
 from kitchen.lessons.models import Dish, Lesson
 from kitchen.timeplan.demonstration import SLOTS, Demonstration, plan
 from kitchen.timeplan.demonstration_kept import (
@@ -23,6 +23,7 @@ from kitchen.timeplan.demonstration_words import (
     FaultWords,
     StageWords,
     ahead_words,
+    shown_words,
     stage_words,
     summary,
 )
@@ -91,7 +92,7 @@ class Offer:
 
     slot: int
     plan: Demonstration
-    live: str
+    shown: str
     missed: str
     is_looked_at: bool
     is_taken: bool
@@ -160,14 +161,13 @@ def _is_best_of(row: DemonstrationPlan, targets: Iterable[str]) -> bool:
 
 
 def _offer(shows: Shows, found: Demonstration, slot: int, is_looked_at: bool, is_taken: bool) -> Offer:
-    live = dict.fromkeys(
-        code for stage in found.stages if stage.way != "stage_tray" for code in stage.techniques
-    )
+    missed = len(found.missed)
     return Offer(
         slot=slot,
         plan=found,
-        live=_named(shows, live),
-        missed=_named(shows, found.missed),
+        shown=shown_words(found),
+        missed=f"{counted_words(missed, 'technique', 'techniques').capitalize()} not seen live."
+        * bool(missed),
         is_looked_at=is_looked_at,
         is_taken=is_taken and is_looked_at,
     )

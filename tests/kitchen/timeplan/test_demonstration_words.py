@@ -2,7 +2,14 @@
 
 from dataclasses import replace
 
-from kitchen.timeplan.demonstration_words import FaultWords, ahead_words, keeps_words, stage_words, summary
+from kitchen.timeplan.demonstration_words import (
+    FaultWords,
+    ahead_words,
+    keeps_words,
+    shown_words,
+    stage_words,
+    summary,
+)
 from tests.kitchen.timeplan.test_demonstration import the_quiche
 
 NAMES = {"A": "Shortcrust paste", "B": "Filling", "C": "Custard", "D": "Seal"}
@@ -42,6 +49,25 @@ def test_a_stage_has_its_clock_its_cue_and_a_question_from_a_fault_of_its_techni
     assert stage.answer == "It was not rested. Rest it 20 min in the cold."
     assert stage.comes_in == "Comes in finished: step 5."
     assert stage_words(the_quiche().stages[0], NINE_FIFTEEN, {}).question == ""
+
+
+def test_a_question_is_of_what_is_particular_to_the_step():
+    faults = {
+        "pinning_out": [FaultWords("Cracks", "Cold", "Wait")],
+        "lining_ring": [FaultWords("Air below", "Not pressed", "Press")],
+    }
+    assert "air below" in stage_words(the_quiche().stages[0], NINE_FIFTEEN, faults).question
+
+
+def test_the_steps_are_named_in_order():
+    assert shown_words(the_quiche()) == "Steps 4 and 6 live, steps 5 and 8 as trays."
+    one = replace(the_quiche(), stages=the_quiche().stages[1:2])
+    assert shown_words(one) == "Nothing live, step 5 as a tray."
+
+
+def test_a_wait_that_is_over_is_said():
+    cooled = replace(the_quiche().ahead[1], step=9, waited_only=True)
+    assert ahead_words(cooled, NINE_FIFTEEN, NAMES).title == "As far as the wait of step 9"
 
 
 def test_the_summary_counts():
