@@ -96,6 +96,7 @@ class SheetShown:
     left: str
     over: bool
     last: LastDone | None
+    together: bool
 
 
 def sheet_shown(
@@ -130,7 +131,14 @@ def sheet_shown(
         left=left,
         over=over,
         last=_last(entries, data, part),
+        together=data.together,
     )
+
+
+def short_name(name: str, most: int = 12) -> str:
+    """The first word of a name, cut where it is long, for a button at the lower edge."""
+    first = name.split()[0] if name.split() else name
+    return first if len(first) <= most else f"{first[: most - 1]}…"
 
 
 def slot_shown(shown: SheetShown, place: str) -> SlotShown | None:

@@ -5,9 +5,11 @@ every sheet has its own outcome; with several judges the sheets make one outcome
 The agreed sheet, once there is one, stands above the first.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 from fractions import Fraction
+from typing import Any
 
 from assessments.marking.entry import Entry, conflicts, current, marks_of
 from assessments.marking.slots import CORE_READING, Slot, slots
@@ -135,6 +137,19 @@ class SittingData:
 
     def _stops(self) -> set[str]:
         return {rule.code for rule in self.scheme.rules if rule.kind == "stop_and_record"}
+
+
+def takes_more_markers(rows: Iterable[Any]) -> bool:
+    """Whether a lesson's scheme takes a further marker: two of one assessor, three of three.
+
+    ``rows`` have their sitting's data as ``data``; an empty lesson takes none yet.
+    """
+    first = next(iter(rows), None)
+    if first is None:
+        return False
+    data: SittingData = first.data
+    apart = [sheet for sheet in data.sheets if sheet.part != AGREED]
+    return len(apart) < max(2, data.scheme.assessors)
 
 
 def visible_parts(own: str, sheets: tuple[SheetData, ...]) -> frozenset[str]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from assessments.schemes.card import Subject, Targets
-from assessments.schemes.conditions import CORE
+from assessments.schemes.conditions import CORE, UNSAFE
 from assessments.schemes.content import (
     JUDGED_KINDS,
     MET_KINDS,
@@ -69,9 +69,10 @@ def slots(
         if judge > 1 and scheme.assessors > 1 and criterion.kind != "judged":
             continue
         found += _of_criterion(criterion, subjects, targets)
+        if criterion.critical:
+            found += _stops(criterion, scheme)
     if judge == 1 or scheme.assessors == 1:
-        for rule in scheme.events():
-            found += _of_event(rule, scheme, targets)
+        found += [_core(rule, targets) for rule in scheme.events() if _needs_core(rule, targets)]
     return tuple(found)
 
 
@@ -155,15 +156,20 @@ def _target_words(criterion: CriterionContent, targets: Targets) -> str:
     return "Weigh what was thrown away."
 
 
-def _of_event(rule: RuleContent, scheme: SchemeContent, targets: Targets) -> list[Slot]:
-    if rule.when != CORE:
-        return [
-            Slot(rule.code, line.code, line.name, STOP, "event", asks=rule.remark, needed=False)
-            for line in scheme.criteria
-            if line.critical
-        ]
-    if not targets.core_decicelsius:
-        return []
-    wanted = f"The dish asks for {plain(Fraction(targets.core_decicelsius, 10))} °C in the middle"
+def _stops(line: CriterionContent, scheme: SchemeContent) -> list[Slot]:
+    """What ends the sitting stands beside the line it belongs to."""
+    return [
+        Slot(rule.code, line.code, line.name, STOP, "event", asks=rule.remark, needed=False)
+        for rule in scheme.events()
+        if rule.when == UNSAFE
+    ]
+
+
+def _needs_core(rule: RuleContent, targets: Targets) -> bool:
+    return rule.when == CORE and bool(targets.core_decicelsius)
+
+
+def _core(rule: RuleContent, targets: Targets) -> Slot:
+    wanted = f"The dish asks for {plain(Fraction(targets.core_decicelsius or 0, 10))} °C in the middle"
     wanted += f" for {targets.core_seconds} seconds." if targets.core_seconds else "."
-    return [Slot(rule.code, "", "Core temperature", CORE_READING, "event", "°C", 300, asks=wanted)]
+    return Slot(rule.code, "", "Core temperature", CORE_READING, "event", "°C", 300, asks=wanted)

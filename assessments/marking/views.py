@@ -18,9 +18,10 @@ from assessments.marking.shown import (
     outcome_words,
     parts_shown,
     sheet_shown,
+    short_name,
     slot_shown,
 )
-from assessments.marking.sittings import differences, visible_parts
+from assessments.marking.sittings import differences, takes_more_markers, visible_parts
 from assessments.marking.slots import slot_at
 from curriculum.errors import RuleBroken
 from curriculum.look.middleware import is_script
@@ -40,9 +41,9 @@ def overview(request: HttpRequest, lesson: str) -> HttpResponse:
         "may_open": may_open,
         "late": queries.without_sheet(found, rows) if may_open else [],
         "name_form": _name_form(request, found)
-        if shown and access.may_name_others(request.user, found)
+        if takes_more_markers(rows) and access.may_name_others(request.user, found)
         else None,
-        "may_join": bool(shown) and access.may_join(request.user, found),
+        "may_join": takes_more_markers(rows) and access.may_join(request.user, found),
     }
     return render(request, "marking/overview.html", said)
 
@@ -114,13 +115,15 @@ def _said(row: SittingRow, own: Sheet, wrong: tuple[str, str, str] = ("", "", ""
     shown = sheet_shown(
         row.data, own.part, queries.faults_of(codes), queries.cues_of(codes), queries.time_now(), wrong
     )
+    following = queries.next_learner(row, own.part)
     return {
         "lesson": row.sitting.brief.lesson,
         "row": row,
         "own": own,
         "sheet": shown,
         "submitted": own.submitted_at is not None,
-        "next": queries.next_learner(row, own.part),
+        "next": following,
+        "next_name": short_name(following.user.name) if following else "",
         "bench": queries.bench_of(row),
         "new_key": uuid.uuid4,
     }
