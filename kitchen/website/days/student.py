@@ -51,7 +51,7 @@ def given_line(given: HandedBack) -> DayLine:
     return DayLine(
         figure=f"{given.at.day} {given.at:%b}",
         words=given.sitting.brief.lesson.title,
-        url=reverse("feedback:read", kwargs={"sitting": given.sitting.code}),
+        url=reverse("feedback:own", kwargs={"code": given.sitting.code}),
         detail=f"Handed back by {given.by.name}.",
     )
 
