@@ -141,8 +141,11 @@ def chromium():
 
 @pytest.fixture
 def window(chromium):
-    """A function that opens a new window of a size, with an ear on its console."""
-    contexts = []
+    """A function that opens a new window of a size, with an ear on its console.
+
+    What ``looked_at`` found wrong on the way is told at the end, all of it.
+    """
+    contexts, wrong = [], {}
 
     def opened(screen: Screen):
         context = chromium.new_context(
@@ -155,7 +158,7 @@ def window(chromium):
         context.set_default_timeout(15_000)
         contexts.append(context)
         page = context.new_page()
-        page.problems = []
+        page.problems, page.wrong = [], wrong
         page.on("console", lambda said: _note(page, said))
         page.on("pageerror", lambda error: page.problems.append(f"script: {error}"))
         return page
@@ -163,6 +166,7 @@ def window(chromium):
     yield opened
     for context in contexts:
         context.close()
+    assert wrong == {}
 
 
 def _note(page, said) -> None:

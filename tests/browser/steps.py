@@ -14,8 +14,16 @@ def sign_in(page, site, role):
 
 
 def looked_at(page, name):
-    """The page as it stands has nothing to complain of; a picture is kept when it has."""
+    """Note what is wrong with the page as it stands; the test fails at its end, with a picture of each."""
     found = complaints(page)
     if found:
         keep_picture(page, name)
-    assert found == [], f"{name}: {page.url}"
+        page.wrong[f"{name} {page.url}"] = found
+    page.problems.clear()
+
+
+def answered(page, address):
+    """What the site answers to the person of this window, without opening it as a page."""
+    answer = page.request.get(address)
+    assert answer.status == 200, f"{address} answers {answer.status}"
+    return answer.body()
