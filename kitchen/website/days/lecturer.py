@@ -19,6 +19,15 @@ from kitchen.website.days.parts import (
 from kitchen.website.stations import lecturer_tasks
 
 
+def lecturer_facts(todays: int, before: int, after: int) -> str:
+    """How many lessons today and how much waits, in one or two sentences."""
+    waits = before + after
+    lessons = f"{number_words(todays, 'lesson')} today."
+    if not waits:
+        return f"{lessons} Nothing waits for you."
+    return f"{lessons} {number_words(waits, 'thing')} to do."
+
+
 def lecturer_day(user: User, today: date) -> DayPage:
     """What a lecturer does next: today, before the next lessons, and marks and feedback that wait."""
     lessons = queries.lessons_of_lecturer(user, today)
@@ -37,8 +46,7 @@ def lecturer_day(user: User, today: date) -> DayPage:
     ]
     todays = sum(lesson.on == today for lesson in coming)
     return DayPage(
-        facts=f"{number_words(todays, 'lesson')} today, "
-        f"{number_words(len(before), 'thing').lower()} to do before the next ones.",
+        facts=lecturer_facts(todays, len(before), len(after)),
         next=next_lesson_plate(lessons, progress, today),
         sections=[
             DaySection("Before the lessons", before, "Nothing waits before the next lessons."),

@@ -13,12 +13,17 @@ from kitchen.website.demonstration import files
 from kitchen.website.demonstration.people import group, learners, person
 from kitchen.website.demonstration.stages import answer_of, key
 
-WORKING = {"individual": "single", "pairs": "pair"}
+WORKING = {"individual": "single", "pairs": "pair", "demonstration": "single"}
 
 
 def lessons_to_work() -> list[dict]:
     """The lessons of the files that the demonstration works through, in their order."""
     return [each for each in files.read("lessons.json")["lessons"] if each["worked_through"]]
+
+
+def lessons_to_book() -> list[dict]:
+    """The lessons of the files that are only booked: the week that comes after."""
+    return [each for each in files.read("lessons.json")["lessons"] if not each["worked_through"]]
 
 
 def version_of(code: str) -> Version:
@@ -49,8 +54,9 @@ def wished_order(said: dict) -> BookingOrder:
         kind=said["kind"],
         portions_a_bench=said["portions_per_bench"],
         working=WORKING[wish["arrangement"]],
-        demonstration_batches=said["demonstration_batches"],
-        spare_batches=said["spare_batches"],
+        demonstration_batches=said.get("demonstration_batches", 0),
+        spare_batches=said.get("spare_batches", 0),
+        taught_steps=tuple(said.get("steps", ())),
         food_becomes=said["food_becomes"],
         note=said.get("note", ""),
     )

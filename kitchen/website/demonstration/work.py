@@ -33,6 +33,8 @@ def make_college(say: Say) -> None:
         write_courses()
     supplies.take_stock_in()
     marks.keep_schemes()
+    for said in lessons.lessons_to_book():
+        lessons.book(said)
 
 
 def lesson_days() -> list[date]:

@@ -39,10 +39,7 @@ def _facts(seat: Seat, *, printed: bool, large: bool) -> BenchFacts:
     day = long_date(lesson.on, today_at(the_college()))
     return BenchFacts(
         plate=str(place.bench.number),
-        names=tuple(
-            user.printed_name if printed else user.name
-            for user in (row.student.user for row in _learners(seat))
-        ),
+        names=names_of(seat, printed=printed),
         portions=place.dish.portions_a_bench,
         when=f"{day}, {clock(lesson.starts)}",
         where=lesson.room.name,
@@ -53,9 +50,11 @@ def _facts(seat: Seat, *, printed: bool, large: bool) -> BenchFacts:
     )
 
 
-def _learners(seat: Seat) -> list[PlaceLearner]:
-    rows = PlaceLearner.objects.filter(place=seat.place).select_related("student__user")
-    return list(rows.order_by("pk"))
+def names_of(seat: Seat, *, printed: bool) -> tuple[str, ...]:
+    """The learners of a bench, as they write themselves or as they are printed. One query."""
+    rows = PlaceLearner.objects.filter(place=seat.place).select_related("student__user").order_by("pk")
+    users = [row.student.user for row in rows]
+    return tuple(user.printed_name if printed else user.name for user in users)
 
 
 def _agreed(learners: Iterable[Student], seat: Seat) -> list[Adjustment]:
@@ -69,12 +68,13 @@ def _reads_large(seat: Seat) -> bool:
     return seat.is_own and any(each.user.large_print for each in seat.learners)
 
 
-def not_printed(sheet: BenchSheet) -> str:
-    """Letters of the names that paper will not show, to be told before printing; empty for none."""
-    missing = unprintable(sheet.names)
+def not_printed(seat: Seat) -> str:
+    """Letters of the names that paper will not show, to be told before printing. One query."""
+    names = names_of(seat, printed=True)
+    missing = unprintable(names)
     if missing:
         return f"No font here has {', '.join(missing)}. Enter a name to print."
-    named_only = not_carried(sheet.names)
+    named_only = not_carried(names)
     if named_only:
         return f"{''.join(named_only)} is printed only where the reader has a Chinese font."
     return ""

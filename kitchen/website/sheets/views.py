@@ -26,10 +26,14 @@ def place(request: HttpRequest, lesson: str, place: str) -> HttpResponse:
 
 
 def _page(request: HttpRequest, seat: access.Seat, paper: str) -> HttpResponse:
-    sheet = queries.sheet_of(seat)
-    facts = {"lesson": seat.lesson, "sheet": sheet, "paper": paper, "is_own": seat.is_own}
-    printed = queries.sheet_of(seat, printed=True)
-    return render(request, "website/sheets/sheet.html", facts | {"not_printed": queries.not_printed(printed)})
+    facts = {
+        "lesson": seat.lesson,
+        "sheet": queries.sheet_of(seat),
+        "paper": paper,
+        "is_own": seat.is_own,
+        "not_printed": queries.not_printed(seat),
+    }
+    return render(request, "website/sheets/sheet.html", facts)
 
 
 @require_safe
