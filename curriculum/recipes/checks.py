@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 from curriculum.recipes import timing
 from curriculum.recipes.data import ComponentData, RecipeData, StepData
-from curriculum.wording import listed
+from curriculum.wording import listed, temperature
 
 HEATING = frozenset(("oven", "ring", "fryer"))
 HIGH_RISK_FACTS = frozenset(("meat", "fish"))
@@ -109,9 +109,21 @@ def _steps(recipe: RecipeData) -> Iterator[Finding]:
 
 
 def _ovens(step: StepData) -> Iterator[Finding]:
+    is_hot = False
     for stay in step.stays:
-        if stay.appliance_kind != "oven" or stay.door == "off_and_shut":
+        was_hot, is_hot = is_hot, stay.appliance_kind == "oven"
+        if not is_hot:
             continue
+        if stay.door == "off_and_shut":
+            if not was_hot:
+                words = (
+                    f"Step {step.position} begins with the oven off. Write the heat before it in one step."
+                )
+                yield Finding("oven_off_from_the_start", words, step=step.position)
+            continue
+        if stay.decicelsius is not None and stay.decicelsius <= 0:
+            words = f"Step {step.position} is in an oven at {temperature(stay.decicelsius)}. Write its heat."
+            yield Finding("oven_at_no_heat", words, step=step.position)
         missing = [] if stay.decicelsius is not None else ["a setting"]
         missing += [] if stay.heat else ["a kind of heat (fan or conventional)"]
         if missing:

@@ -60,6 +60,19 @@ def test_an_oven_that_is_off_and_shut_needs_no_setting():
     assert _codes(_with_step(5, stays=stays)) == []
 
 
+@pytest.mark.parametrize(
+    "before", [(), (StayData(10),), (StayData(60, "oven", 1050, "fan"), StayData(10, "chiller"))]
+)
+def test_an_oven_that_is_off_before_it_was_hot_stops(before):
+    """A class could not be planned: nobody knows how hot an oven is that another step has left."""
+    stays = (*before, StayData(30, "oven", None, "", "off_and_shut"))
+    assert _codes(_with_step(5, stays=stays)) == ["oven_off_from_the_start"]
+
+
+def test_an_oven_at_freezing_point_stops():
+    assert _codes(_with_step(5, stays=(StayData(30, "oven", 0, "fan"),))) == ["oven_at_no_heat"]
+
+
 def test_fish_that_is_heated_without_a_core_temperature_stops():
     paupiettes = college_recipe("R12")
     bare = tuple(replace(step, core_decicelsius=None) for step in paupiettes.steps)
