@@ -9,8 +9,8 @@ from django.core.management import call_command
 
 from assessments.feedback.models import HandedBack
 from assessments.verification.models import Sample
-from kitchen.lessons.models import Dish
-from kitchen.stores.models import Lot, Movement
+from kitchen.lessons.models import Dish, Lesson
+from kitchen.stores.models import KitSet, Lot, Movement
 from kitchen.timeplan.models import DemonstrationPlan, TimePlan
 from kitchen.website.demonstration import people
 from tests.builders.demonstration import rows, taken_back
@@ -92,6 +92,14 @@ def test_feedback_is_handed_back_to_some_and_the_verifier_has_a_sample(answer):
     names = set(sample.items.values_list("sitting__student__user__username", flat=True))
     assert sample.by.username == "ruth"
     assert "cian" in names
+
+
+def test_the_week_after_is_booked_and_not_worked(answer):
+    ahead = Lesson.objects.filter(on__gt=date(2027, 2, 17))
+    assert ahead.count() == 7
+    assert not KitSet.objects.filter(lesson__in=ahead).exists()
+    shown = ahead.get(title="Moulded chocolates, shown")
+    assert (shown.kind, shown.dishes.get().taught_steps) == ("demonstration", [1, 2, 3, 4, 5])
 
 
 def test_every_role_has_a_login_that_opens_an_account(answer):
