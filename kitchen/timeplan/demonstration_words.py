@@ -78,7 +78,7 @@ def stage_words(stage: Stage, at: int, faults: Mapping[str, Sequence[FaultWords]
 
 
 def _comes_in(stage: Stage) -> str:
-    steps = [f"step {each}" for each in dict.fromkeys(stage.brings_in)]
+    steps = [f"step\xa0{each}" for each in dict.fromkeys(stage.brings_in)]
     if not steps:
         return ""
     when = " at the end" if stage.way == "swapped" and stage.brings_in == (stage.step,) else ""

@@ -47,7 +47,7 @@ def test_a_stage_has_its_clock_its_cue_and_a_question_from_a_fault_of_its_techni
     assert (stage.clock, stage.minutes) == ("09:25", 3)
     assert stage.question == "What has gone wrong when you see this: paste has shrunk from the rim?"
     assert stage.answer == "It was not rested. Rest it 20 min in the cold."
-    assert stage.comes_in == "Comes in finished: step 5."
+    assert stage.comes_in == "Comes in finished: step\xa05."
     assert stage_words(the_quiche().stages[0], NINE_FIFTEEN, {}).question == ""
 
 
