@@ -4,6 +4,7 @@ import re
 from io import BytesIO
 
 import pytest
+import segno
 from pypdf import PdfReader
 
 from curriculum.lettering import TICK, allergen, sign
@@ -122,6 +123,20 @@ def test_a_code_is_one_path_and_boxes_are_never_filled():
     content = read(paper.finish()).pages[0].get_contents().get_data()
     assert len(re.findall(rb"(?m)(?:^|\s)[fFbB]\*?(?=\s)", content)) == 1
     assert len(re.findall(rb" re(?=\s)", content)) > 100
+
+
+def test_the_code_on_paper_is_the_code_of_its_words():
+    words = "https://kitchen.example/k/ABCDEFGH"
+    paper = Paper("Trial")
+    paper.qr(50, 50, 60, words)
+    content = read(paper.finish()).pages[0].get_contents().get_data().decode("latin-1")
+    drawn = {
+        (-int(row) - 1, int(start) + step)
+        for start, row, length in re.findall(r"(\d+) (-\d+) (\d+) 1 re", content)
+        for step in range(int(length))
+    }
+    matrix = segno.make(words, error="m", micro=False).matrix
+    assert drawn == {(y, x) for y, row in enumerate(matrix) for x, dark in enumerate(row) if dark}
 
 
 def test_a_plate_holds_three_signs_too():
