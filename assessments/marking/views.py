@@ -25,6 +25,8 @@ from assessments.marking.sittings import differences, takes_more_markers, visibl
 from assessments.marking.slots import slot_at
 from curriculum.errors import RuleBroken
 from curriculum.look.middleware import is_script
+from curriculum.people.queries import the_college, today_at
+from curriculum.records.actions import note_health_read
 from kitchen.lessons.models import Lesson
 
 
@@ -94,6 +96,9 @@ def name_marker(request: HttpRequest, lesson: str) -> HttpResponse:
 def sheet(request: HttpRequest, lesson: str, learner: str) -> HttpResponse:
     """The person's own sheet of one learner, at the bench."""
     row, own = access.sheet_for(request.user, lesson, learner)
+    if row.learner.tasting_note:
+        today = today_at(the_college())
+        note_health_read(reader=request.user, students=[row.learner], page="mark sheet", day=today)
     return _page(request, row, own)
 
 

@@ -10,6 +10,7 @@ from django.urls import reverse
 
 from assessments.marking.actions import name_marker, open_sittings, submit_sheet
 from assessments.marking.models import MarkEntry, Sheet
+from curriculum.records.models import HealthRead
 from tests.builders.cast import build_cast
 from tests.builders.marking import GOOD, WEAK, filled, first_sheet, marked, more_learners, opened
 
@@ -179,6 +180,18 @@ def test_nobody_tastes_before_the_core_is_written_down(client, cast):
     assert "Do not taste: the core was not reached." in client.get(address(cast)).content.decode()
     client.post(address(cast, "give"), mark("core_not_reached", "76", based_on="1"))
     assert "Do not taste" not in client.get(address(cast)).content.decode()
+
+
+def test_who_tastes_is_said_to_the_marker_and_reading_it_is_noted(client, cast):
+    opened(cast)
+    signed_in(client, cast.lecturer).get(address(cast))
+    assert HealthRead.objects.count() == 0
+    cast.learner.tasting_note = "Tastes no fish: another taster is used."
+    cast.learner.save()
+    page = client.get(address(cast)).content.decode()
+    assert "another taster is used. A learner who may not taste is tasted for by another person" in page
+    read = HealthRead.objects.get()
+    assert (read.reader, read.student, read.page) == (cast.lecturer, cast.learner, "mark sheet")
 
 
 @pytest.mark.parametrize("name", ["lesson", "sheet"])
