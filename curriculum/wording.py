@@ -6,6 +6,7 @@ sentences and figures on lines. Nothing here rounds a weight to what a scale sho
 was done before (``curriculum.foods.rounding``); here a figure is only written.
 """
 
+import unicodedata
 from collections.abc import Iterable
 from datetime import date, time
 from fractions import Fraction
@@ -180,3 +181,9 @@ def sentence(words: str) -> str:
     if not text:
         return ""
     return text[0].upper() + text[1:] + ("" if text[-1] in ".?" else ".")
+
+
+def plain(words: str) -> str:
+    """Lower case, without marks over letters, for comparing: "Crème Fraîche" is "creme fraiche"."""
+    parted = unicodedata.normalize("NFKD", words.casefold())
+    return "".join(letter for letter in parted if not unicodedata.combining(letter))

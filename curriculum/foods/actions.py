@@ -2,12 +2,15 @@
 
 from collections.abc import Iterable
 from datetime import date
+from uuid import UUID
 
 from django.db import transaction
 
+from curriculum.errors import RuleBroken
 from curriculum.foods.entries import FoodEntry, PackEntry, SupplierEntry
 from curriculum.foods.models import Avoidance, Food, FoodAllergen, Pack, Supplier
 from curriculum.people.models import Student, User
+from curriculum.records.actions import once
 
 #: Fields of an entry that are fields of the row under the same name.
 _SAME = [
@@ -51,6 +54,19 @@ def add_foods(*, entries: Iterable[FoodEntry], by: User) -> list[Food]:
         for kind in getattr(entry, presence)
     )
     return made
+
+
+@transaction.atomic
+def add_food(*, entry: FoodEntry, by: User, key: UUID | None = None) -> Food:
+    """Add one food. RuleBroken when a food of that name is in the book already."""
+
+    def do() -> dict:
+        if Food.objects.filter(name__iexact=entry.name).exists():
+            raise RuleBroken("food_known", f"{entry.name} is in the book already.", field="name")
+        return {"food": add_foods(entries=[entry], by=by)[0].pk}
+
+    answer = once(key=key, action="add_food", by=by, said={"name": entry.name}, do=do)
+    return Food.objects.get(pk=answer["food"])
 
 
 def _food(entry: FoodEntry, by: User) -> Food:

@@ -82,3 +82,21 @@ def foods_in_use() -> QuerySet[Food]:
 def all_foods_data() -> list[FoodData]:
     """Every food in use, for finding which one a line means. Two queries."""
     return [food_data(food) for food in with_labels(foods_in_use())]
+
+
+def foods_found(words: str = "") -> QuerySet[Food]:
+    """Foods in use whose names hold all these words, with their allergens. Two queries."""
+    found = foods_in_use().prefetch_related("allergens")
+    for word in words.split()[:12]:
+        found = found.filter(name__icontains=word)
+    return found
+
+
+def free_food_code(wanted: str) -> str:
+    """The code, or the first of wanted_2, wanted_3 … that no food has. One query."""
+    taken = set(Food.objects.filter(code__startswith=wanted).values_list("code", flat=True))
+    number, code = 1, wanted
+    while code in taken:
+        number += 1
+        code = f"{wanted}_{number}"
+    return code

@@ -6,18 +6,12 @@ marks over letters ("éclair" is found by "eclair"), each word anywhere.
 """
 
 import re
-import unicodedata
 from collections.abc import Mapping
 
 from curriculum.recipes.data import RecipeData
+from curriculum.wording import plain
 
 _WORD = re.compile(r"[^\W_]+")
-
-
-def plain(words: str) -> str:
-    """Lower case, without marks over letters: "Crème Fraîche" is "creme fraiche"."""
-    parted = unicodedata.normalize("NFKD", words.casefold())
-    return "".join(letter for letter in parted if not unicodedata.combining(letter))
 
 
 def wanted_words(words: str, most: int = 12) -> list[str]:

@@ -110,3 +110,8 @@ def test_a_sentence_has_a_capital_and_one_full_stop():
     assert wording.sentence("rest it ") == "Rest it."
     assert wording.sentence("Rest it.") == "Rest it."
     assert wording.sentence("") == ""
+
+
+def test_words_are_compared_without_case_and_marks():
+    assert wording.plain("Crème FRAÎCHE") == "creme fraiche"
+    assert wording.plain("饺子") == "饺子"

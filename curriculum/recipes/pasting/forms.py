@@ -2,12 +2,12 @@
 
 from django import forms
 
+from curriculum.foods.forms import WeightField
 from curriculum.foods.queries import foods_in_use
 from curriculum.foods.units import SYSTEMS
 from curriculum.look.fields import WholeNumberField
 from curriculum.look.forms import EnamelForm
 from curriculum.recipes.data import LineData
-from curriculum.recipes.forms import WeightField
 from curriculum.recipes.pasting.matching import Proposal
 from curriculum.recipes.writing.forms import FoodField, piece_weight
 

@@ -7,10 +7,10 @@ from crispy_forms.helper import FormHelper
 from crispy_forms.layout import Fieldset, Layout, Row
 from django import forms
 
+from curriculum.foods.forms import DegreesField
 from curriculum.look.fields import WholeNumberField
 from curriculum.look.forms import KeyedForm
 from curriculum.recipes.data import AfterData, RecipeData, StayData, StepData, WayData
-from curriculum.recipes.forms import DegreesField
 from curriculum.recipes.models import Stay
 from curriculum.techniques.models import Technique
 

@@ -7,10 +7,10 @@ from crispy_forms.helper import FormHelper
 from crispy_forms.layout import Fieldset, Layout, Row
 from django import forms
 
+from curriculum.foods.forms import LengthField, ThicknessField
 from curriculum.look.fields import WholeNumberField
 from curriculum.look.forms import EnamelForm
 from curriculum.recipes.data import RecipeData, TinData
-from curriculum.recipes.forms import LengthField, ThicknessField
 from curriculum.recipes.tins import SHAPE_WORDS, STRAIGHT_SHAPES
 
 

@@ -13,13 +13,13 @@ from django import forms
 from django.http import QueryDict
 
 from curriculum.allergens import GROUPS
+from curriculum.foods.forms import DegreesField, PerCentField, WeightField
 from curriculum.foods.models import Food
 from curriculum.foods.queries import foods_in_use
 from curriculum.look.fields import WholeNumberField
 from curriculum.look.forms import EnamelForm, KeyedForm
 from curriculum.look.reading import quoted
 from curriculum.recipes.data import ComponentData, EquipmentData, LineData, RecipeData
-from curriculum.recipes.forms import DegreesField, PerCentField, WeightField
 from curriculum.recipes.models import Component, Line, Recipe
 from curriculum.recipes.writing.equipment import equipment_from, equipment_words
 from curriculum.techniques.models import Level

@@ -28,7 +28,7 @@ def test_as_written_a_weight_is_never_rounded():
 
 def test_scaled_the_weight_to_issue_stands_beside_the_exact_one():
     page = page_of(college_recipe("R03"), {}, {}, 7)
-    coffee = _line(page, "B", "Instant coffee")
+    coffee = _line(page, "B", "Instant coffee, strong")
     assert (coffee.figure, coffee.exact) == ("6", "5.83 g")
     assert _line(page_of(college_recipe("R02"), {}, {}, 6), "C", "Double cream 48 %").exact == ""
 

@@ -5,7 +5,7 @@ import pytest
 
 from curriculum.errors import RuleBroken
 from curriculum.foods.rounding import whole_pieces
-from curriculum.recipes import classes, scaling
+from curriculum.recipes import scaling
 from curriculum.recipes.scaling import scale
 from tests.builders.recipes import RECIPE_CODES, VARIANT_CODES, college_recipe
 
@@ -73,31 +73,11 @@ def test_a_tart_stated_for_eight_may_be_cut_for_ten():
 # The class of a line
 
 
-@pytest.mark.parametrize(
-    ("factor", "grams"),
-    [(Fraction(1), 4), (Fraction(3, 2), 5), (Fraction(2), 6), (Fraction(3), 9), (Fraction(1, 2), 2)],
-)
-def test_seasoning_goes_up_slower_than_the_batch_and_down_with_it(factor, grams):
-    assert classes.act("seasoning", Fraction(4), factor) == grams
-
-
 def test_salt_of_a_paste_is_linear_and_salt_of_its_custard_is_seasoning():
     scaled = scale(college_recipe("R01"), 16)
     assert _line(scaled, "A", "fine_salt").exact_milligrams == 6_000
     salt = _line(scaled, "C", "fine_salt")
     assert salt.exact_milligrams == 6_000 and salt.rule == "seasoning" and "taste" in salt.words
-
-
-@pytest.mark.parametrize("rule", ["linear", "leavening", "gelling", "piece", "evaporating", "range"])
-@pytest.mark.parametrize("factor", [Fraction(1, 3), Fraction(7, 5), Fraction(9)])
-def test_linear_classes_up_and_down_are_the_start(rule, factor):
-    assert classes.act(rule, classes.act(rule, Fraction(123), factor), 1 / factor) == 123
-
-
-def test_the_law_of_up_and_down_catches_a_class_that_is_not_linear():
-    assert (
-        classes.act("seasoning", classes.act("seasoning", Fraction(123), Fraction(2)), Fraction(1, 2)) != 123
-    )
 
 
 def test_raising_agent_above_four_batches_is_left_to_a_person():
@@ -113,8 +93,6 @@ def test_a_bath_of_chocolate_keeps_what_it_needs_to_work():
     assert double.exact_milligrams == 305_000 * 2 + 495_000
     tiny = _line(scale(college_recipe("R09"), 1), "A", "dark_couverture_62")
     assert tiny.exact_milligrams > 500_000
-    assert classes.act("minimum_mass", Fraction(600), Fraction(1, 2), 500) == 500
-    assert classes.act("minimum_mass", Fraction(600), Fraction(1, 2)) == 600
 
 
 def test_a_range_keeps_its_width_and_the_cue_decides():
@@ -209,11 +187,3 @@ def test_another_number_of_tins_than_the_recipe_has_is_refused():
     with pytest.raises(RuleBroken) as refused:
         scale(college_recipe("R01"), 8, ())
     assert refused.value.code == "other_tins"
-
-
-# Gelatine
-
-
-def test_gelatine_of_another_bloom_is_shown_by_both_rules():
-    assert classes.gelatine(8_000, 200, 160) == (8_944, 10_000)
-    assert classes.gelatine(8_000, 200, 200) == (8_000, 8_000)

@@ -1,0 +1,44 @@
+"""The foods of the book: the list, and a new one."""
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.views.decorators.http import require_http_methods, require_safe
+
+from curriculum.errors import RuleBroken
+from curriculum.foods import access, actions, queries
+from curriculum.foods.forms import FoodFilter, FoodForm
+from curriculum.foods.listing import line_of
+
+
+@require_safe
+def foods(request: HttpRequest) -> HttpResponse:
+    """Every food in use: how it is kept and weighed, and what its label declares."""
+    access.demand_reader(request.user)
+    form = FoodFilter(request.GET)
+    words = form.cleaned_data["q"] if form.is_valid() else ""
+    lines = [line_of(queries.food_data(food)) for food in queries.with_labels(queries.foods_found(words))]
+    context = {
+        "form": form,
+        "lines": lines,
+        "asked": words.strip(),
+        "may_write": access.may_write(request.user),
+    }
+    return render(request, "foods/foods.html", context)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def new(request: HttpRequest) -> HttpResponse:
+    """Add a food. Nothing is declared of it until somebody reads its label."""
+    access.demand_writer(request.user)
+    form = FoodForm(request.POST or None)
+    if request.method == "POST" and form.is_valid():
+        try:
+            food = actions.add_food(entry=form.entry(), by=request.user, key=form.cleaned_data["key"])
+        except RuleBroken as error:
+            form.refuse(error)
+        else:
+            messages.info(request, f"{food.name} is in the book. No label is read yet.")
+            return redirect("foods:list")
+    return render(request, "foods/new.html", {"form": form, "leave_url": reverse("foods:list")})
