@@ -145,6 +145,19 @@ def _steps(positions: Sequence[int]) -> str:
     return f"step{many} {wording.listed(str(each) for each in positions)}"
 
 
+def more_than_booked(plan: Demonstration, booked: int) -> str:
+    """What is said where a plan takes more batches of a component than the lesson has for it, or ""."""
+    most = max(plan.batches, key=lambda each: each.ahead + each.live, default=None)
+    if most is None or most.ahead + most.live <= booked:
+        return ""
+    has = wording.counted_words(booked, "batch", "batches") if booked else "no batch"
+    return (
+        f"The lesson is booked with {has} to demonstrate, and these stages take "
+        f"{wording.number(most.ahead + most.live)} of {most.name.lower()}. "
+        "Ask the stores for the rest, or show fewer things finished."
+    )
+
+
 def summary(plan: Demonstration) -> str:
     """One sentence on a plan."""
     live = sum(stage.way != "stage_tray" for stage in plan.stages)

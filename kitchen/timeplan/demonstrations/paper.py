@@ -30,9 +30,9 @@ def demonstration_paper(written: Any) -> bytes:
         )
     sheet.heading("What you show")
     sheet.docket([_stage(each) for each in written.stages], figure=4, points=11)
-    if written.plan.remarks:
+    if written.remarks:
         sheet.heading("To think of")
-        for remark in written.plan.remarks:
+        for remark in written.remarks:
             sheet.paragraph(remark, after=2)
     if written.cautions:
         source = "Source: the college’s own risk assessment; follow it and the local rules where they differ."

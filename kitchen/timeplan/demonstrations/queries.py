@@ -23,6 +23,7 @@ from kitchen.timeplan.demonstration_words import (
     FaultWords,
     StageWords,
     ahead_words,
+    more_than_booked,
     shown_words,
     stage_words,
     summary,
@@ -106,6 +107,7 @@ class Written:
     title: str
     facts: str
     summary: str
+    remarks: tuple[str, ...]
     stages: tuple[StageWords, ...]
     ahead: tuple[AheadWords, ...]
     batches: tuple[tuple[str, int, int], ...]
@@ -186,6 +188,9 @@ def written(shows: Shows, made: Demonstration) -> Written:
         title=shows.recipe.title,
         facts=_facts(shows, made),
         summary=summary(made),
+        remarks=tuple(
+            filter(None, (more_than_booked(made, shows.lesson.demonstration_batches), *made.remarks))
+        ),
         stages=_stages(shows, made, faults),
         ahead=tuple(ahead_words(each, shows.begins, components) for each in made.ahead),
         batches=tuple((each.name, each.ahead, each.live) for each in made.batches),

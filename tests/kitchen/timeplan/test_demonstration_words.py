@@ -6,6 +6,7 @@ from kitchen.timeplan.demonstration_words import (
     FaultWords,
     ahead_words,
     keeps_words,
+    more_than_booked,
     shown_words,
     stage_words,
     summary,
@@ -63,6 +64,14 @@ def test_the_steps_are_named_in_order():
     assert shown_words(the_quiche()) == "Steps 4 and 6 live, steps 5 and 8 as trays."
     one = replace(the_quiche(), stages=the_quiche().stages[1:2])
     assert shown_words(one) == "Nothing live, step 5 as a tray."
+
+
+def test_more_batches_than_the_lesson_has_are_said():
+    assert more_than_booked(the_quiche(), 1).startswith(
+        "The lesson is booked with one batch to demonstrate, and these stages take three of shortcrust paste."
+    )
+    assert "with no batch to demonstrate" in more_than_booked(the_quiche(), 0)
+    assert more_than_booked(the_quiche(), 3) == ""
 
 
 def test_a_wait_that_is_over_is_said():

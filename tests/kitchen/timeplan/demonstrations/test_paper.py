@@ -18,6 +18,7 @@ def the_written(**changes):
         "title": "Leek and Cheddar quiche",
         "facts": "Tuesday 16 February, 09:15 to 09:31.",
         "summary": summary(made),
+        "remarks": made.remarks,
         "stages": tuple(stage_words(each, at, faults) for each in made.stages),
         "ahead": tuple(ahead_words(each, at, {}) for each in made.ahead),
         "batches": (("Shortcrust paste", 3, 0), ("Seal", 1, 1)),
