@@ -166,7 +166,7 @@ def window(chromium):
     yield opened
     for context in contexts:
         context.close()
-    assert wrong == {}
+    assert wrong == {}, json.dumps(wrong, indent=1)
 
 
 def _note(page, said) -> None:

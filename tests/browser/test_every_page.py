@@ -5,6 +5,7 @@ first two are opened. A link that leads to a refusal, a page that axe complains 
 on the console or a target too small for a finger fails, with the name of the page.
 """
 
+import json
 from urllib.parse import urldefrag, urlsplit
 
 import pytest
@@ -83,5 +84,5 @@ def test_every_page_a_role_can_reach_can_be_used(role, screen, site, window):
         page.problems.clear()
 
     kinds = walk(page, site, look)
-    assert wrong == {}
+    assert wrong == {}, json.dumps(wrong, indent=1)
     assert kinds, "The first page leads nowhere."

@@ -17,8 +17,8 @@ pytestmark = [
     pytest.mark.parametrize("screen", SCREENS, ids=lambda screen: screen.name, scope="module"),
 ]
 
-#: A Tuesday for each size on which nothing else is booked.
-DAYS = {"desk": "23 Feb 2027", "tablet": "2 Mar 2027", "phone": "9 Mar 2027"}
+#: A Monday for each size on which nothing else is booked.
+DAYS = {"desk": "1 Mar 2027", "tablet": "8 Mar 2027", "phone": "15 Mar 2027"}
 LEARNER = "Wren Ashlark"
 #: What the lecturer gives: a slot of the sheet, and the step or figure.
 TAPPED = {"organisation": 3, "hygiene": 2, "appearance": 7, "texture": 8, "flavour": 6}
