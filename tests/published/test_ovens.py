@@ -33,6 +33,23 @@ def test_a_gas_mark_is_what_the_charts_say(mark, f, exact, usual, fan):
     assert abs(celsius - ovens.celsius(f)) <= 10
 
 
+@pytest.mark.parametrize(("lower", "source"), [(20, "most of four consumer charts"), (25, "two others")])
+def test_a_fan_oven_is_set_lower_and_a_college_may_choose_its_own(lower, source):
+    assert ovens.fan(1800, lower * 10) == 1800 - lower * 10, source
+
+
+def test_a_fan_oven_is_set_20_lower_unless_it_is_said():
+    """Most of four consumer charts; common practice."""
+    assert ovens.fan(1800) == 1600
+    assert "20 °C higher" in ovens.heat_words("fan") and "20 °C lower" in ovens.heat_words("conventional")
+
+
+@pytest.mark.parametrize("mark", ["0", "1/8", "2/3"])
+def test_a_mark_that_no_cooker_has_is_refused(mark):
+    with pytest.raises(ValueError, match="no gas mark"):
+        ovens.fahrenheit_of_mark(Fraction(mark))
+
+
 def test_the_table_is_the_whole_table():
     assert set(ovens.GAS_MARKS) == {Fraction(row[0]) for row in TABLE}
 

@@ -12,6 +12,8 @@ from curriculum.foods import costs, units
 from curriculum.foods.handwriting import written
 from curriculum.foods.measures import read_amount
 from curriculum.recipes import bakers
+from curriculum.recipes.data import ComponentData, FoodData, LineData, RecipeData
+from curriculum.recipes.scaling import scale
 from tests.published.rows import row
 
 F = Fraction
@@ -20,17 +22,38 @@ SCHOOLS = "USDA Recipes for Schools, chicken salad E-07 (25 and 50 servings)"
 BAKER = "a bakery arithmetic text: 73 baguettes of 390 g at 100/67/2/1"
 MATHS = "Bakery and Business Math, openwa.pressbooks.pub"
 
+
+def card(milligrams, portions):
+    """A recipe of one linear food, so much of it for so many portions."""
+    line = LineData(1, "food", round(milligrams))
+    salad = ComponentData("A", "Salad", "portions", (line,))
+    return RecipeData(
+        "S", "Salad", 1, "basic", portions, portions, 0, (salad,), (), (FoodData("food", "Food"),)
+    )
+
+
+def factor(stated, wanted):
+    """The factor of a batch, as the product finds it."""
+    return scale(card(1_000_000, stated), wanted).factor
+
+
+def scaled(milligrams, stated, wanted):
+    """Exact milligrams of the line for the wanted portions; the stored line is in whole milligrams."""
+    return scale(card(milligrams, stated), wanted).lines[0].exact_milligrams
+
+
 FACTORS = [
-    row("35 x 185 g to 50 x 230 g", F(50 * 230, 35 * 185), "1.78", "chefhelp.ca"),
+    row("100 to 80 servings of one size", factor(100, 80), "exact 0.8", "USDA Recipes for Schools, E-05"),
+    row("348 portions of a card for 100", factor(100, 348), "exact 3.48", CARD),
+    row("8 to 18 portions", factor(8, 18), "exact 2.25", MATHS),
+    row("25 to 50 servings", factor(25, 50), "exact 2", SCHOOLS),
     row(
-        "100 to 80 servings of one size",
-        F(80 * 349, 100 * 349),
-        "exact 0.8",
-        "USDA Recipes for Schools, E-05",
+        "pounds for 348",
+        scaled(F("1.25") * units.POUND.size, 100, 348) / units.POUND.size,
+        "4.35",
+        f"{CARD}; the line is stored in whole milligrams, half of one is 0.0000011 lb, times 3.48",
+        within="0.000004",
     ),
-    row("348 portions of a card for 100", F(348, 100), "exact 3.48", CARD),
-    row("pounds for 348", F("1.25") * F(348, 100), "exact 4.35", CARD),
-    row("8 to 18 portions", F(18, 8), "exact 2.25", MATHS),
 ]
 
 
@@ -40,9 +63,9 @@ def test_a_factor_is_wanted_over_stated(each):
 
 
 def test_a_card_s_weight_prints_as_the_card_prints_it():
-    exact = F("4.35") * units.POUND.size
-    half = written(units.OUNCE.size * F(139, 2), "mass", units.US)
-    assert half == "4 lb 5½ oz" and abs(exact - units.OUNCE.size * F(139, 2)) < units.OUNCE.size / 4, CARD
+    """4.35 lb is 4 lb 5.60 oz, which the card rounds to 5 1/2 oz."""
+    needed = scaled(F("1.25") * units.POUND.size, 100, 348)
+    assert written(needed, "mass", units.US) == "4 lb 5½ oz", CARD
 
 
 @pytest.mark.parametrize(
@@ -56,7 +79,7 @@ def test_a_card_s_weight_prints_as_the_card_prints_it():
     ],
 )
 def test_doubled_weights_are_those_of_the_larger_column(one, double):
-    assert written(read_amount(one).milligrams * 2, "mass", units.US) == double, SCHOOLS
+    assert written(scaled(read_amount(one).milligrams, 25, 50), "mass", units.US) == double, SCHOOLS
 
 
 @pytest.mark.parametrize(
@@ -70,13 +93,22 @@ def test_doubled_weights_are_those_of_the_larger_column(one, double):
     ],
 )
 def test_doubled_measures_are_those_of_the_larger_column(one, double):
-    assert written(read_amount(one, units.US).millilitres * 2, "volume", units.US) == double, SCHOOLS
+    assert written(read_amount(one, units.US).millilitres * factor(25, 50), "volume", units.US) == double, (
+        SCHOOLS
+    )
 
 
-BAGUETTE = bakers.from_total(73 * 390, {"flour": F(100), "water": F(67), "salt": F(2), "yeast": F(1)})
+SHARES = {"flour": F(100), "water": F(67), "salt": F(2), "yeast": F(1)}
+BAGUETTE = bakers.from_total(73 * 390, SHARES)
 BAKERS = [
-    row("flour", BAGUETTE["flour"], "16747.058", BAKER, within="0.001"),
-    row("water", BAGUETTE["water"], "11220.53", BAKER),
+    row("flour, cut after the third place", BAGUETTE["flour"], "16747.058", BAKER, within="0.001"),
+    row(
+        "water of the flour as printed, cut after the third place",
+        bakers.from_one("flour", F("16747.058"), SHARES)["water"],
+        "11220.528",
+        BAKER,
+        within="0.001",
+    ),
     row("salt", BAGUETTE["salt"], "334.94", BAKER),
     row("yeast", BAGUETTE["yeast"], "167.47", BAKER),
     row("sum", sum(BAGUETTE.values()), "exact 28470", BAKER),
@@ -125,8 +157,11 @@ def test_a_dough_from_one_known_food():
 
 
 def test_a_total_is_not_shortened_on_the_way():
+    """A text divides by 1.62 for a total of 162.125 %; 50 kg of dough then hold 24 g more flour."""
     shares = {"flour": F(100), "a": F("1.75"), "b": F(2), "c": F("0.375"), "d": F(58)}
-    assert sum(shares.values()) == F("162.125"), "a text that divides by 1.62 instead"
+    dough = bakers.from_total(50_000, shares)
+    assert dough["flour"] == F(50_000) / F("1.62125") and sum(dough.values()) == 50_000
+    assert 23 < F(50_000) / F("1.62") - dough["flour"] < 24
 
 
 LAMB = costs.usable_value(F("79.80"), [F("6.10"), F("1.5") * F("4.60"), 0])

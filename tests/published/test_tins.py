@@ -1,5 +1,6 @@
 """Tins by geometry, and against the charts that cooks use."""
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -78,6 +79,30 @@ def test_pairs_that_charts_print_hold_the_same_within_the_bounds(diameter, side,
     found = tins.square_for_round(diameter * 10, side * 10)
     assert row("pair", found, ratio, "three charts").holds(), float(found)
     assert tins.is_same_size(found)
+
+
+def test_a_tin_a_little_further_off_than_any_chart_is_not_the_same_size():
+    """The pairs that charts print alike lie between 0.956 and 1.109; these hold 1.19 and 0.88."""
+    assert not tins.is_same_size(tins.square_for_round(300, 290))
+    assert not tins.is_same_size(tins.square_for_round(150, 125))
+
+
+def test_a_round_tin_is_lined_on_base_and_wall_and_filled_inside_its_paste():
+    """Geometry: 24 cm by 3 cm with 1 cm over the rim is 144 pi + 24 pi x 4 = 240 pi square centimetres.
+
+    Filled outside the paste it holds 144 pi x 3; inside 3 mm of paste 11.7^2 pi x 2.7 cubic centimetres.
+    """
+    tin = TinData(
+        "flan", 1, "round", 240, depth_mm=30, lined_with="A", overhang_mm=10, paste_thickness_tenths_mm=30
+    )
+    small = replace(tin, diameter_mm=200)
+    assert tins.lined_area(tin) == 240 * tins.PI * 100
+    assert tins.lining_factor(tin, small) == Fraction(3, 4)
+    assert tins.filled_volume(tin, inside=False) == 144 * tins.PI * 3 * 1000
+    assert tins.filled_volume(tin) == Fraction("11.7") ** 2 * tins.PI * Fraction("2.7") * 1000
+    assert tins.filling_factor(tin, small, inside=False) == Fraction(25, 36)
+    assert tins.filling_factor(tin, small) == (Fraction(194) / 234) ** 2
+    assert abs(tins.PI - Fraction("3.14159265358979323846264338328")) < Fraction(1, 10**29)
 
 
 def test_the_row_that_charts_print_wrongly_is_refused():
