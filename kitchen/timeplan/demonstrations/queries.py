@@ -183,6 +183,8 @@ def written(shows: Shows, made: Demonstration) -> Written:
     """A demonstration in words. Two queries."""
     faults = faults_of(code for stage in made.stages for code in stage.techniques)
     components: Mapping[str, str] = {each.code: each.name for each in shows.recipe.components}
+    more = more_than_booked(made, shows.lesson.demonstration_batches)
+    booked = (more,) if more else ()
     return Written(
         plan=made,
         title=shows.recipe.title,
