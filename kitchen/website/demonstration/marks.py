@@ -3,8 +3,10 @@
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
+from django.db import transaction
+
 from assessments.feedback.actions import hand_back
-from assessments.marking.actions import give_mark, open_sittings, submit_sheet
+from assessments.marking.actions import give_mark, name_marker, open_sittings, submit_sheet
 from assessments.marking.entry import elapsed_milli
 from assessments.marking.models import Sheet, Sitting
 from assessments.marking.queries import sitting_data
@@ -31,18 +33,34 @@ def keep_schemes() -> None:
 
 
 def write_brief(lesson: Lesson, said: dict) -> None:
-    """The lecturer writes the brief, the verifier checks it."""
+    """The lecturer writes the brief; nobody has checked it yet."""
     if answer_of(said["code"], "brief") is None:
         marks = marks_of(said["code"])
         write_briefs(
             lesson=lesson,
             scheme_version=version_of(said["scheme"]),
             techniques=marks["techniques"] if marks else (),
+            minutes=said.get("cooking_minutes"),
             by=person(said["lecturer"]),
             key=key(said["code"], "brief"),
         )
+
+
+def check_brief(lesson: Lesson) -> None:
+    """The verifier checks the brief."""
     if Brief.objects.filter(lesson=lesson, checked_by=None).exists():
         check_briefs(lesson=lesson, by=person(VERIFIER))
+
+
+def open_sheets(lesson: Lesson, said: dict) -> None:
+    """Open the sheets of a lesson that several people mark, and name those beside the lecturer."""
+    if "markers" not in said or Sitting.objects.filter(brief__lesson=lesson).exists():
+        return
+    lecturer = person(said["lecturer"])
+    with transaction.atomic():
+        open_sittings(lesson=lesson, by=lecturer)
+        for code in said["markers"]:
+            name_marker(lesson=lesson, marker=person(code), by=lecturer)
 
 
 def marks_of(code: str) -> dict | None:

@@ -34,7 +34,18 @@ def make_college(say: Say) -> None:
     supplies.take_stock_in()
     marks.keep_schemes()
     for said in lessons.lessons_to_book():
-        lessons.book(said)
+        prepare(said)
+
+
+def prepare(said: dict) -> None:
+    """Book a lesson of the week after, and do with it what its people have done so far."""
+    lesson = lessons.book(said)
+    if said.get("places"):
+        lessons.place(lesson, said)
+    if said.get("asked"):
+        supplies.ask(lesson, said)
+    if said.get("brief"):
+        marks.write_brief(lesson, said)
 
 
 def lesson_days() -> list[date]:
@@ -54,7 +65,9 @@ def work_through(said: dict, say: Say) -> Lesson:
     supplies.read_labels(kit_set, said)
     supplies.issue(lesson, kit_set, said)
     marks.write_brief(lesson, said)
+    marks.check_brief(lesson)
     lessons.take_register(lesson, said)
+    marks.open_sheets(lesson, said)
     marks.mark(lesson, said)
     marks.give_feedback_back(lesson, said)
     marks.draw_for_verifier(lesson, said)

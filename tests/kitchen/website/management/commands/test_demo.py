@@ -8,9 +8,11 @@ import pytest
 from django.core.management import call_command
 
 from assessments.feedback.models import HandedBack
+from assessments.marking.models import Sheet
+from assessments.schemes.models import Brief
 from assessments.verification.models import Sample
-from kitchen.lessons.models import Dish, Lesson
-from kitchen.stores.models import KitSet, Lot, Movement
+from kitchen.lessons.models import Dish, Lesson, PlaceLearner
+from kitchen.stores.models import KitSet, Lot, Movement, Requisition
 from kitchen.timeplan.models import DemonstrationPlan, TimePlan
 from kitchen.website.demonstration import people
 from tests.builders.demonstration import rows, taken_back
@@ -100,6 +102,17 @@ def test_the_week_after_is_booked_and_not_worked(answer):
     assert not KitSet.objects.filter(lesson__in=ahead).exists()
     shown = ahead.get(title="Moulded chocolates, shown")
     assert (shown.kind, shown.dishes.get().taught_steps) == ("demonstration", [1, 2, 3, 4, 5])
+
+
+def test_everybody_finds_something_to_do(answer):
+    asked = Requisition.objects.get(state="submitted")
+    assert asked.lesson.title == "Asparagus, poached egg and hollandaise"
+    assert {brief.lesson.title for brief in Brief.objects.filter(checked_by=None)} == {
+        "Quiche, assessed, sitting one"
+    }
+    waiting = Sheet.objects.filter(submitted_at=None, sitting__brief__lesson__title="Coffee éclairs")
+    assert set(waiting.values_list("marker__username", flat=True)) == {"odile", "tobias", "solveig"}
+    assert PlaceLearner.objects.filter(student__user__username="wren").count() == 3
 
 
 def test_every_role_has_a_login_that_opens_an_account(answer):
