@@ -139,12 +139,13 @@ _PARTED = re.compile(r"(\d+) ?/ ?(\d+)(?!\d)")
 _DECIMAL = re.compile(r"\d+(?:[.,]\d+)*(?!\d)")
 _SMALL_WORDS = sorted({*units.SAME_EVERYWHERE, *units.BY_SYSTEM, *units.COUNTED})
 _IN_WORDS = (
-    (re.compile(r"half (?:a |an )?(?:dozen)\b", re.I), Fraction(6)),
+    (re.compile(r"half (?:a |an )?dozen\b", re.I), Fraction(6)),
     (re.compile(r"half (?:an?|of an?)\b", re.I), Fraction(1, 2)),
-    (re.compile(r"(?:a |one )?dozen\b", re.I), Fraction(12)),
+    (re.compile(r"(?:a )?dozen\b", re.I), Fraction(12)),
     (re.compile(r"one\b", re.I), Fraction(1)),
     (re.compile(r"an?\b(?= (?:" + "|".join(_SMALL_WORDS) + r")\b)", re.I), Fraction(1)),
 )
+_DOZEN = re.compile(r"doz(?:en)?\b\.?", re.I)
 _TO = re.compile(r" ?(?:-|–|—|to\b|or\b) ?", re.I)
 _TIMES = re.compile(r" ?[x×] ?(?=\d)", re.I)
 _WORD = re.compile(r"([^\W\d_]+)\.?")
@@ -228,6 +229,13 @@ def _and_more(amount: Amount, rest: str, system: str | None) -> tuple[Amount, st
 
 
 def _number(text: str) -> tuple[Fraction | None, str]:
+    """(number, what is left) at the beginning of a text: "2 dozen" is 24."""
+    value, rest = _figure(text)
+    dozens = _DOZEN.match(rest) if value is not None else None
+    return (value * 12, rest[dozens.end() :].lstrip()) if dozens else (value, rest)
+
+
+def _figure(text: str) -> tuple[Fraction | None, str]:
     if found := _MIXED.match(text):
         return int(found[1]) + _parted(found[2], found[3]), text[found.end() :].lstrip()
     if found := _PARTED.match(text):

@@ -30,7 +30,8 @@ def book(request: HttpRequest) -> HttpResponse:
         "level": said.get("level", ""),
     }
     found = Paginator(queries.found(**search), A_PAGE).get_page(request.GET.get("page"))
-    drafts = queries.found(**search, drafts=True) if access.reads_drafts(request.user) else ()
+    staff = access.reads_drafts(request.user)
+    drafts = queries.found(**search, drafts=True) if staff else ()
     names = queries.technique_names()
     context = {
         "form": form,
@@ -39,6 +40,7 @@ def book(request: HttpRequest) -> HttpResponse:
         "drafts": [(version, *state_words(version)) for version in drafts],
         "counted": count_words(found.paginator.count, queries.latest_approved().count(), asked),
         "asked": asked,
+        "staff": staff,
         "may_write": access.may_write(request.user),
     }
     return render(request, "recipes/book.html", context)
