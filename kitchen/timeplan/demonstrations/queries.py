@@ -190,9 +190,7 @@ def written(shows: Shows, made: Demonstration) -> Written:
         title=shows.recipe.title,
         facts=_facts(shows, made),
         summary=summary(made),
-        remarks=tuple(
-            filter(None, (more_than_booked(made, shows.lesson.demonstration_batches), *made.remarks))
-        ),
+        remarks=(*booked, *made.remarks),
         stages=_stages(shows, made, faults),
         ahead=tuple(ahead_words(each, shows.begins, components) for each in made.ahead),
         batches=tuple((each.name, each.ahead, each.live) for each in made.batches),

@@ -1,13 +1,11 @@
 """Demonstrations as plans: the stages a college chose, and the best ones for a slot."""
 
-import json
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
 
 from kitchen.timeplan.demonstration import Shown, alternatives, chosen, plan
-from tests.builders.recipes import college_recipe
+from tests.builders.recipes import college_recipe, fixture
 
 QUICHE = (Shown(4, "live", 6), Shown(5, "stage_tray", 4), Shown(6, "live", 3), Shown(8, "stage_tray", 3))
 
@@ -106,11 +104,8 @@ def test_a_swapped_step_leaves_its_component_on_the_table():
     assert counted["B"] == (1, 1)
 
 
-def test_the_college_s_own_stages_are_in_its_files():
-    path = Path(__file__).resolve().parents[4] / "shared" / "scenario.json"
-    if not path.exists():
-        return
-    stages = json.loads(path.read_text("utf-8"))["lessons"][0]["demonstration_stages"]
+def test_the_college_s_own_stages_are_these():
+    stages = fixture("lessons.json")["lessons"][0]["demonstration_stages"]
     assert tuple(Shown(each["step"], each["way"], each["minutes"]) for each in stages) == QUICHE
 
 

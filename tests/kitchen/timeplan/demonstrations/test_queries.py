@@ -90,3 +90,12 @@ def test_the_stores_are_told_what_to_make_before(cast):
     accept(cast, 30)
     made = ahead_batches(cast.lesson)
     assert [(each.components, each.batches) for each in made] == [(("A",), 1)] * len(made)
+
+
+def test_more_batches_than_the_lesson_has_are_said_on_the_page(cast):
+    accept(cast, 30)
+    page = page_of(shows_of(cast.lesson), accepted_demonstration(cast.lesson), None, (), 45)
+    assert any("The lesson is booked with no batch" in words for words in page.written.remarks)
+    cast.lesson.demonstration_batches = 5
+    page = page_of(shows_of(cast.lesson), accepted_demonstration(cast.lesson), None, (), 45)
+    assert page.written.remarks == ()
