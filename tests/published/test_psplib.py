@@ -5,12 +5,15 @@ longest path 38 (MPM-time in the file), horizon 158 (sum of durations). Read and
 """
 
 import re
+from pathlib import Path
+
+import pytest
 
 from kitchen.timeplan.answer import Answer, check
 from kitchen.timeplan.bounds import best_bound, longest_chain
 from kitchen.timeplan.byhand import plan_by_hand
 from kitchen.timeplan.solver import Effort, solve
-from tests.builders.timeplan import project
+from tests.builders.timeplan import problem_of_psplib, project
 
 #: job: duration; demand of R1 R2 R3 R4; successors
 J301_1 = """
@@ -64,3 +67,35 @@ def test_a_job_moved_before_its_predecessor_or_onto_a_full_machine_is_caught():
     assert "too_early" in {found.code for found in check(problem, early)}
     heaps = Answer(dict.fromkeys(solved.answer.starts, 0), {})
     assert "supply" in {found.code for found in check(problem, heaps)}
+
+
+#: Instances of set j30 that lie beside the checkout, in groups of ten.
+J30 = Path(__file__).resolve().parents[3] / "shared" / "data" / "psplib" / "j30"
+GROUPS = sorted({path.stem.rsplit("_", 1)[0] for path in J30.glob("*.sm")})
+#: Published optima of j301_1 to j301_10 (read).
+FIRST_TEN = (43, 47, 47, 62, 39, 48, 60, 53, 49, 45)
+
+
+def instances(group):
+    """(text, question) of the instances of one group, in the order of their numbers."""
+    paths = sorted(J30.glob(f"{group}_*.sm"), key=lambda path: int(path.stem.rsplit("_", 1)[1]))
+    texts = [path.read_text("utf-8") for path in paths]
+    return [(text, problem_of_psplib(text)) for text in texts]
+
+
+@pytest.mark.parametrize("group", GROUPS)
+def test_longest_path_and_sum_of_durations_are_those_of_every_file(group):
+    """PSPLIB files: MPM-Time is the longest path over the precedence graph, horizon the sum (read)."""
+    for text, problem in instances(group):
+        longest = int(text.split("MPM-Time")[1].split()[5])
+        horizon = int(text.split("horizon")[1].split()[1])
+        assert longest_chain(problem).minutes == longest
+        assert sum(task.minutes for task in problem.tasks) == horizon
+
+
+@pytest.mark.parametrize("group", [group for group in GROUPS if group == "j301"])
+def test_no_answer_is_better_than_the_published_optimum(group):
+    for (_, problem), optimum in zip(instances(group), FIRST_TEN, strict=True):
+        answer = plan_by_hand(problem)
+        assert check(problem, answer) == []
+        assert best_bound(problem).minutes <= optimum <= answer.finish(problem)
