@@ -90,11 +90,10 @@ def place(lesson: Lesson, said: dict) -> None:
 
 
 def take_register(lesson: Lesson, said: dict) -> None:
-    """Everybody is there: one word in the register for each learner of the lesson."""
-    if Attendance.objects.filter(lesson=lesson).exists():
-        return
+    """Everybody is there: one word in the register for each learner who has none yet."""
     students, lecturer = learners(), person(said["lecturer"])
-    for code in [code for each in said["places"] for code in each["learners"]]:
+    known = set(Attendance.objects.filter(lesson=lesson).values_list("student__user__username", flat=True))
+    for code in [code for each in said["places"] for code in each["learners"] if code not in known]:
         take_attendance(
             lesson=lesson,
             student=students[code],

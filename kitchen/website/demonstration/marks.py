@@ -11,7 +11,7 @@ from assessments.marking.entry import elapsed_milli
 from assessments.marking.models import Sheet, Sitting
 from assessments.marking.queries import sitting_data
 from assessments.schemes.actions import check_briefs, keep_scheme, write_briefs
-from assessments.schemes.models import Brief, Scheme
+from assessments.schemes.models import Brief
 from assessments.schemes.queries import version_of
 from assessments.verification.actions import draw_sample
 from curriculum.people.queries import the_college
@@ -26,10 +26,9 @@ STEPS = ("organisation", "hygiene", "appearance", "texture", "flavour")
 
 
 def keep_schemes() -> None:
-    """Keep every scheme of the files."""
-    if not Scheme.objects.exists():
-        for scheme in files.read("schemes.json")["schemes"]:
-            keep_scheme(content={"shape": 1, **scheme}, by=person("priya"))
+    """Keep every scheme of the files; one that is kept already stays as it is."""
+    for scheme in files.read("schemes.json")["schemes"]:
+        keep_scheme(content={"shape": 1, **scheme}, by=person("priya"))
 
 
 def write_brief(lesson: Lesson, said: dict) -> None:
