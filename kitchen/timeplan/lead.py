@@ -107,7 +107,11 @@ def _called_steps(problem: Problem) -> list[int]:
 
 
 def _solve(lead: Lead, effort: Effort | None) -> Solved:
-    return by_hand_only(lead.problem) if effort is None else solve(lead.problem, effort, lead.answer)
+    return (
+        by_hand_only(lead.problem, lead.answer)
+        if effort is None
+        else solve(lead.problem, effort, lead.answer)
+    )
 
 
 def _last_try(lesson: LessonData, lead: Lead, solved: Solved, effort: Effort) -> tuple[Lead, Solved]:
