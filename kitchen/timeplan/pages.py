@@ -39,7 +39,7 @@ def page_of(lesson: Any, page: Any, draft: Draft) -> dict[str, Any]:
         "fits": fits,
         "heading": words.heading(shown, fits),
         "reasons": () if page.stands and fits else draft.reasons,
-        "ways": draft.ways if draft.ways is None else tuple(map(way_facts, draft.ways)),
+        "ways_out": draft.ways if draft.ways is None else tuple(map(way_facts, draft.ways)),
         "ways_words": words.ways_words(draft.ways or ()),
         "progress": words.progress_words(page.running.progress) if page.running else "",
     }
