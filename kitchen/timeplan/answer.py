@@ -10,7 +10,7 @@ the check says that the oven needs six minutes and gets four.
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from itertools import combinations
+from itertools import combinations, pairwise
 
 from kitchen.timeplan.problem import Oven, Problem, Task, Window
 
@@ -41,7 +41,7 @@ def check(problem: Problem, answer: Answer) -> list[Break]:
     missing = list(_missing(problem, answer))
     if missing:
         return missing
-    rules = (_windows, _shown, _hands, _one_person, _supplies, _oven_rules, _waves, _clock)
+    rules = (_windows, _shown, _hands, _one_person, _supplies, _oven_rules, _waves, _clock, _show_order)
     return [found for rule in rules for found in rule(problem, answer)]
 
 
@@ -201,3 +201,11 @@ def _clock(problem: Problem, answer: Answer) -> Iterator[Break]:
         if answer.starts[name] % problem.clock_minutes:
             words = f"{name} begins at minute {answer.starts[name]}, not on a multiple of"
             yield Break("clock", f"{words} {problem.clock_minutes}.")
+
+
+def _show_order(problem: Problem, answer: Answer) -> Iterator[Break]:
+    if not problem.shows_in_order:
+        return
+    for first, second in pairwise(problem.demonstrations):
+        if answer.starts[second.name] < answer.starts[first.name] + first.minutes:
+            yield Break("show_order", f"{second.name} is shown before {first.name} has ended.")

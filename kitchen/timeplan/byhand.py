@@ -207,11 +207,18 @@ def _shows_in_order(problem: Problem) -> list[str]:
     return sorted(need, key=lambda name: (-need[name], name))
 
 
+def _show_order(problem: Problem, wished: dict[str, int]) -> list[str]:
+    """As they stand where that is asked for; else by the minute wished for."""
+    if problem.shows_in_order:
+        return [show.name for show in problem.demonstrations]
+    return sorted(wished, key=lambda name: (wished[name], name))
+
+
 def _settle(problem: Problem, wished: dict[str, int]) -> dict[str, int]:
     """Demonstrations one behind another, none before its wished minute, on the clock."""
     minutes = {d.name: d.minutes for d in problem.demonstrations}
     out, free = {}, 0
-    for name in sorted(wished, key=lambda n: (wished[n], n)):
+    for name in _show_order(problem, wished):
         start = max(free, wished[name])
         if name in problem.on_the_clock:
             start = -(-start // problem.clock_minutes) * problem.clock_minutes

@@ -324,7 +324,13 @@ def _led(lesson: LessonData, plain: Problem, waves: int, by_the_minute: frozense
     }
     called |= {show.name for show in plain.demonstrations}
     clock = lesson.clock_minutes
-    return replace(plain, together=tuple(together), on_the_clock=frozenset(called), clock_minutes=clock)
+    return replace(
+        plain,
+        together=tuple(together),
+        on_the_clock=frozenset(called),
+        clock_minutes=clock,
+        shows_in_order=True,
+    )
 
 
 def _benches_by_wave(lesson: LessonData, waves: int) -> list[list[str]]:

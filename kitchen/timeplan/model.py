@@ -14,6 +14,7 @@ optimum is a bound of the real question.
 
 from collections import defaultdict
 from dataclasses import dataclass, field
+from itertools import pairwise
 from types import ModuleType
 from typing import Any
 
@@ -161,6 +162,9 @@ def _order(built: Built) -> None:
         if window.longest is not None:
             model.add(start[window.after] <= end + window.longest)
     minutes = {show.name: show.minutes for show in problem.demonstrations}
+    if problem.shows_in_order:
+        for first, second in pairwise(problem.demonstrations):
+            model.add(start[second.name] >= start[first.name] + first.minutes)
     for task in problem.tasks:
         if task.shown_by is not None:
             model.add(start[task.name] >= start[task.shown_by] + minutes[task.shown_by])

@@ -215,8 +215,9 @@ class Problem:
 
     ``together`` holds groups of tasks that begin at the same minute (the benches of one
     wave); ``on_the_clock`` holds tasks and demonstrations whose start is a multiple of
-    ``clock_minutes``. Both only make a plan easier to lead: ``free()`` leaves them out, and
-    bounds are always of the free question. ``usable_minutes`` is what the slot leaves for
+    ``clock_minutes``; ``shows_in_order`` keeps demonstrations in the order in which they
+    stand. All three only make a plan easier to lead: ``free()`` leaves them out, and bounds
+    are always of the free question. ``usable_minutes`` is what the slot leaves for
     cooking; a plan may be longer, then it does not fit.
     """
 
@@ -230,6 +231,7 @@ class Problem:
     together: tuple[tuple[str, ...], ...] = ()
     on_the_clock: frozenset[str] = frozenset()
     clock_minutes: int = 1
+    shows_in_order: bool = False
 
     def __post_init__(self) -> None:
         _refuse_unless(bool(self.tasks), "there is nothing to plan")
@@ -310,5 +312,5 @@ class Problem:
         return out
 
     def free(self) -> "Problem":
-        """The same question without waves and without the clock: the one that bounds are of."""
-        return replace(self, together=(), on_the_clock=frozenset(), clock_minutes=1)
+        """The same question led by nobody, without waves, clock and order: the one that bounds are of."""
+        return replace(self, together=(), on_the_clock=frozenset(), clock_minutes=1, shows_in_order=False)

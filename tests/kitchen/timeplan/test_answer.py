@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from kitchen.timeplan.answer import Answer, check, holding_minutes, minutes_over
-from kitchen.timeplan.problem import Bake, Oven, Problem, Stay, Task
+from kitchen.timeplan.problem import Bake, Demonstration, Oven, Problem, Stay, Task
 from tests.builders.timeplan import two_benches
 
 LEGAL = {
@@ -103,3 +103,12 @@ def test_minutes_over_and_holding_are_counted():
     assert minutes_over(two_benches(), answer) == 0
     assert minutes_over(replace(two_benches(), usable_minutes=50), answer) == 6
     assert holding_minutes(two_benches(), answer) == 0
+
+
+def test_demonstrations_keep_their_order_where_that_is_asked_for():
+    tasks = (Task("a", 5),)
+    shows = (Demonstration("first", 5), Demonstration("second", 5))
+    problem = Problem(tasks, demonstrations=shows)
+    turned = {"a": 0, "first": 10, "second": 0}
+    assert codes(problem, turned, {}) == set()
+    assert codes(replace(problem, shows_in_order=True), turned, {}) == {"show_order"}

@@ -55,6 +55,7 @@ def test_demonstrations_are_on_the_fives_and_one_after_another(plan):
     assert [show.start % 5 for show in plan.shows] == [0, 0, 0, 0]
     for first, second in zip(plan.shows, plan.shows[1:], strict=False):
         assert first.start + first.minutes <= second.start
+    assert [show.step for show in plan.shows] == [4, 5, 6, 8]
 
 
 def test_figures_of_the_plan_agree(plan):
