@@ -5,6 +5,7 @@ from datetime import date, datetime, timedelta
 
 from django.urls import reverse
 
+from curriculum.wording import amount
 from kitchen.lessons.models import Lesson
 from kitchen.stores.models import Kit, KitSet
 from kitchen.timeplan.models import TimePlan
@@ -65,3 +66,15 @@ def next_task(
     if not tasks:
         return None
     return NextTask(tasks[0].what, reverse(tasks[0].url_name, kwargs={"lesson": lesson.code}))
+
+
+def shortage_words(kits: KitSet | None) -> list[str]:
+    """What is short for the lesson, food and equipment, a sentence each."""
+    if kits is None:
+        return []
+    return [
+        f"{amount(short['short_milligrams'])} of {short['name']}."
+        if short["what"] == "food"
+        else f"{short['short']} of {short['needed']} {short['name']}."
+        for short in kits.shortages
+    ]

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from django.http import HttpRequest
-from django.urls import NoReverseMatch, reverse
+from django.urls import reverse
 
 from curriculum.people.roles import (
     EXTERNAL,
@@ -34,6 +34,7 @@ WAYS = (
     ("Techniques", "recipes:techniques", {LECTURER, MANAGER, STUDENT}),
     ("Stock", "stores:stock", {STORES, TECHNICIAN}),
     ("Labels", "stores:labels", {STORES, TECHNICIAN}),
+    ("Foods", "foods:list", {STORES, TECHNICIAN}),
     ("Groups", "learners:groups", {LECTURER, MANAGER}),
     ("Rooms", "rooms:list", {TECHNICIAN, MANAGER}),
     ("Schemes", "schemes:list", {LECTURER, VERIFIER, MANAGER, SECOND_MARKER}),
@@ -61,10 +62,7 @@ def ways_of(held: list[str], path: str) -> list[Way]:
     for words, name, roles in WAYS:
         if roles is not None and not roles & set(held):
             continue
-        try:
-            url = reverse(name)
-        except NoReverseMatch:
-            continue
+        url = reverse(name)
         made.append(Way(words, url, path == url or (url != "/" and path.startswith(url))))
     return made
 
@@ -78,9 +76,6 @@ def lesson_ways(held: list[str], request: HttpRequest) -> list[Way]:
     for words, name, roles in LESSON_WAYS:
         if roles is not None and not roles & set(held):
             continue
-        try:
-            url = reverse(name, kwargs={"lesson": match.kwargs["lesson"]})
-        except NoReverseMatch:
-            continue
+        url = reverse(name, kwargs={"lesson": match.kwargs["lesson"]})
         made.append(Way(words, url, match.view_name == name))
     return made

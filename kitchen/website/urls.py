@@ -1,7 +1,5 @@
 """Every address of the site: the topics' own lists, one after another, and the pages of the site."""
 
-from importlib.util import find_spec
-
 from django.urls import include, path
 
 from kitchen.website import views
@@ -9,7 +7,6 @@ from kitchen.website import views
 TOPICS = (
     "curriculum.people",
     "curriculum.foods",
-    "curriculum.techniques",
     "curriculum.recipes",
     "kitchen.rooms",
     "kitchen.lessons",
@@ -24,14 +21,6 @@ TOPICS = (
 )
 
 
-def exists(module: str) -> bool:
-    """Whether a topic has an address list."""
-    try:
-        return find_spec(module) is not None
-    except ModuleNotFoundError:
-        return False
-
-
 website_patterns = (
     [
         path("", views.the_day, name="the_day"),
@@ -43,7 +32,7 @@ website_patterns = (
 )
 
 urlpatterns = [
-    *[path("", include(f"{topic}.urls")) for topic in TOPICS if exists(f"{topic}.urls")],
+    *[path("", include(f"{topic}.urls")) for topic in TOPICS],
     path("", include(website_patterns)),
 ]
 

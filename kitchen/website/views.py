@@ -13,7 +13,7 @@ from curriculum.wording import long_date
 from kitchen.lessons.access import lesson_for, teaches
 from kitchen.website import queries
 from kitchen.website.day import day_page
-from kitchen.website.hub import kit_words, next_task, plan_words, times_of
+from kitchen.website.hub import kit_words, next_task, plan_words, shortage_words, times_of
 from kitchen.website.stations import stations_of
 
 
@@ -41,6 +41,8 @@ def lesson(request: HttpRequest, lesson: str) -> HttpResponse:
             "lesson": found,
             "times": times_of(found),
             "next_task": next_task(found, progress, today, teaching, supplying),
+            "teaching": teaching,
+            "supplying": supplying,
             "may_change": found.lecturer_id == request.user.pk and LECTURER in held,
             "stations": stations_of(progress, found.booked_at.date()),
             "dishes": queries.dishes_in(found),
@@ -49,6 +51,7 @@ def lesson(request: HttpRequest, lesson: str) -> HttpResponse:
             "plan_words": plan_words(found, plan),
             "kits": kits,
             "kit_words": kit_words(kits),
+            "kit_shortages": shortage_words(kits),
         },
     )
 

@@ -4,6 +4,7 @@ from datetime import date
 
 from django.urls import reverse
 
+from assessments.schemes.models import Brief
 from curriculum.people.models import User
 from kitchen.website import queries
 from kitchen.website.days.parts import (
@@ -36,20 +37,32 @@ def marker_day(user: User, today: date) -> DayPage:
     return DayPage(facts, None, [DaySection("To mark", lines, "No sheet waits for you.")])
 
 
+def by_lesson(briefs: list[Brief]) -> list[list[Brief]]:
+    """The briefs of each lesson together, in the order of the lessons; a variant has a brief of its own."""
+    found: dict[int, list[Brief]] = {}
+    for brief in briefs:
+        found.setdefault(brief.lesson_id, []).append(brief)
+    return list(found.values())
+
+
+def brief_line(briefs: list[Brief]) -> DayLine:
+    """The briefs of one lesson that wait to be checked."""
+    first = briefs[0]
+    count = "The brief" if len(briefs) == 1 else f"{number_words(len(briefs), 'brief')}"
+    return DayLine(
+        figure=f"{first.lesson.on.day} {first.lesson.on:%b}",
+        words=f"{count} of {first.lesson.title}",
+        url=lesson_url("schemes:brief", first.lesson),
+        detail=f"{first.lesson.group.code}, {first.scheme_version.scheme.name}. "
+        f"Written by {first.written_by.name}; marking waits until another person has checked it.",
+        state="todo",
+        state_words="Not checked",
+    )
+
+
 def verifier_day(user: User, today: date) -> DayPage:
     """Briefs to check before they are used, and lessons whose sheets are in."""
-    briefs = [
-        DayLine(
-            figure=f"{brief.lesson.on.day} {brief.lesson.on:%b}",
-            words=f"Check the brief of {brief.lesson.title}",
-            url=lesson_url("marking:lesson", brief.lesson),
-            detail=f"{brief.lesson.group.code}, {brief.scheme_version.scheme.name}. "
-            f"Written by {brief.written_by.name}; marking waits for it.",
-            state="todo",
-            state_words="Not checked",
-        )
-        for brief in queries.briefs_to_check(user)
-    ]
+    briefs = [brief_line(rows) for rows in by_lesson(queries.briefs_to_check(user))]
     submitted = [
         DayLine(
             figure=f"{row['brief__lesson__on'].day} {row['brief__lesson__on']:%b}",

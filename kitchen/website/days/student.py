@@ -36,11 +36,11 @@ def sheet_line(row: PlaceLearner, today: date) -> DayLine:
 def sheet_plate(row: PlaceLearner, today: date) -> NextPlate:
     """The learner's next place."""
     lesson = row.shift.lesson
+    when = "Today" if lesson.on == today else day_words(lesson.on, today)
     return NextPlate(
         figure=figure_of(lesson, today),
         words=row.place.version.recipe.title,
-        detail=f"{day_words(lesson.on, today).capitalize()} at {clock(lesson.starts)}, {lesson.room.name}, "
-        f"bench {row.place.bench.number}.",
+        detail=f"{when} at {clock(lesson.starts)}, {lesson.room.name}, bench {row.place.bench.number}.",
         url=lesson_url("sheets:own", lesson),
         button="Read your sheet",
     )
