@@ -12,7 +12,7 @@ recipe says one with its time.
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from curriculum.recipes import timing
+from curriculum.recipes import portions, timing
 from curriculum.recipes.data import ComponentData, RecipeData, StepData
 from curriculum.wording import listed, temperature
 
@@ -49,6 +49,13 @@ def _head(recipe: RecipeData) -> Iterator[Finding]:
         yield Finding(
             "no_portions", "It makes no portions. Say how many are stated and how many are obtained."
         )
+    had = portions.to_be_had(recipe)
+    if had is not None and recipe.portions_obtainable > had:
+        words = (
+            f"It says that {recipe.portions_obtainable} portions are to be had; its finished weights, "
+            f"less the rejects, give {had}. Mend one or the other."
+        )
+        yield Finding("more_portions_than_it_weighs", words, stops=False)
     if not recipe.components:
         yield Finding("no_components", "It has no component. Add the first one with its lines.")
     if not recipe.steps:

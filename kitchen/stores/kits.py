@@ -286,8 +286,7 @@ def _share(recipe: RecipeData, line: ScaledLine) -> int:
 
 
 def _note(line: ScaledLine, food: FoodData) -> str:
-    if food.from_tap:
-        return "from the tap"
+    tap = "from the tap" if food.from_tap else ""
     held = f"{_grams(line.held_back_milligrams)} g held back" if line.held_back_milligrams else ""
     trim = (
         f"for {_grams(line.exact_milligrams)} g prepared"
@@ -299,7 +298,7 @@ def _note(line: ScaledLine, food: FoodData) -> str:
         if line.rule == "range" and line.least_milligrams and line.most_milligrams
         else ""
     )
-    return "; ".join(word for word in (trim, held, spread) if word)
+    return "; ".join(word for word in (tap, trim, held, spread) if word)
 
 
 def _grams(milligrams: Fraction) -> str:

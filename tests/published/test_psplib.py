@@ -65,6 +65,8 @@ def test_a_job_moved_before_its_predecessor_or_onto_a_full_machine_is_caught():
     solved = solve(problem, Effort(work=5.0, holding=False))
     early = Answer(dict(solved.answer.starts) | {"32": 0}, {})
     assert "too_early" in {found.code for found in check(problem, early)}
+    hasty = Answer(dict(solved.answer.starts) | {"32": OPTIMUM - 1}, {})
+    assert {found.code for found in check(problem, hasty)} == {"too_early"}
     heaps = Answer(dict.fromkeys(solved.answer.starts, 0), {})
     assert "supply" in {found.code for found in check(problem, heaps)}
 

@@ -309,6 +309,8 @@ def test_a_third_of_the_water_is_held_back_and_stays_a_third(tart):
         assert water.held_back_milligrams / water.exact_milligrams == Fraction(1, 3)
     line = page_of(tart, {}, {}).components[0].lines[2]
     assert "20 g held back." in line.points
+    on_the_tray = next(line for line in kit_of_bench(tart, 8).lines if line.food == "water")
+    assert on_the_tray.note == "from the tap; 20 g held back"
 
 
 def test_more_cannot_be_held_back_than_there_is():

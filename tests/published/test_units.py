@@ -14,6 +14,7 @@ NIST = "NIST SP 811 / Handbook 44 appendix C: 1 in = 2.54 cm, 1 US gallon = 231 
 UK = "UK Units of Measurement Regulations: 1 gallon = 4.54609 l"
 POUND = "1959 agreement: 1 lb = 0.45359237 kg"
 GNU = "units list of GNU, version 2.22"
+SI = "International System of Units: deci, centi, milli and kilo"
 
 
 def _ml(unit):
@@ -74,12 +75,17 @@ FACTORS = [
     ),
     row(
         "US pint in fluid ounces",
-        convert(1, u.US_PINT, u.IMPERIAL_FLUID_OUNCE),
-        "16.65348370",
-        UK,
+        convert(1, u.US_PINT, u.IMPERIAL_FLUID_OUNCE) * Fraction("28.4130625"),
+        "exact 473.176473",
+        f"{NIST}; {UK}",
         "computed",
-        "0.00000001",
     ),
+    row("imperial quart", _ml(u.IMPERIAL_QUART), "exact 1136.5225", UK, "computed"),
+    row("centilitre", _ml(u.CENTILITRE), "exact 10", SI),
+    row("decilitre", _ml(u.DECILITRE), "exact 100", SI),
+    row("litre", _ml(u.LITRE), "exact 1000", SI),
+    row("kilogram", _g(u.KILOGRAM), "exact 1000", SI),
+    row("milligram", _g(u.MILLIGRAM), "exact 0.001", SI),
     row("ounces in a pound", convert(1, u.POUND, u.OUNCE), "exact 16", POUND),
 ]
 
@@ -87,6 +93,45 @@ FACTORS = [
 @pytest.mark.parametrize("each", FACTORS, ids=lambda each: each.what)
 def test_a_measure_has_its_defined_size(each):
     assert each.holds(), (each.what, float(each.computed), each.source)
+
+
+#: What one of a word measures in each system, in millilitres; None: the system has no such word.
+WORDS = [
+    ("tbsp", u.METRIC, "15", GNU),
+    ("tbsp", u.IMPERIAL, "15", GNU),
+    ("tbsp", u.AUSTRALIAN, "20", GNU),
+    ("tbsp", u.US, "14.78676478125", NIST),
+    ("tsp", u.METRIC, "5", GNU),
+    ("tsp", u.IMPERIAL, "5", GNU),
+    ("tsp", u.AUSTRALIAN, "5", GNU),
+    ("tsp", u.US, "4.92892159375", NIST),
+    ("dsp", u.IMPERIAL, "10", GNU),
+    ("cup", u.METRIC, "250", GNU),
+    ("cup", u.AUSTRALIAN, "250", GNU),
+    ("cup", u.IMPERIAL, "284.130625", UK),
+    ("cup", u.US, "236.5882365", NIST),
+    ("pint", u.IMPERIAL, "568.26125", UK),
+    ("pint", u.US, "473.176473", NIST),
+    ("quart", u.IMPERIAL, "1136.5225", UK),
+    ("quart", u.US, "946.352946", NIST),
+    ("gallon", u.IMPERIAL, "4546.09", UK),
+    ("gallon", u.US, "3785.411784", NIST),
+    ("gill", u.IMPERIAL, "142.0653125", UK),
+    ("gill", u.US, "118.29411825", NIST),
+    ("fl oz", u.IMPERIAL, "28.4130625", UK),
+    ("fl oz", u.US, "29.5735295625", NIST),
+    ("pint", u.METRIC, None, UK),
+    ("pint", u.AUSTRALIAN, None, UK),
+]
+
+
+@pytest.mark.parametrize(("word", "system", "millilitres", "source"), WORDS)
+def test_a_word_measures_what_its_own_system_says(word, system, millilitres, source):
+    if millilitres is None:
+        with pytest.raises(Unreadable):
+            read_amount(f"1 {word}", system)
+    else:
+        assert read_amount(f"1 {word}", system).millilitres == Fraction(millilitres), source
 
 
 #: What pint 0.25 makes of the words, as run, and what a cook means. ``None``: nobody can know.
@@ -110,6 +155,20 @@ TRAPS = [
     ("1 stick", u.US, 1, u.STICK),
     ("2 cloves", None, 2, u.COUNTED["cloves"]),
     ("3 leaf", None, 3, u.COUNTED["leaf"]),
+    ("2 tbl", u.METRIC, 2, u.METRIC_TABLESPOON),
+    ("2 gm", None, 2, u.GRAM),
+    ("2 grm", None, 2, u.GRAM),
+    ("5 G", None, 5, u.GRAM),
+    ("1 dash", None, 1, u.DASH),
+    ("1 drop", None, 1, u.COUNTED["drop"]),
+    ("1 sprig", None, 1, u.COUNTED["sprig"]),
+    ("1 sheet", None, 1, u.COUNTED["sheet"]),
+    ("1 bunch", None, 1, u.COUNTED["bunch"]),
+    ("1 slice", None, 1, u.COUNTED["slice"]),
+    ("1 tin", None, 1, u.COUNTED["tin"]),
+    ("1 can", None, 1, u.COUNTED["can"]),
+    ("2 doz", None, 24, u.PIECE),
+    ("1 dozen", None, 12, u.PIECE),
 ]
 
 
@@ -136,11 +195,49 @@ def test_eggs_are_counted_and_never_added_to_a_number():
         convert(3, u.PIECE, u.GRAM)
 
 
+#: As run with pint 0.25.3: a quantity it gives instead, or a unit of another kind.
+MISREAD = [
+    ("1 1/2 cup", 0.5, "cup"),
+    ("1½ cup", 1, "cup"),
+    ("1,5 l", 15, "litre"),
+    ("1 cup 2 tablespoon", 2, "cup * tablespoon"),
+]
+OTHER_KINDS = {
+    "pinch": "[length]",
+    "kilos": "[time]",
+    "hand": "[length]",
+    "rod": "[length]",
+    "bag": "[mass]",
+    "doz": "[mass]",
+    "t": "[mass]",
+}
+UNKNOWN = ["tbl", "gm", "gms", "grm", "dsp", "stick", "dash", "clove", "leaf", "tin", "CUP", "KG", "dozen"]
+
+
 def test_the_traps_are_still_there_so_that_this_reader_is_still_needed():
     plain = pint.UnitRegistry()
-    assert plain("1 1/2 cup") == plain.Quantity(0.5, "cup")
-    assert plain("1,5 l") == plain.Quantity(15, "litre")
-    assert plain.Unit("pinch").dimensionality == {"[length]": 1}
+    for text, figure, unit in MISREAD:
+        assert plain(text) == plain.Quantity(figure, unit), text
+    for word, kind in OTHER_KINDS.items():
+        assert plain.Unit(word).dimensionality == {kind: 1}, word
+    for word in UNKNOWN:
+        with pytest.raises(pint.UndefinedUnitError):
+            plain.Unit(word)
+    assert plain.Quantity(1, "pint").to("ml").magnitude == pytest.approx(473.176473, rel=1e-12)
+    assert plain.Quantity(1, "ML").to("l").magnitude == pytest.approx(1e6, rel=1e-12)
+
+
+def test_pint_never_sees_what_a_person_typed(monkeypatch):
+    def refuse(*_, **__):
+        raise AssertionError("pint was asked to read a text")
+
+    for name in ("parse_expression", "parse_pattern", "__call__"):
+        monkeypatch.setattr(type(measures._REGISTRY), name, refuse)
+    for text, system, figure, _ in TRAPS:
+        assert read_amount(text, system).most == figure
+    assert convert(1, u.US_CUP, u.US_TABLESPOON) == 16
+    with pytest.raises(AssertionError):
+        measures._REGISTRY("1 litre")
 
 
 def test_no_contexts_are_used_because_they_are_not_safe_between_threads():

@@ -93,7 +93,7 @@ def test_one_bench_is_given_what_its_recipe_needs(code):
 def test_water_is_printed_from_the_tap_and_leaves_no_lot():
     kit = kit_of_bench(college_recipe("R03"), 12)
     water = [line for line in kit.lines if line.food == "water"]
-    assert [line.note.split(";")[0] for line in water] == ["from the tap", "from the tap"]
+    assert [line.note for line in water] == ["from the tap", "from the tap; 6 g held back"]
     assert all(line.stock_milligrams == 0 for line in water)
     assert "water" not in {need.food for need in class_need([kit])}
 
