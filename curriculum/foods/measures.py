@@ -24,6 +24,9 @@ import pint
 from curriculum.foods import units
 from curriculum.foods.units import Unit
 
+#: A line of a recipe is shorter; longer text is no ingredient line.
+LONGEST_LINE = 300
+
 _REGISTRY = pint.UnitRegistry(None, non_int_type=Fraction)
 for _words in ("milligram = [mass]", "millilitre = [volume]", "piece = [piece]"):
     _REGISTRY.define(_words)
@@ -92,6 +95,8 @@ def weight_of(amount: Amount, milligrams_per_ml: int | None) -> Fraction | None:
 
 def read_amount(text: str, system: str | None = None) -> Amount:
     """The whole text as an amount. Unreadable when it is none, or something is left over."""
+    if len(text) > LONGEST_LINE:
+        raise Unreadable(f"This has more than {LONGEST_LINE} letters. Write only the amount.")
     amount, rest = _amount(_plain(text), system)
     if amount is None:
         raise Unreadable(f"“{text.strip()}” begins with no amount. Write one, such as 250 g.")
@@ -102,6 +107,10 @@ def read_amount(text: str, system: str | None = None) -> Amount:
 
 def read_line(text: str, system: str | None = None) -> LineRead:
     """One ingredient line: amount, food, note. What is in the way is named in ``trouble``."""
+    if len(text) > LONGEST_LINE:
+        return LineRead(
+            text, None, "", "", f"This line has more than {LONGEST_LINE} letters. Write a shorter one."
+        )
     plain = re.sub(r"^[-*•·–]\s+", "", _plain(text))
     try:
         amount, rest = _amount(plain, system)

@@ -173,3 +173,10 @@ def test_no_text_breaks_the_reader(text):
 @given(st.integers(1, 99_999), st.sampled_from(["g", "kg", "ml", "l"]), st.sampled_from(["", " "]))
 def test_a_written_figure_is_read_as_itself(figure, unit, gap):
     assert read_amount(f"{figure}{gap}{unit}").most == figure
+
+
+@pytest.mark.parametrize("text", ["(" * 1_000_000, "1" * 1_000_000, "1 " * 500_000, "½" * 300_000])
+def test_a_line_without_end_is_refused_and_not_worked_through(text):
+    assert "letters" in read_line(text).trouble
+    with pytest.raises(Unreadable):
+        read_amount(text)
