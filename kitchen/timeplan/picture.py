@@ -10,12 +10,16 @@ from dataclasses import dataclass
 from html import escape
 
 from curriculum.wording import clock_minutes, temperature
-from kitchen.timeplan.plan import Bar, BenchPlan, LessonPlan, OvenPlan
+from kitchen.timeplan.plan import Bar, BenchPlan, Heat, LessonPlan, OvenPlan
 
 WIDTH, LEFT, RIGHT, TOP = 920, 132, 12, 62
-BENCH_HEIGHT, OVEN_HEIGHT, LOAD_HEIGHT, FOOT = 58, 60, 88, 34
+OVEN_HEIGHT, LOAD_HEIGHT, FOOT = 60, 88, 34
+#: Height of the lane of hands: for one pair of hands, and where two work beside each other.
+ONE_LANE, TWO_LANES = 26, 44
 #: The heat that fills an oven's row, in tenths of a degree.
 FULL_HEAT = 2500
+#: Width of a heat's figure.
+LABEL_WIDE = 66
 #: Minutes of one step of the load under the picture.
 LOAD_STEP = 5
 
@@ -37,6 +41,12 @@ class _Frame:
     end: int
     benches: int
     ovens: int
+    hands_high: int = ONE_LANE
+
+    @property
+    def bench_high(self) -> int:
+        """Height of one bench: hands above, food below."""
+        return self.hands_high + 32
 
     @property
     def pixels(self) -> float:
@@ -54,7 +64,7 @@ class _Frame:
     @property
     def bench_foot(self) -> int:
         """Under the last bench."""
-        return TOP + BENCH_HEIGHT * self.benches
+        return TOP + self.bench_high * self.benches
 
     @property
     def oven_top(self) -> int:
@@ -74,7 +84,9 @@ class _Frame:
 
 def picture(plan: LessonPlan, ident: str = "plan") -> Drawn:
     """The whole picture as one SVG element, with a title and a description."""
-    frame = _Frame(plan.starts, max(plan.ends, plan.finish_at), len(plan.benches), len(plan.ovens))
+    high = TWO_LANES if any(_works_twice(bench) for bench in plan.benches) else ONE_LANE
+    end = max(plan.ends, plan.finish_at)
+    frame = _Frame(plan.starts, end, len(plan.benches), len(plan.ovens), high)
     parts = [
         f'<svg viewBox="0 0 {WIDTH} {frame.load_foot + FOOT}" role="img"'
         f' aria-labelledby="{ident}-t {ident}-d">',
@@ -137,22 +149,39 @@ def _shows(frame: _Frame, plan: LessonPlan) -> Iterator[str]:
 
 
 def _bench(frame: _Frame, plan: LessonPlan, row: int, bench: BenchPlan) -> Iterator[str]:
-    y = TOP + row * BENCH_HEIGHT
-    foot = y + BENCH_HEIGHT
+    y = TOP + row * frame.bench_high
+    foot = y + frame.bench_high
     yield f'<line class="rule" x1="0" x2="{WIDTH}" y1="{foot}" y2="{foot}"/>'
     yield _text("lab", 0, y + 25, f"Bench {bench.name}")
     yield _text("sub", 0, y + 46, _short(", ".join(_first_words(bench.learners)), 15))
-    yield _block(frame, plan.starts, plan.cooking_from - plan.starts, y + 4, 26, "set")
+    high = frame.hands_high
+    yield _block(frame, plan.starts, plan.cooking_from - plan.starts, y + 4, high, "set")
     clear_at = max(plan.cooking_from + plan.usable_minutes, bench.end)
-    yield _block(frame, clear_at, plan.ends - clear_at, y + 4, 26, "clear")
-    hands = [bar for bar in bench.bars if bar.kind == "hands"]
+    yield _block(frame, clear_at, plan.ends - clear_at, y + 4, high, "clear")
+    for bar, lane in _in_lanes(bench):
+        if lane is None:
+            yield _block(frame, bar.start, bar.minutes, y + 4, high, str(bar.step))
+        else:
+            half = high // 2 - 1
+            yield _block(frame, bar.start, bar.minutes, y + 4 + lane * (half + 2), half, str(bar.step))
+    yield from (_food(frame, y + high + 4, bar) for bar in bench.bars if bar.kind != "hands")
+
+
+def _in_lanes(bench: BenchPlan) -> list[tuple[Bar, int | None]]:
+    """Bars of hands, each with lane 0 or 1 where two overlap, None where one has all hands."""
+    hands = sorted((b for b in bench.bars if b.kind == "hands"), key=lambda b: (b.start, b.step))
+    free_from = [0, 0]
+    out: list[tuple[Bar, int | None]] = []
     for bar in hands:
-        beside = [other for other in hands if other.start < bar.end and bar.start < other.end]
-        place = sorted(beside, key=lambda b: (b.start, b.step)).index(bar)
-        high = 26 if len(beside) == 1 else 12
-        low = y + 4 if len(beside) == 1 or place % 2 == 0 else y + 18
-        yield _block(frame, bar.start, bar.minutes, low, high, str(bar.step))
-    yield from (_food(frame, y, bar) for bar in bench.bars if bar.kind != "hands")
+        alone = all(b is bar or b.end <= bar.start or bar.end <= b.start for b in hands)
+        lane = 0 if free_from[0] <= bar.start else 1
+        free_from[lane] = bar.end
+        out.append((bar, None if alone else lane))
+    return out
+
+
+def _works_twice(bench: BenchPlan) -> bool:
+    return any(lane is not None for _, lane in _in_lanes(bench))
 
 
 def _block(frame: _Frame, start: int, minutes: int, y: int, high: int, label: str) -> str:
@@ -160,28 +189,30 @@ def _block(frame: _Frame, start: int, minutes: int, y: int, high: int, label: st
         return ""
     x, wide = frame.x(start), frame.wide(minutes)
     drawn = f'<rect class="work" x="{x}" y="{y}" width="{wide}" height="{high}" rx="4"/>'
-    if wide > 9 * len(label) + 4 and high > 20:
-        drawn += _text("onwork", round(x + wide / 2, 1), y + 19, label)
+    if wide > 9 * len(label) + 4:
+        drawn += _text("onwork", round(x + wide / 2, 1), y + high // 2 + 6, label)
     return drawn
 
 
 def _food(frame: _Frame, y: int, bar: Bar) -> str:
     x, wide = frame.x(bar.start), frame.wide(bar.minutes)
     if bar.kind == "wait":
-        return f'<line class="wait" x1="{x + 4}" x2="{round(x + wide - 4, 1)}" y1="{y + 44}" y2="{y + 44}"/>'
-    drawn = f'<rect class="inoven" x="{x}" y="{y + 34}" width="{wide}" height="20" rx="4"/>'
+        return f'<line class="wait" x1="{x + 4}" x2="{round(x + wide - 4, 1)}" y1="{y + 14}" y2="{y + 14}"/>'
+    drawn = f'<rect class="inoven" x="{x}" y="{y + 4}" width="{wide}" height="20" rx="4"/>'
     if wide > 8.5 * len(bar.where) + 6:
-        drawn += _text("mid", round(x + wide / 2, 1), y + 50, bar.where)
+        drawn += _text("mid", round(x + wide / 2, 1), y + 20, bar.where)
     return drawn
 
 
 def _oven(frame: _Frame, row: int, oven: OvenPlan) -> Iterator[str]:
     y = frame.oven_top + row * OVEN_HEIGHT
     base = y + OVEN_HEIGHT - 6
-    yield _text("lab", 0, y + 28, _short(oven.name, 13))
+    body, _, deck = oven.name.partition(", ")
+    yield _text("lab", 0, y + 28, _short(body, 13))
     benches = dict.fromkeys(name for heat in oven.heats for name in heat.benches)
-    words = f"bench{'es' if len(benches) > 1 else ''} {', '.join(benches)}"
-    yield _text("sub", 0, y + 48, _short(words, 15))
+    which = f"{deck.removesuffix(' deck')}, " if deck else ""
+    words = f"{which}bench{'es' if len(benches) > 1 else ''} {', '.join(benches)}"
+    yield _text("sub", 0, y + 48, _short(words, 17))
     yield f'<line class="rule" x1="0" x2="{WIDTH}" y1="{base}" y2="{base}"/>'
     before, since = 0, oven.light_at
     for heat in oven.heats:
@@ -189,7 +220,8 @@ def _oven(frame: _Frame, row: int, oven: OvenPlan) -> Iterator[str]:
         if heat.decicelsius is not None and heat.start > since:
             rise = f"M{frame.x(since)} {base - _high(before)}L{frame.x(heat.start)} {base - _high(now)}"
             yield f'<path class="ramp" d="{rise}"/>'
-        yield _held(frame, base, heat.start, heat.end, heat.decicelsius)
+        after = next((other.start for other in oven.heats if other.start >= heat.end), frame.end)
+        yield _held(frame, base, heat, frame.wide(after - heat.end))
         before, since = now, heat.end
 
 
@@ -197,16 +229,19 @@ def _high(decicelsius: int) -> float:
     return round(min(decicelsius, FULL_HEAT) / FULL_HEAT * (OVEN_HEIGHT - 14), 1)
 
 
-def _held(frame: _Frame, base: int, start: int, end: int, decicelsius: int | None) -> str:
-    x, wide = frame.x(start), frame.wide(end - start)
-    words = "off and shut" if decicelsius is None else temperature(decicelsius)
+def _held(frame: _Frame, base: int, heat: Heat, space_after: float) -> str:
+    """One heat with its figure inside, or behind it where there is space."""
+    x, wide = frame.x(heat.start), frame.wide(heat.end - heat.start)
+    words = "off and shut" if heat.decicelsius is None else temperature(heat.decicelsius)
     drawn = ""
-    if decicelsius is not None:
-        high = _high(decicelsius)
+    if heat.decicelsius is not None:
+        high = _high(heat.decicelsius)
         drawn = f'<rect class="heat" x="{x}" y="{base - high}" width="{wide}" height="{high}"/>'
-    if wide > 66:
+    if wide > LABEL_WIDE:
         return drawn + _text("lab mid", round(x + wide / 2, 1), base - 11, words)
-    return drawn + _text("lab halo", round(x + wide + 7, 1), base - 11, words)
+    if space_after > LABEL_WIDE:
+        return drawn + _text("lab halo", round(x + wide + 7, 1), base - 11, words)
+    return drawn
 
 
 def _load(frame: _Frame, plan: LessonPlan) -> Iterator[str]:

@@ -296,8 +296,15 @@ def _heats(lesson: LessonData, problem: Problem, phase: Phase) -> Iterator[Heat]
         start += stay.minutes
 
 
+def shown_words(lesson: LessonData) -> dict[int, str]:
+    """Words of the steps of the lesson's dish: the ordinary recipe's where a bench works it."""
+    own = [bench.recipe for bench in lesson.benches if bench.other_ahead is None]
+    ordinary_last = sorted(own, key=lambda recipe: recipe.variant_of is None)
+    return {step.position: step.words for recipe in ordinary_last for step in recipe.steps}
+
+
 def _show_plans(lesson: LessonData, solved: Solved) -> list[ShowPlan]:
-    words = {step.position: step.words for bench in lesson.benches for step in bench.recipe.steps}
+    words = shown_words(lesson)
     shows = [
         ShowPlan(
             lesson.cooking_from + solved.answer.starts[show_name(shown.step)],

@@ -31,8 +31,13 @@ def lesson_data(lesson: Lesson) -> LessonData:
     """A lesson with its benches, recipes and room as the calculation reads it; a fixed number of queries.
 
     Where nobody is placed yet the benches follow from the group and from how it works.
-    RuleBroken when the lesson has no dish or nobody to cook it.
+    RuleBroken when the lesson is only shown, has no dish or nobody to cook it.
     """
+    if lesson.kind == Lesson.Kind.DEMONSTRATION:
+        raise RuleBroken(
+            "only_shown",
+            "This lesson is shown, nobody cooks at a bench. Its clock is on the page of the demonstration.",
+        )
     dishes = list(lesson.dishes.select_related("version__recipe").order_by("pk"))
     if not dishes:
         raise RuleBroken("no_dish", "This lesson has no dish yet, so there is nothing to plan.")

@@ -69,3 +69,16 @@ def test_the_load_counts_hands_at_work(plan):
     first = plan.benches[0].lines[0].start
     assert load[plan.starts] == 0
     assert load[first - first % 5] == 7
+
+
+def test_two_who_work_at_once_have_a_lane_each(drawn, plan):
+    """Docking and leeks beside each other: both blocks are drawn, at half the height."""
+    heights = {float(rect.get("height")) for rect in drawn.iter(f"{SVG}rect") if rect.get("class") == "work"}
+    assert heights == {44.0, 21.0}
+
+
+def test_a_deck_is_named_under_its_oven(plan):
+    decks = replace(plan.ovens[0], name="Oven 1, upper deck")
+    words = picture(replace(plan, ovens=(decks,)))
+    assert ">Oven 1<" in words
+    assert ">upper, bench 1<" in words

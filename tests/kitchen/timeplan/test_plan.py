@@ -70,3 +70,8 @@ def test_an_oven_that_changes_while_the_food_is_in_shows_both_heats():
     assert [heat.decicelsius for heat in plan.ovens[0].heats] == [1800, 1500]
     line = next(line for line in plan.benches[0].lines if line.step == 6)
     assert line.points[0].endswith("180 °C fan for 25 min, then 150 °C fan for 15 min, door shut.")
+
+
+def test_a_demonstration_is_in_the_words_of_the_ordinary_recipe(plan):
+    sealing = next(show for show in plan.shows if show.step == 6)
+    assert "brush it with beaten egg" in sealing.words

@@ -83,6 +83,10 @@ def test_a_lesson_without_a_dish_or_without_cooks_says_so(cast):
     with pytest.raises(RuleBroken) as nothing:
         lesson_data(cast.lesson)
     assert nothing.value.code == "no_dish"
+    cast.lesson.kind = "demonstration"
+    with pytest.raises(RuleBroken) as shown:
+        lesson_data(cast.lesson)
+    assert shown.value.code == "only_shown"
 
 
 @pytest.mark.parametrize("count", [3, 30])

@@ -141,6 +141,14 @@ def test_a_lesson_with_nothing_to_plan_says_so(lecturer, cast):
     assert "This lesson has no dish yet" in page(lecturer, cast).content.decode()
 
 
+def test_a_lesson_that_is_only_shown_leads_to_its_demonstration(lecturer, cast):
+    cast.lesson.kind = "demonstration"
+    cast.lesson.save()
+    text = page(lecturer, cast).content.decode()
+    assert "nobody cooks at a bench" in text
+    assert "Open the demonstration" in text
+
+
 def test_the_papers_say_what_the_page_says(lecturer, cast):
     accept(lecturer, cast)
     sheet = words_of(page(lecturer, cast, "lecturer.pdf").content)
