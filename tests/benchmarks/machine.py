@@ -1,0 +1,34 @@
+"""How fast this machine is, so that figures of two machines can be laid beside each other."""
+
+import json
+import time
+from collections.abc import Callable
+from contextlib import nullcontext
+
+ROUNDS = 3_000_000
+
+
+def fixed_loop() -> float:
+    """Seconds of one fixed loop of whole numbers."""
+    began = time.perf_counter()
+    total = 0
+    for number in range(ROUNDS):
+        total += number * number % 7
+    return round(time.perf_counter() - began, 3)
+
+
+def measured(do: Callable[[], object], queries: Callable[[], object] = nullcontext) -> tuple[object, dict]:
+    """Do it once; its answer, the seconds, and the number of queries when those are counted."""
+    with queries() as counted:
+        began = time.perf_counter()
+        answer = do()
+        seconds = time.perf_counter() - began
+    facts = {"seconds": round(seconds, 3)}
+    if counted is not None:
+        facts["queries"] = len(counted)
+    return answer, facts
+
+
+def say(what: str, machine: float, **facts: object) -> None:
+    """One JSON line."""
+    print(json.dumps({"what": what, **facts, "machine": machine}), flush=True)
