@@ -220,7 +220,15 @@ def ways_out(lesson: LessonData, effort: Effort | None = Effort(seconds=2.0)) ->
             continue
         found.append(_smallest_ahead(lesson, kind, changed, sittings, effort))
         found.append(_longer_slot(lesson, kind, changed, sittings, effort))
-    return tuple(way for way in found if way is not None)
+    return tuple(_fewest([way for way in found if way is not None]))
+
+
+def _fewest(ways: list[WayOut]) -> Iterator[WayOut]:
+    """Ways that change no more than is needed: none whose changes hold those of another way."""
+    kinds = [set(way.kind.split("+")) for way in ways]
+    for way, own in zip(ways, kinds, strict=True):
+        if not any(other < own for other in kinds):
+            yield way
 
 
 def _arrangements(lesson: LessonData) -> Iterator[tuple[str, LessonData, int]]:

@@ -150,3 +150,9 @@ def test_a_demonstration_is_part_of_what_does_not_fit():
     verdict = judge(lesson, None)
     assert not verdict.fits
     assert verdict.reasons[0].code == "start"
+
+
+def test_no_way_changes_more_than_is_needed():
+    """Twelve benches stand in the room: pairs would change the class for nothing."""
+    kinds = {way.kind for way in ways_out(class_of("R01", "juniper", 12, 180), None)}
+    assert kinds == {"ahead", "longer"}
