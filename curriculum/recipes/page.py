@@ -5,6 +5,7 @@ plain data out: the template only places it. A line carries the figure, the food
 allergens in words and its points; a step its deed, cue, meta and caution.
 """
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
@@ -350,8 +351,8 @@ def _equipment(recipe: RecipeData) -> list[str]:
 
 
 def _cautions(recipe: RecipeData) -> tuple[str, ...]:
-    said = [recipe.caution, *(step.caution for step in recipe.steps)]
-    return tuple(dict.fromkeys(words for words in said if words))
+    said = " ".join([recipe.caution, *(step.caution for step in recipe.steps)])
+    return tuple(dict.fromkeys(re.split(r"(?<=\.)\s+(?=[A-Z])", said.strip()))) if said.strip() else ()
 
 
 def _tins(scaled: ScaledRecipe) -> list[str]:

@@ -98,9 +98,9 @@ def recipe_data(version: Version) -> RecipeData:
 
 
 def recipes_data(versions: Iterable[Version]) -> dict[int, RecipeData]:
-    """Versions by key, in a fixed number of queries: two when all have a sheet."""
+    """Versions by key, in a fixed number of queries: two when all have a sheet, three from a list."""
     versions = list(versions)
-    frozen = {version.pk: read_sheet(version.sheet) for version in versions if version.sheet is not None}
+    frozen = {pk: read_sheet(sheet) for pk, sheet in _sheets(versions).items() if sheet is not None}
     rows = _with_parts(Version.objects.filter(pk__in=[v.pk for v in versions if v.pk not in frozen]))
     drafts = {version.pk: version for version in rows} if len(frozen) < len(versions) else {}
     codes = [food.code for recipe in frozen.values() for food in recipe.foods]
@@ -109,6 +109,13 @@ def recipes_data(versions: Iterable[Version]) -> dict[int, RecipeData]:
     made = {pk: _with_labels(recipe, foods) for pk, recipe in frozen.items()}
     made |= {pk: _from_rows(draft, foods) for pk, draft in drafts.items()}
     return {version.pk: made[version.pk] for version in versions}
+
+
+def _sheets(versions: list[Version]) -> dict[int, dict | None]:
+    """The sheet of each version; those of a long list were left behind and are fetched together."""
+    behind = [version.pk for version in versions if "sheet" in version.get_deferred_fields()]
+    fetched = dict(Version.objects.filter(pk__in=behind).values_list("pk", "sheet")) if behind else {}
+    return fetched | {version.pk: version.sheet for version in versions if version.pk not in fetched}
 
 
 def latest_approved() -> QuerySet[Version]:
@@ -259,14 +266,15 @@ def found(
     Approved versions, or those being written when ``drafts``. One query. By title without
     marks over letters, since the searched words begin with it: éclairs stand under E.
     """
-    book = (in_writing() if drafts else latest_approved()).order_by("search_words", "number")
+    book = (in_writing() if drafts else latest_approved()).defer("sheet")
     for word in wanted_words(words):
         book = book.filter(search_words__contains=word)
     if technique:
         book = book.filter(pk__in=Version.objects.filter(steps__techniques__code=technique).values("pk"))
     if without:
         book = book.exclude(pk__in=containing(kinds_of(without)))
-    return book.filter(recipe__level=level) if level else book
+    book = book.filter(recipe__level=level) if level else book
+    return book.order_by("search_words", "number")
 
 
 def in_writing() -> QuerySet[Version]:

@@ -74,6 +74,13 @@ def test_steps_in_a_ring_have_no_time_line_and_do_not_break_the_page():
     assert page.picture is None and page.slip == (("Oven, two settings", "55 min"), ("Ingredients", "£0.00"))
 
 
+def test_a_caution_of_several_steps_is_said_once_above():
+    cautions = page_of(college_recipe("R11"), {}, {}).cautions
+    assert len(cautions) == len(set(cautions)) > 3
+    assert sum("Sharp knife" in words for words in cautions) == 1
+    assert page_of(replace(college_recipe("R01"), steps=(), caution=""), {}, {}).cautions == ()
+
+
 def test_portions_that_are_none_are_refused():
     with pytest.raises(RuleBroken):
         page_of(college_recipe("R01"), {}, {}, -1)

@@ -298,6 +298,12 @@ def test_too_many_lines_are_refused_with_the_text_kept(lecturer, draft):
     assert "These are 101 lines." in _words(answer) and "1 g fine salt" in answer.content.decode()
 
 
+def test_a_megabyte_of_pasted_text_is_refused_at_its_field_and_kept(lecturer, draft):
+    answer = lecturer.post(PASTE, {"text": "1 g fine salt, coarse; " * 50_000})
+    assert answer.status_code == 200 and "A field takes up to 1 MB" in _words(answer)
+    assert answer.content.count(b"fine salt") >= 50_000
+
+
 LINE = "/recipes/R01/1/write/components/A/lines/4/"
 
 
