@@ -12,6 +12,9 @@ keep it, 120 do not.
 
 from dataclasses import dataclass
 
+#: Years from which a person is of full age: Family Law Reform Act 1969, section 1 (England and
+#: Wales), from memory. Below it a learner is said to be under 18.
+FULL_AGE = 18
 DEFER = "Follow your college’s own risk assessment and local rules where they differ."
 
 

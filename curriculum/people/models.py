@@ -18,6 +18,7 @@ class College(models.Model):
     currency = models.CharField(max_length=3, default="GBP")
     country = models.CharField(max_length=2, default="GB")
     address = models.CharField(max_length=200, blank=True)
+    #: Every college sets these itself; what stands here until then is common practice, no source.
     feedback_days = models.PositiveSmallIntegerField(default=7)
     retention_years = models.PositiveSmallIntegerField(default=6)
     lesson_start_minutes = models.PositiveSmallIntegerField(default=15)

@@ -40,6 +40,7 @@ class Lesson(models.Model):
     on = models.DateField()
     starts = models.TimeField()
     minutes = models.PositiveSmallIntegerField()
+    #: Hands, register and brief; tasting and clear-down: common practice, no source. A college has its own.
     start_minutes = models.PositiveSmallIntegerField(default=15)
     clear_minutes = models.PositiveSmallIntegerField(default=30)
     room = models.ForeignKey(Room, on_delete=models.PROTECT, related_name="lessons")

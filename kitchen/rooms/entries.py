@@ -2,6 +2,10 @@
 
 from dataclasses import dataclass
 
+#: Seconds for each 10 °C while nobody has measured the oven: one minute up, two down. Common
+#: practice, no source; an oven's own figures take their place.
+HEAT_SECONDS_PER_10, COOL_SECONDS_PER_10 = 60, 120
+
 
 @dataclass(frozen=True, slots=True)
 class ApplianceEntry:
@@ -16,8 +20,8 @@ class ApplianceEntry:
     units: int = 1
     body: str = ""
     heat: tuple[str, ...] = ()
-    heat_seconds_per_10: int = 60
-    cool_seconds_per_10: int = 120
+    heat_seconds_per_10: int = HEAT_SECONDS_PER_10
+    cool_seconds_per_10: int = COOL_SECONDS_PER_10
     least_decicelsius: int | None = None
     most_decicelsius: int | None = None
     can_stand_off_and_shut: bool = False

@@ -11,6 +11,7 @@ class Room(models.Model):
     name = models.CharField(max_length=120)
     purpose = models.CharField(max_length=40)
     seats = models.PositiveSmallIntegerField(default=0)
+    #: 20 °C where nobody has measured the room: common practice, no source.
     decicelsius = models.IntegerField(default=200)
     note = models.CharField(max_length=400, blank=True)
 
@@ -56,6 +57,7 @@ class Appliance(models.Model):
     body = models.CharField(max_length=40, blank=True)
     units = models.PositiveSmallIntegerField(default=1)
     heat = models.JSONField(default=list, blank=True)
+    #: One minute up and two down for 10 °C until the oven is measured: common practice, no source.
     heat_seconds_per_10 = models.PositiveSmallIntegerField(default=60)
     cool_seconds_per_10 = models.PositiveSmallIntegerField(default=120)
     least_decicelsius = models.IntegerField(null=True, blank=True)

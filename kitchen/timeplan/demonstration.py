@@ -20,7 +20,7 @@ from curriculum.recipes.data import RecipeData
 from kitchen.timeplan.demonstration_search import SHORTEST_HOLD, Search
 from kitchen.timeplan.demonstration_steps import LIVE, READY, SWAPPED, TRAY, Steps
 
-#: Slots offered beside each other.
+#: Minutes of the slots offered beside each other. Common practice, no source.
 SLOTS = (30, 45, 60, 90)
 WAYS = ("live", "swapped", "stage_tray")
 _WAY_WORDS = {LIVE: "live", SWAPPED: "swapped", TRAY: "stage_tray"}

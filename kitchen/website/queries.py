@@ -17,6 +17,10 @@ from kitchen.website.stations import Progress
 
 #: How far ahead a first page looks, in days. Common practice, no source.
 DAYS_AHEAD = 14
+#: How far back a lecturer's page looks, and a learner's page back and ahead. Common practice, no source.
+DAYS_BACK, LEARNER_DAYS_BACK, LEARNER_DAYS_AHEAD = 28, 7, 28
+#: A use-by this near is named on the stores' page. Common practice, no source.
+USE_SOON_DAYS = 7
 
 
 def lessons_between(first: date, last: date) -> QuerySet[Lesson]:
@@ -32,7 +36,7 @@ def lessons_between(first: date, last: date) -> QuerySet[Lesson]:
 def lessons_of_lecturer(user: User, today: date) -> list[Lesson]:
     """The lecturer's own and covered lessons, from four weeks back to two weeks ahead."""
     return list(
-        lessons_between(today - timedelta(days=28), today + timedelta(days=DAYS_AHEAD)).filter(
+        lessons_between(today - timedelta(days=DAYS_BACK), today + timedelta(days=DAYS_AHEAD)).filter(
             Q(lecturer=user) | Q(cover=user)
         )
     )
@@ -148,7 +152,7 @@ def lots_to_use(today: date) -> list[Lot]:
     return list(
         Lot.objects.filter(
             date_kind=Lot.DateKind.USE_BY,
-            date__lte=today + timedelta(days=7),
+            date__lte=today + timedelta(days=USE_SOON_DAYS),
             on_hand_milligrams__gt=0,
             held=False,
         ).select_related("food")[:12]
@@ -165,8 +169,8 @@ def places_of_student(student: Student, today: date) -> list[PlaceLearner]:
     return list(
         PlaceLearner.objects.filter(
             student=student,
-            shift__lesson__on__gte=today - timedelta(days=7),
-            shift__lesson__on__lte=today + timedelta(days=28),
+            shift__lesson__on__gte=today - timedelta(days=LEARNER_DAYS_BACK),
+            shift__lesson__on__lte=today + timedelta(days=LEARNER_DAYS_AHEAD),
         )
         .exclude(shift__lesson__state=Lesson.State.CANCELLED)
         .select_related("shift__lesson__room", "place__bench", "place__version__recipe")

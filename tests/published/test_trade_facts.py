@@ -335,6 +335,14 @@ def test_a_bake_finishes_with_the_oven_off_and_the_door_shut_for_an_hour(tart):
         assert "off for 60 min, door shut" in plan_words(found, BAKE)
 
 
+def test_a_setting_left_written_beside_an_oven_that_is_off_does_not_heat_it(tart):
+    hot, off = tart.step(BAKE).stays
+    step = replace(tart.step(BAKE), stays=(hot, replace(off, decicelsius=1500, heat="conventional")))
+    steps = tuple(step if each.position == BAKE else each for each in tart.steps)
+    bake = problem_of(a_class(replace(tart, steps=steps))).task["1/5/1"].bake
+    assert bake.stays[1].decicelsius is None
+
+
 def test_a_door_opened_while_the_oven_is_off_is_caught(tart):
     """A second tart of the same setting, put in or taken out in between, opens the door."""
     found = planned(tart, benches=2)

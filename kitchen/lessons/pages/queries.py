@@ -8,6 +8,7 @@ from itertools import groupby
 from django.db.models import Count, Max, Min, Q, QuerySet
 
 from curriculum.errors import RuleBroken
+from curriculum.limits import FULL_AGE
 from curriculum.people.models import Group, Student, User
 from curriculum.people.queries import members_of, the_college, today_at
 from curriculum.recipes.data import RecipeData
@@ -186,7 +187,7 @@ def facts_of(student: Student, on: date) -> tuple[str, ...]:
     if student.left_handed:
         facts.append("left-handed")
     age = age_on(student.born_on, on)
-    if age is not None and age < 18:
+    if age is not None and age < FULL_AGE:
         facts.append(f"{age} years old")
     return tuple(facts)
 

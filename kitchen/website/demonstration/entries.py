@@ -10,7 +10,12 @@ from curriculum.courses.entries import CourseEntry, OutcomeEntry, PlannedEntry, 
 from curriculum.foods.entries import FoodEntry, PackEntry, SupplierEntry
 from curriculum.people.entries import AdjustmentEntry, LearnerEntry, StaffEntry
 from curriculum.techniques.entries import FaultEntry, TechniqueEntry
-from kitchen.rooms.entries import ApplianceEntry, RoomEntry
+from kitchen.rooms.entries import (
+    COOL_SECONDS_PER_10,
+    HEAT_SECONDS_PER_10,
+    ApplianceEntry,
+    RoomEntry,
+)
 
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 
@@ -169,8 +174,8 @@ def _appliance(each: dict) -> ApplianceEntry:
         units=each[counted] if counted else 1,
         body=each.get("part_of", ""),
         heat=tuple(each.get("heat", ())),
-        heat_seconds_per_10=each.get("heat_seconds_per_10", 60),
-        cool_seconds_per_10=each.get("cool_seconds_per_10", 120),
+        heat_seconds_per_10=each.get("heat_seconds_per_10", HEAT_SECONDS_PER_10),
+        cool_seconds_per_10=each.get("cool_seconds_per_10", COOL_SECONDS_PER_10),
         least_decicelsius=each.get("lowest_decicelsius"),
         most_decicelsius=each.get("highest_decicelsius"),
         can_stand_off_and_shut=each.get("can_stand_off_and_shut", False),

@@ -7,6 +7,7 @@ from django.db.models import Count, Q, QuerySet
 
 from curriculum.allergens import WAYS, words_of
 from curriculum.foods.models import Avoidance
+from curriculum.limits import FULL_AGE
 from curriculum.people.models import Adjustment, Group, Student
 from curriculum.people.queries import members_of
 from curriculum.wording import short_date
@@ -93,7 +94,7 @@ def _about(student: Student, on: date) -> list[tuple[str, str]]:
     age = age_on(student.born_on, on)
     facts = [("College number", student.college_number), ("Groups", ", ".join(groups) or "none")]
     if age is not None:
-        facts.append(("Age", f"{age}{', under 18' if age < 18 else ''}"))
+        facts.append(("Age", f"{age}{f', under {FULL_AGE}' if age < FULL_AGE else ''}"))
     if student.left_handed:
         facts.append(("Hand", "left-handed"))
     if student.tasting_note:
