@@ -207,9 +207,11 @@ def _range(first: Fraction, rest: str) -> tuple[Fraction, Fraction, str]:
     sign = _TO.match(rest)
     if sign is None:
         return first, first, rest
-    second, left = _number(rest[sign.end() :])
+    second, left = _figure(rest[sign.end() :])
     if second is None:
         return first, first, rest
+    if dozens := _DOZEN.match(left):
+        first, second, left = first * 12, second * 12, left[dozens.end() :].lstrip()
     if second < first:
         raise Unreadable("The range goes down. Write the smaller amount first, or 1 1/2 for one and a half.")
     return first, second, left

@@ -47,6 +47,11 @@ def test_a_range_keeps_both_ends(text):
     assert (amount.least, amount.most) == (2, 3)
 
 
+def test_a_range_of_dozens_is_of_dozens_at_both_ends():
+    amount = read_amount("1-2 dozen")
+    assert (amount.least, amount.most) == (12, 24)
+
+
 def test_a_range_of_a_measure_has_the_measure_at_both_ends():
     amount = read_amount("1-1½ tbsp", "metric")
     assert (amount.least, amount.most, amount.unit) == (1, F(3, 2), units.METRIC_TABLESPOON)
