@@ -83,9 +83,10 @@ def _as_stored(answer: dict) -> dict:
     return plain(answer)
 
 
+@transaction.atomic
 def plan_longer(*, lesson: Lesson, by: User, key: UUID | None = None) -> Job:
     """Ask for a longer search outside the request; one at a time for a lesson."""
-    lesson_data(lesson)
+    lesson_data(Lesson.objects.select_for_update(of=("self",)).get(pk=lesson.pk))
     open_states = (Job.State.WAITING, Job.State.RUNNING)
     running = Job.objects.filter(kind=KIND, inputs__lesson=lesson.pk, state__in=open_states).first()
     return running or ask_for(kind=KIND, inputs={"lesson": lesson.pk}, by=by, key=key)
@@ -128,12 +129,13 @@ def demand_plan(*, plan: LessonPlan | None) -> LessonPlan:
     return plan
 
 
-def demand_seen(*, draft: Draft, basis: str) -> None:
-    """RuleBroken when the page that was sent showed a plan of another state of the lesson."""
-    if draft.basis != basis:
+def demand_seen(*, draft: Draft, mark: str) -> None:
+    """RuleBroken when the page that was sent showed another draft than the one that stands now."""
+    if draft.mark != mark:
         raise RuleBroken(
             "lesson_changed",
-            "The lesson has changed since this page was made. Look at the new plan, then accept it.",
+            "The lesson, or the best plan of it, has changed since this page was made."
+            " Look at the new plan, then accept it.",
         )
 
 

@@ -33,6 +33,11 @@ class Draft:
     ways: tuple[WayOut, ...] | None = None
 
     @property
+    def mark(self) -> str:
+        """What a page sends back to say which draft it showed."""
+        return f"{self.basis}-{self.plan.finish_minutes if self.plan else 0}"
+
+    @property
     def gap_minutes(self) -> int:
         """Minutes between the plan and what nothing can beat; 0 without a plan."""
         return self.plan.gap_minutes if self.plan else 0

@@ -67,7 +67,7 @@ def accept(request: HttpRequest, lesson: str) -> HttpResponse:
     """Accept the plan that the page shows; refused when the lesson has changed meanwhile."""
     found = access.lesson_to_plan(request.user, lesson)
     draft = plan_page(found).draft
-    actions.demand_seen(draft=draft, basis=request.POST.get("basis", ""))
+    actions.demand_seen(draft=draft, mark=request.POST.get("draft", ""))
     row = actions.accept_draft(lesson=found, draft=draft, by=request.user)
     messages.success(request, f"The time plan is accepted as plan {row.number}.")
     return redirect("timeplan:plan", lesson=found.code)

@@ -112,9 +112,11 @@ def test_the_day_before_is_a_day_on_which_the_college_is_open(cast):
 
 
 def test_what_the_page_showed_must_be_what_is_accepted(draft):
-    actions.demand_seen(draft=draft, basis=draft.basis)
-    with pytest.raises(RuleBroken, match="has changed"):
-        actions.demand_seen(draft=draft, basis="another")
+    actions.demand_seen(draft=draft, mark=draft.mark)
+    shorter = replace(draft, plan=replace(draft.plan, finish_minutes=draft.plan.finish_minutes - 1))
+    for other in (shorter, replace(draft, basis="another")):
+        with pytest.raises(RuleBroken, match="has changed"):
+            actions.demand_seen(draft=other, mark=draft.mark)
 
 
 def test_only_a_way_that_was_found_is_taken(draft):

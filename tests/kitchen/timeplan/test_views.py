@@ -39,7 +39,7 @@ def post(client, cast, what, **data):
 
 
 def accept(client, cast):
-    return post(client, cast, "accept", basis=plan_page(cast.lesson).draft.basis)
+    return post(client, cast, "accept", draft=plan_page(cast.lesson).draft.mark)
 
 
 def words_of(pdf):
@@ -65,12 +65,12 @@ def test_accepting_says_so_and_keeps_the_plan(lecturer, cast):
 
 
 def test_a_page_that_showed_another_lesson_is_refused_in_words(lecturer, cast):
-    basis = plan_page(cast.lesson).draft.basis
+    mark = plan_page(cast.lesson).draft.mark
     cast.dish.ahead_steps = [1]
     cast.dish.save()
-    answer = post(lecturer, cast, "accept", basis=basis)
+    answer = post(lecturer, cast, "accept", draft=mark)
     assert answer.status_code == 409
-    assert "has changed since this page was made" in answer.content.decode()
+    assert "The lesson, or the best plan of it, has changed" in answer.content.decode()
     assert not TimePlan.objects.exists()
 
 
@@ -98,6 +98,7 @@ def test_a_lesson_too_long_says_what_is_in_the_way_and_looks_for_ways_out(lectur
     text = page(lecturer, cast, ways="1").content.decode()
     assert "are for cooking. Planned:" in text
     assert "Take this way out" in text
+    assert '<ul class="ways"><li><a href="/"' in text
 
 
 def test_a_way_out_is_taken(lecturer, cast):
