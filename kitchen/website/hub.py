@@ -9,7 +9,8 @@ from curriculum.wording import amount
 from kitchen.lessons.models import Lesson
 from kitchen.stores.models import Kit, KitSet
 from kitchen.timeplan.models import TimePlan
-from kitchen.website.stations import Progress, lecturer_tasks, stores_tasks
+from kitchen.website import queries
+from kitchen.website.stations import Progress, lecturer_tasks, stations_of, stores_tasks
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,3 +79,23 @@ def shortage_words(kits: KitSet | None) -> list[str]:
         else f"{short['short']} of {short['needed']} {short['name']}."
         for short in kits.shortages
     ]
+
+
+def hub_of(lesson: Lesson, today: date, *, teaching: bool, supplying: bool) -> dict:
+    """Everything the page of a lesson shows, for somebody who teaches it, supplies it or looks on."""
+    progress = queries.progress_of([lesson])[lesson.pk]
+    plan, kits = queries.accepted_plan(lesson), queries.accepted_kits(lesson)
+    return {
+        "times": times_of(lesson),
+        "next_task": next_task(lesson, progress, today, teaching, supplying),
+        "teaching": teaching,
+        "supplying": supplying,
+        "stations": stations_of(progress, lesson.booked_at.date()),
+        "dishes": queries.dishes_in(lesson),
+        "places": queries.places_in(lesson),
+        "plan": plan,
+        "plan_words": plan_words(lesson, plan),
+        "kits": kits,
+        "kit_words": kit_words(kits),
+        "kit_shortages": shortage_words(kits),
+    }

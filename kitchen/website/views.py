@@ -8,13 +8,11 @@ from django.views.decorators.http import require_safe
 
 from curriculum.people.access import roles_of
 from curriculum.people.queries import the_college, today_at
-from curriculum.people.roles import KITCHEN_HANDS, LECTURER
+from curriculum.people.roles import KITCHEN_HANDS
 from curriculum.wording import long_date
 from kitchen.lessons.access import lesson_for, teaches
-from kitchen.website import queries
 from kitchen.website.day import day_page
-from kitchen.website.hub import kit_words, next_task, plan_words, shortage_words, times_of
-from kitchen.website.stations import stations_of
+from kitchen.website.hub import hub_of
 
 
 @require_safe
@@ -29,31 +27,14 @@ def the_day(request: HttpRequest) -> HttpResponse:
 def lesson(request: HttpRequest, lesson: str) -> HttpResponse:
     """One lesson as a whole: how far it has come, who stands where, what to print."""
     found = lesson_for(request.user, lesson)
-    held = roles_of(request.user)
-    progress = queries.progress_of([found])[found.pk]
-    plan, kits = queries.accepted_plan(found), queries.accepted_kits(found)
-    teaching, supplying = teaches(request.user, found), bool(held & KITCHEN_HANDS)
-    today = today_at(the_college())
-    return render(
-        request,
-        "website/lesson.html",
-        {
-            "lesson": found,
-            "times": times_of(found),
-            "next_task": next_task(found, progress, today, teaching, supplying),
-            "teaching": teaching,
-            "supplying": supplying,
-            "may_change": found.lecturer_id == request.user.pk and LECTURER in held,
-            "stations": stations_of(progress, found.booked_at.date()),
-            "dishes": queries.dishes_in(found),
-            "places": queries.places_in(found),
-            "plan": plan,
-            "plan_words": plan_words(found, plan),
-            "kits": kits,
-            "kit_words": kit_words(kits),
-            "kit_shortages": shortage_words(kits),
-        },
+    shown = hub_of(
+        found,
+        today_at(the_college()),
+        teaching=teaches(request.user, found),
+        supplying=bool(roles_of(request.user) & KITCHEN_HANDS),
     )
+    may_change = found.lecturer_id == request.user.pk
+    return render(request, "website/lesson.html", shown | {"lesson": found, "may_change": may_change})
 
 
 @require_safe
