@@ -98,16 +98,20 @@ def test_doubled_measures_are_those_of_the_larger_column(one, double):
     )
 
 
+CUT = "printed with its last places cut off, not rounded"
 SHARES = {"flour": F(100), "water": F(67), "salt": F(2), "yeast": F(1)}
 BAGUETTE = bakers.from_total(73 * 390, SHARES)
 BAKERS = [
-    row("flour, cut after the third place", BAGUETTE["flour"], "16747.058", BAKER, within="0.001"),
+    row(
+        "flour, cut after the third place", BAGUETTE["flour"], "16747.058", BAKER, within="0.001", because=CUT
+    ),
     row(
         "water of the flour as printed, cut after the third place",
         bakers.from_one("flour", F("16747.058"), SHARES)["water"],
         "11220.528",
         BAKER,
         within="0.001",
+        because=CUT,
     ),
     row("salt", BAGUETTE["salt"], "334.94", BAKER),
     row("yeast", BAGUETTE["yeast"], "167.47", BAKER),

@@ -386,3 +386,73 @@ def test_a_tart_that_may_not_be_cut_for_10_takes_a_second_tin(tart):
 def test_the_tart_uses_foods_of_the_book_only(tart):
     assert {food.code for food in tart.foods} >= {"soft_wheat_flour", "unsalted_butter", "water"}
     assert college_food("water").from_tap
+
+
+# The pages that write a recipe can say all of it
+
+
+def sent_back(client, url, **changes):
+    """The form of a page, posted as it was shown but for some fields."""
+    said = {}
+    for bound in client.get(url).context["form"]:
+        shown = bound.field.prepare_value(bound.form.get_initial_for_field(bound.field, bound.name))
+        if shown not in (None, "", False, []):
+            said[bound.name] = shown
+    return client.post(url, said | changes)
+
+
+@pytest.fixture
+def pages(client):
+    """The draft of the tart, and whoever writes it at a browser."""
+    client.force_login(a_person("odile"))
+    return client, drafted()
+
+
+def test_every_fact_stands_in_its_form_and_comes_back_as_it_was(pages):
+    client, version = pages
+    before = queries.recipe_data(version)
+    urls = ["title/", "components/A/", "components/A/lines/3/", *(f"steps/{n}/" for n in range(1, 7))]
+    for url in urls:
+        assert sent_back(client, f"/recipes/T01/1/write/{url}").status_code == 302, url
+    assert queries.recipe_data(version) == before
+
+
+@pytest.mark.parametrize(
+    ("url", "changes", "read"),
+    [
+        (f"steps/{BAKE}/", {"stay2_minutes": "45"}, lambda t: t.step(BAKE).stays[1].minutes == 45),
+        (
+            f"steps/{BAKE}/",
+            {"stay2_door": "may_open", "stay2_decicelsius": "120", "stay2_heat": "fan"},
+            lambda t: t.step(BAKE).stays[1].decicelsius == 1200,
+        ),
+        (f"steps/{RIBBON}/", {"hand_minutes": "12"}, lambda t: t.step(RIBBON).ways[1].active_minutes == 12),
+        ("title/", {"cut_for": "10, 12"}, lambda t: t.may_be_cut_for == (10, 12)),
+        ("title/", {"portions_obtainable": "9"}, lambda t: t.portions_obtainable == 9),
+        (
+            "components/A/lines/3/",
+            {"held_back_milligrams": "25 g"},
+            lambda t: t.components[0].lines[2].held_back_milligrams == 25_000,
+        ),
+    ],
+)
+def test_a_fact_is_changed_on_its_page(pages, url, changes, read):
+    client, version = pages
+    assert not read(queries.recipe_data(version))
+    assert sent_back(client, f"/recipes/T01/1/write/{url}", **changes).status_code == 302
+    assert read(queries.recipe_data(version))
+
+
+def test_more_held_back_than_the_line_is_said_at_its_field(pages):
+    client, version = pages
+    answer = sent_back(client, "/recipes/T01/1/write/components/A/lines/3/", held_back_milligrams="61")
+    assert answer.status_code == 200 and "more than the weight of the line" in answer.content.decode()
+    assert queries.recipe_data(version).components[0].lines[2].held_back_milligrams == 20_000
+
+
+def test_an_oven_that_is_off_before_it_was_hot_is_not_checked_by_the_second_person(pages):
+    client, version = pages
+    gone = {"stay1_in": "bench", "stay1_decicelsius": "", "stay1_heat": ""}
+    assert sent_back(client, f"/recipes/T01/1/write/steps/{BAKE}/", **gone).status_code == 302
+    with pytest.raises(RuleBroken, match="begins with the oven off"):
+        actions.check(version=version, by=a_person("solveig"))

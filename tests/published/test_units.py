@@ -45,6 +45,7 @@ FACTORS = [
         UK,
         "computed",
         "0.000000001",
+        "the table that carries it states 1e-9",
     ),
     row("imperial fluid ounce", _ml(u.IMPERIAL_FLUID_OUNCE), "exact 28.4130625", UK, "computed"),
     row("imperial gill", _ml(u.IMPERIAL_GILL), "exact 142.0653125", UK, "computed"),

@@ -16,7 +16,7 @@ def _per_cent(bought, left):
 
 
 ROWS = [
-    row("tenderloin 2.5 kg less 750 g", _per_cent("2500", "1750"), "exact 70", BC),
+    row("tenderloin 2.5 kg less 750 g", _per_cent("2500", "1750"), "exact 70", BC, "read in a copy"),
     row("tuna tin", _per_cent("750", "400"), "53.33", BC, "read in a copy"),
     row("striploin 5.2 to 4.6 kg", _per_cent("5.2", "4.6"), "88.5", "a teaching kitchen's yield test"),
     row("sprouts: 8 lb of 10 lb", yields.usable(10, 800), "exact 8", "a culinary arithmetic text"),
