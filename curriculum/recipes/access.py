@@ -152,4 +152,4 @@ def acts_on(user: User, version: Version) -> frozenset[str]:
 
 
 def _versions() -> QuerySet[Version]:
-    return Version.objects.select_related("recipe__variant_of", "written_by", "checked_by")
+    return Version.objects.select_related("recipe__variant_of", "written_by", "checked_by", "made_from")

@@ -493,6 +493,17 @@ def test_a_version_goes_from_draft_to_approved_by_a_second_person(client, draft)
     assert client.post("/recipes/R01/1/revise/", _key()).url == "/recipes/R01/2/write/"
 
 
+def test_a_revision_shows_what_is_different_to_whoever_checks_it(client):
+    a_book("R02")
+    odile = a_person("odile")
+    new = actions.revise(version=Version.objects.get(), by=odile)
+    client.force_login(a_person("solveig"))
+    assert "Nothing is different yet." in _words(client.get("/recipes/R02/2/"))
+    actions.remove_line(version=new, code="A", position=4, by=odile)
+    words = _words(client.get("/recipes/R02/2/"))
+    assert "Different from version 1" in words and "Sweet paste, Fine salt 1 g" in words
+
+
 def test_the_writer_is_told_why_she_cannot_check(lecturer, draft):
     answer = lecturer.post("/recipes/R01/1/check/")
     assert answer.status_code == 409 and "Somebody else has to check it." in _words(answer)
