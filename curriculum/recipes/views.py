@@ -9,6 +9,7 @@ from curriculum.foods.queries import prices
 from curriculum.people.queries import the_college, today_at
 from curriculum.recipes import access, queries
 from curriculum.recipes.book import count_words, line_of
+from curriculum.recipes.checks import findings
 from curriculum.recipes.differences import differences
 from curriculum.recipes.forms import BookFilter, ScaleForm, TechniqueFilter, state_words
 from curriculum.recipes.models import Version
@@ -77,6 +78,9 @@ def _show(request: HttpRequest, shown: Version) -> HttpResponse:
         "versions": queries.versions_of(shown.recipe) if access.reads_drafts(request.user) else [],
         "sees_cost": access.sees_cost(request.user),
     }
+    if shown.state == Version.State.DRAFT:
+        context["findings"] = findings(data)
+        context["stops"] = any(finding.stops for finding in context["findings"])
     if shown.made_from is not None and access.reads_drafts(request.user):
         context["differences"] = differences(queries.recipe_data(shown.made_from), data)
     return render(request, "recipes/recipe.html", context)

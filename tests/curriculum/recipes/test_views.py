@@ -5,6 +5,7 @@ from html import unescape
 import pytest
 
 from curriculum.recipes import actions, queries
+from curriculum.recipes.data import ComponentData
 from curriculum.recipes.models import Recipe, Version
 from tests.builders.book import a_book, a_copy, a_person, an_approved
 from tests.builders.recipes import college_recipe
@@ -499,9 +500,16 @@ def test_a_revision_shows_what_is_different_to_whoever_checks_it(client):
     new = actions.revise(version=Version.objects.get(), by=odile)
     client.force_login(a_person("solveig"))
     assert "Nothing is different yet." in _words(client.get("/recipes/R02/2/"))
+    assert "I have checked it" in _words(client.get("/recipes/R02/2/"))
     actions.remove_line(version=new, code="A", position=4, by=odile)
     words = _words(client.get("/recipes/R02/2/"))
     assert "Different from version 1" in words and "Sweet paste, Fine salt 1 g" in words
+    actions.remove_step(version=new, position=8, by=odile)
+    words = _words(client.get("/recipes/R02/2/"))
+    assert "No step uses" not in words and "I have checked it" in words
+    actions.put_component(version=new, component=ComponentData("E", "Compote", "portions", ()), by=odile)
+    words = _words(client.get("/recipes/R02/2/"))
+    assert "Compote has no line." in words and "I have checked it" not in words
 
 
 def test_the_writer_is_told_why_she_cannot_check(lecturer, draft):
