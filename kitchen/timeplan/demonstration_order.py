@@ -8,16 +8,16 @@ is over and before it no longer keeps. A wait without hands (cooling) begins at 
 from kitchen.timeplan.demonstration_steps import LIVE, SWAPPED, TRAY, Edge, Steps
 
 #: So many beginnings of an order are tried before one gives up.
-MOST_TRIED = 4_000
+MOST_TRIED = 500
 #: Minute at which the hands of each node end, None while they have not.
 Ends = tuple[int | None, ...]
 
 
-def in_order(steps: Steps, ways: tuple[str, ...]) -> tuple[tuple[int, ...] | None, bool]:
-    """(nodes in the order shown, or None when there is none; whether that is certain)."""
+def in_order(steps: Steps, ways: tuple[str, ...]) -> tuple[tuple[int, ...] | None, bool, int]:
+    """(nodes in the order shown, or None when there is none; whether that is certain; beginnings tried)."""
     order = _Order(steps, ways)
     found = order.search((), order.with_waits((None,) * len(ways)))
-    return found, found is not None or order.tried <= MOST_TRIED
+    return found, found is not None or order.tried <= MOST_TRIED, order.tried
 
 
 class _Order:

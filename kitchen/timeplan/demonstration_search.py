@@ -31,7 +31,7 @@ these bounds meets the plans from the best on; the first whose order exists is t
 
 import heapq
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import count
 
 from kitchen.timeplan.demonstration_order import in_order
@@ -46,11 +46,12 @@ from kitchen.timeplan.demonstration_steps import (
     Edge,
     Steps,
 )
+from kitchen.timeplan.demonstration_waits import Waits
 
 #: What keeps for less is not prepared: the class would see it past its best. Common practice, no source.
 SHORTEST_HOLD = 60
-#: So many plans are looked at before the search gives up proving.
-MOST_LOOKED_AT = 20_000
+#: So many plans, whole or half decided, are looked at before the search gives up proving.
+MOST_LOOKED_AT = 2_500
 
 _MISSED, _COST = 10**8, 10**3
 
@@ -65,7 +66,7 @@ class Found:
     cost: int
     unshown: int
     minutes: int
-    proved: bool
+    proved: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,8 +90,9 @@ class Asked:
 class Search:
     """One recipe, one slot, some target techniques."""
 
-    def __init__(self, steps: Steps, slot: int, targets: frozenset[str]) -> None:
-        self.steps, self.slot = steps, slot
+    def __init__(self, steps: Steps, slot: int, targets: frozenset[str], *, waits: bool = True) -> None:
+        self.steps, self.slot, self.targets = steps, slot, targets
+        self.waits = Waits(steps, slot) if waits else None
         self.costs = [steps.hands_behind(index) for index in range(len(steps.nodes))]
         self.flows = {edge: self._can_be_filled(edge) for edge in steps.edges}
         self.trained = self._trained(targets)
@@ -105,6 +107,8 @@ class Search:
     def _can_be_filled(self, edge: Edge) -> bool:
         """Whether other steps could ever fill the wait between two nodes."""
         behind, nodes = self.steps.ancestors, self.steps.nodes
+        if self.waits is None:
+            return edge.least == 0
         filler = sum(
             max(node.hands + SWAP_MINUTES, TRAY_MINUTES)
             for index, node in enumerate(nodes)
@@ -194,35 +198,52 @@ class Search:
     # The search
 
     def best(self) -> Found | None:
-        """The best plan; None when not even the finished dish can be shown in the slot."""
+        """The best plan; None when not even the finished dish can be shown in the slot.
+
+        Where there is too much to look at, the best plan in which no wait is filled stands in,
+        not proved.
+        """
+        found, whole = self._first()
+        if found is not None or whole or self.waits is None:
+            return found if found is None or whole else replace(found, proved=False)
+        stand_in, _ = Search(self.steps, self.slot, self.targets, waits=False)._first()
+        return None if stand_in is None else replace(stand_in, proved=False)
+
+    def _first(self) -> tuple[Found | None, bool]:
+        """(the first plan along the bounds that has an order, whether everything better was looked at)."""
         last = len(self.steps.nodes) - 1
         numbers = count()
         first = self.bound(last, Asked(), frozenset(), 0, 0)
-        heap = [] if first is None else [(first, next(numbers), last, Asked(), frozenset(), 0, 0, ())]
-        looked_at, whole = 0, True
-        while heap and looked_at < MOST_LOOKED_AT:
-            _, _, index, asked, seen, used, worth, ways = heapq.heappop(heap)
-            looked_at += 1
-            if index < 0:
-                order, sure = in_order(self.steps, ways)
-                whole = whole and sure
-                if order is not None:
-                    return self._found(ways, order, worth, used, whole)
+        heap = [] if first is None else [(first, last, next(numbers), Asked(), frozenset(), 0, 0, ())]
+        left, whole = MOST_LOOKED_AT, True
+        while heap and left > 0:
+            _, index, _, asked, seen, used, worth, ways = heapq.heappop(heap)
+            left -= 1
+            if index >= 0:
+                for state in self._next(index, asked, seen, used, worth, ways):
+                    heapq.heappush(heap, (*state[:2], next(numbers), *state[2:]))
                 continue
-            for way, below in self.options(index, asked):
-                minutes, more, later = self.price(index, way, seen)
-                bound = self.bound(index - 1, below, later, used + minutes, worth + more)
-                if bound is not None:
-                    state = (index - 1, below, later, used + minutes, worth + more, (way, *ways))
-                    heapq.heappush(heap, (bound, next(numbers), *state))
-        return None
+            order, sure, tried = in_order(self.steps, ways)
+            left, whole = left - tried, whole and sure
+            if order is not None:
+                return self._found(ways, order, worth, used), whole
+        return None, whole and not heap
 
-    def _found(
-        self, ways: tuple[str, ...], order: tuple[int, ...], worth: int, used: int, proved: bool
-    ) -> Found:
+    def _next(
+        self, index: int, asked: Asked, seen: frozenset[str], used: int, worth: int, ways: tuple[str, ...]
+    ) -> Iterator[tuple]:
+        """What can be decided about the next node, each with the best that can come of it."""
+        for way, below in self.options(index, asked):
+            minutes, more, later = self.price(index, way, seen)
+            spent, decided = used + minutes, (way, *ways)
+            bound = self.bound(index - 1, below, later, spent, worth + more)
+            if bound is not None and (self.waits is None or self.waits.can_be(index, decided, spent)):
+                yield bound, index - 1, below, later, spent, worth + more, decided
+
+    def _found(self, ways: tuple[str, ...], order: tuple[int, ...], worth: int, used: int) -> Found:
         missed, rest = divmod(worth, _MISSED)
         cost, unshown = divmod(rest, _COST)
-        return Found(ways, order, missed, cost, unshown, used, proved)
+        return Found(ways, order, missed, cost, unshown, used)
 
 
 def _only_better(labels: list[tuple[int, int]]) -> list[tuple[int, int]]:

@@ -181,3 +181,36 @@ def test_thirty_steps_are_few_enough():
 
 def test_nothing_fits_a_minute():
     assert Search(Steps(college_recipe("R01")), 1, frozenset()).best() is None
+
+
+def a_large_recipe(seed, count=30):
+    dice = random.Random(seed)
+    steps = []
+    for position in range(1, count + 1):
+        needs = [each for each in range(max(1, position - 6), position) if dice.random() < 0.25]
+        needs = needs or ([position - 1] if position > 1 and dice.random() < 0.7 else [])
+        after = [(each, 0, dice.choice([None, 30, 90, 1440])) for each in needs]
+        stay = dice.choice([0, 0, 0, 5, 10, 20, 40])
+        steps.append(a_step(position, dice.randint(2, 12), stay, after, (f"t{dice.randint(1, 25)}",)))
+    return a_recipe(*steps)
+
+
+@pytest.mark.parametrize("seed", range(6))
+@pytest.mark.parametrize("slot", [30, 90])
+def test_thirty_tangled_steps_have_a_plan_that_holds_proved_or_not(seed, slot):
+    steps = Steps(a_large_recipe(seed))
+    found = Search(steps, slot, frozenset(f"t{n}" for n in range(1, 26, 3))).best()
+    assert found is not None
+    assert found.minutes <= slot
+    assert is_legal(steps, found.ways)
+    assert keeps_time(steps, found.ways, found.order)
+
+
+def test_too_much_to_look_at_is_said_and_a_plan_without_waits_stands_in(monkeypatch):
+    really = Search._first
+    monkeypatch.setattr(Search, "_first", lambda self: (None, False) if self.waits else really(self))
+    steps = Steps(college_recipe("R03"))
+    found = Search(steps, 90, frozenset()).best()
+    assert not found.proved
+    assert is_legal(steps, found.ways)
+    assert keeps_time(steps, found.ways, found.order)
