@@ -182,6 +182,10 @@ def _two_bakes(oven: Oven, a: Task, b: Task, answer: Answer) -> Iterator[Break]:
         yield Break(
             "two_temperatures", f"{first.called} and {second.called} share oven {oven.name}, not its heat."
         )
+    elif first.bake.heat != second.bake.heat:
+        yield Break(
+            "two_heats", f"{first.called} and {second.called} share oven {oven.name}, not its kind of heat."
+        )
     elif (first.bake.alone or second.bake.alone) and not (
         start == later and first.bake.stays == second.bake.stays
     ):

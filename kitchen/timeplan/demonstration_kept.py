@@ -12,8 +12,8 @@ from typing import Any
 
 from curriculum.recipes.data import RecipeData
 from curriculum.recipes.sheets import sheet_hash, write_sheet
+from kitchen.timeplan.class_data import ShownData
 from kitchen.timeplan.demonstration import Ahead, Batches, Demonstration, Stage
-from kitchen.timeplan.lesson_problem import ShownData
 
 SHAPE = 1
 

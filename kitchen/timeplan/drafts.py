@@ -9,9 +9,10 @@ from collections.abc import Iterator
 from dataclasses import asdict, dataclass, replace
 from typing import Any
 
+from kitchen.timeplan.class_data import LessonData
 from kitchen.timeplan.fits import Verdict, WayOut, judge, ways_out
 from kitchen.timeplan.kept import SHAPE, kept_plan, kept_question, question_hash, read_plan
-from kitchen.timeplan.lesson_problem import LessonData, RoomLacks, problem_of
+from kitchen.timeplan.lesson_problem import RoomLacks, problem_of
 from kitchen.timeplan.plan import LessonPlan
 from kitchen.timeplan.solver import Effort
 

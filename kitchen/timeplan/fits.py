@@ -18,8 +18,9 @@ from curriculum.recipes.data import RecipeData
 from curriculum.wording import counted_words, listed, number
 from kitchen.timeplan.bounds import Bound, all_bounds
 from kitchen.timeplan.byhand import NoPlanByHand, plan_by_hand
+from kitchen.timeplan.class_data import BenchData, LessonData
 from kitchen.timeplan.lead import Planned, chain_of, plan_lesson
-from kitchen.timeplan.lesson_problem import BenchData, LessonData, RoomLacks, problem_of
+from kitchen.timeplan.lesson_problem import RoomLacks, problem_of
 from kitchen.timeplan.problem import Problem
 from kitchen.timeplan.solver import Effort, NoPlan
 

@@ -15,7 +15,8 @@ from dataclasses import dataclass
 from kitchen.timeplan.answer import Answer
 from kitchen.timeplan.bounds import Bound, best_bound, longest_chain
 from kitchen.timeplan.byhand import NoPlanByHand, plan_by_hand
-from kitchen.timeplan.lesson_problem import LessonData, problem_of
+from kitchen.timeplan.class_data import LessonData
+from kitchen.timeplan.lesson_problem import problem_of
 from kitchen.timeplan.plan import LessonPlan, lesson_plan
 from kitchen.timeplan.problem import Problem
 from kitchen.timeplan.solver import Effort, NoPlan, Solved, by_hand_only, solve

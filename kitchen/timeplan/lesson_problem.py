@@ -20,9 +20,10 @@ blind bake that follows is called at 25.
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
-from curriculum.recipes.data import RecipeData, StayData, StepData, WayData
+from curriculum.recipes.data import StayData, StepData, WayData
+from kitchen.timeplan.class_data import ApplianceData, BenchData, LessonData
 from kitchen.timeplan.problem import Bake, Bench, Demonstration, Oven, Problem, Stay, Supply, Task, Window
 
 #: Places that are never short, so nobody queues for them.
@@ -49,93 +50,6 @@ class RoomLacks(Exception):
     def __init__(self, lacks: tuple[tuple[int, str], ...]) -> None:
         super().__init__(f"the room lacks {lacks}")
         self.lacks = lacks
-
-
-@dataclass(frozen=True, slots=True)
-class ApplianceData:
-    """One appliance of the room: ``units`` shelves, rings or bowls that can be used at once."""
-
-    code: str
-    name: str
-    kind: str
-    units: int = 1
-    heat_seconds_per_10: int = 60
-    cool_seconds_per_10: int = 120
-    least_decicelsius: int | None = None
-    most_decicelsius: int | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class BenchData:
-    """One bench: what it cooks and who cooks (names as shown on the lecturer's page).
-
-    A bench with another dish than the lesson's says itself (``other_ahead``) which of its
-    steps are done before; the lesson's steps ahead, taught and shown are not of its recipe.
-    """
-
-    name: str
-    recipe: RecipeData
-    learners: tuple[str, ...] = ()
-    cooks: int = 1
-    pace_per_mille: int = 1000
-    other_ahead: tuple[int, ...] | None = None
-
-    @property
-    def family(self) -> str:
-        """The ordinary recipe whose steps this bench follows."""
-        return self.recipe.variant_of or self.recipe.code
-
-
-@dataclass(frozen=True, slots=True)
-class ShownData:
-    """One step shown to everybody before they begin it: minutes, live or from a stage tray."""
-
-    step: int
-    minutes: int
-    way: str = "live"
-
-
-@dataclass(frozen=True, slots=True)
-class LessonData:
-    """A lesson as the time plan needs it. ``starts`` is a minute of the day (09:00 is 540).
-
-    ``ahead`` holds positions of steps done before; ``taught`` is empty when all are taught.
-    ``waves_most`` start times at most; the clock steps by ``clock_minutes``.
-    """
-
-    code: str
-    title: str
-    starts: int
-    minutes: int
-    benches: tuple[BenchData, ...]
-    appliances: tuple[ApplianceData, ...]
-    room: str = ""
-    room_benches: int = 99
-    room_degrees: int = 200
-    start_minutes: int = 15
-    clear_minutes: int = 30
-    ahead: tuple[int, ...] = ()
-    taught: tuple[int, ...] = ()
-    shown: tuple[ShownData, ...] = ()
-    waves_most: int = 3
-    clock_minutes: int = 5
-
-    @property
-    def usable_minutes(self) -> int:
-        """Minutes between start-up and clear-down."""
-        return self.minutes - self.start_minutes - self.clear_minutes
-
-    @property
-    def cooking_from(self) -> int:
-        """Minute of the day at which cooking may begin."""
-        return self.starts + self.start_minutes
-
-    def steps_of(self, bench: BenchData) -> tuple[StepData, ...]:
-        """Steps that this bench does in the lesson, in the recipe's order."""
-        if bench.other_ahead is not None:
-            return tuple(s for s in bench.recipe.steps if s.position not in bench.other_ahead)
-        taught = self.taught or tuple(s.position for s in bench.recipe.steps)
-        return tuple(s for s in bench.recipe.steps if s.position in taught and s.position not in self.ahead)
 
 
 def part_name(bench: str, step: int, part: int) -> str:
@@ -222,6 +136,8 @@ def _oven(appliance: ApplianceData, cold: int) -> Oven:
         cold_decicelsius=cold,
         least_decicelsius=appliance.least_decicelsius or 0,
         most_decicelsius=appliance.most_decicelsius or 5000,
+        heats=appliance.heats,
+        may_stand_off=appliance.may_stand_off,
     )
 
 
@@ -279,6 +195,7 @@ def _bake(stays: tuple[StayData, ...]) -> Bake:
         stays=tuple(Stay(s.minutes, None if s.door == "off_and_shut" else s.decicelsius) for s in stays),
         door_shut=any(s.door != "may_open" for s in stays),
         trays=max(s.shelves for s in stays),
+        heat=stays[0].heat,
     )
 
 

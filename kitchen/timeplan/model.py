@@ -28,8 +28,8 @@ Key = tuple[Any, ...]
 def key_of(bake: Bake) -> Key:
     """What two bakes must have in common to share a phase."""
     if bake.alone:
-        return ("alone", *((stay.minutes, stay.decicelsius) for stay in bake.stays))
-    return ("heat", bake.begins_at)
+        return ("alone", bake.heat, *((stay.minutes, stay.decicelsius) for stay in bake.stays))
+    return ("heat", bake.heat, bake.begins_at)
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,16 +9,8 @@ from dataclasses import dataclass
 
 from curriculum.recipes.data import StayData, StepData, WayData
 from curriculum.wording import clock_minutes, temperature
-from kitchen.timeplan.lesson_problem import (
-    ALWAYS_FREE,
-    BenchData,
-    LessonData,
-    part_name,
-    parts,
-    show_name,
-    wave_of,
-    way_of,
-)
+from kitchen.timeplan.class_data import BenchData, LessonData
+from kitchen.timeplan.lesson_problem import ALWAYS_FREE, part_name, parts, show_name, wave_of, way_of
 from kitchen.timeplan.model import Phase, phases_of
 from kitchen.timeplan.problem import Problem
 from kitchen.timeplan.solver import Solved

@@ -60,11 +60,12 @@ class Stay:
 
 @dataclass(frozen=True, slots=True)
 class Bake:
-    """How an oven is set for one task: its stays in order, the door, the trays it takes."""
+    """How an oven is set for one task: its stays in order, the door, the trays, the kind of heat."""
 
     stays: tuple[Stay, ...]
     door_shut: bool = False
     trays: int = 1
+    heat: str = ""
 
     def __post_init__(self) -> None:
         _refuse_unless(bool(self.stays), "a bake has at least one stay")
@@ -91,7 +92,8 @@ class Bake:
 class Oven:
     """One oven (or one deck set apart): trays, range, and how fast it heats and cools.
 
-    ``heat_seconds`` and ``cool_seconds`` are seconds for ten degrees Celsius.
+    ``heat_seconds`` and ``cool_seconds`` are seconds for ten degrees Celsius. ``heats`` are
+    the kinds of heat it has (empty: any); ``may_stand_off``: it may end a bake off and shut.
     """
 
     name: str
@@ -101,6 +103,8 @@ class Oven:
     cold_decicelsius: int = 200
     least_decicelsius: int = 0
     most_decicelsius: int = 5000
+    heats: tuple[str, ...] = ()
+    may_stand_off: bool = True
 
     def __post_init__(self) -> None:
         _refuse_unless(self.trays >= 1, f"oven {self.name} holds no tray")
@@ -108,10 +112,12 @@ class Oven:
         _refuse_unless(self.least_decicelsius <= self.most_decicelsius, f"oven {self.name}: range")
 
     def takes(self, bake: Bake) -> bool:
-        """Whether the oven reaches every temperature of the bake and has the trays for it."""
+        """Whether the oven has the heat, the range, the trays and the way to end that the bake needs."""
         temperatures = [stay.decicelsius for stay in bake.stays if stay.decicelsius is not None]
         in_range = all(self.least_decicelsius <= t <= self.most_decicelsius for t in temperatures)
-        return in_range and bake.trays <= self.trays
+        has_heat = not bake.heat or not self.heats or bake.heat in self.heats
+        may_end = self.may_stand_off or len(temperatures) == len(bake.stays)
+        return in_range and has_heat and may_end and bake.trays <= self.trays
 
     def change_minutes(self, before: int, after: int) -> int:
         """Minutes from one temperature to another, rounded up (tenths of a degree)."""

@@ -15,11 +15,11 @@ from curriculum.records.models import Job
 from kitchen.lessons.models import Dish, Lesson, Place
 from kitchen.lessons.queries import places_of
 from kitchen.rooms.models import Appliance, Closure
+from kitchen.timeplan.class_data import ApplianceData, BenchData, LessonData, ShownData
 from kitchen.timeplan.demonstration_kept import shown_steps
 from kitchen.timeplan.demonstrations.queries import accepted_demonstration
 from kitchen.timeplan.drafts import Draft, basis_of, draft_of, read_draft
 from kitchen.timeplan.kept import read_plan
-from kitchen.timeplan.lesson_problem import ApplianceData, BenchData, LessonData, ShownData
 from kitchen.timeplan.models import PlanState, TimePlan
 from kitchen.timeplan.plan import LessonPlan
 
@@ -107,6 +107,8 @@ def _appliance(row: Appliance) -> ApplianceData:
         cool_seconds_per_10=row.cool_seconds_per_10,
         least_decicelsius=row.least_decicelsius,
         most_decicelsius=row.most_decicelsius,
+        heats=tuple(row.heat),
+        may_stand_off=row.can_stand_off_and_shut,
     )
 
 

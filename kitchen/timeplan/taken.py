@@ -106,6 +106,8 @@ class Taken:
 
 
 def _may_share(a: Bake, a_start: int, b: Bake, b_start: int) -> bool:
+    if a.heat != b.heat:
+        return False
     if a.alone or b.alone:
         return a.stays == b.stays and a_start == b_start
     return a.begins_at == b.begins_at

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from kitchen.timeplan.lesson_problem import ApplianceData, BenchData, LessonData, ShownData
+from kitchen.timeplan.class_data import ApplianceData, BenchData, LessonData, ShownData
 from tests.builders.recipes import college_recipe, fixture
 
 
@@ -19,6 +19,8 @@ def appliances_of(room: str) -> tuple[ApplianceData, ...]:
             cool_seconds_per_10=each.get("cool_seconds_per_10", 120),
             least_decicelsius=each.get("lowest_decicelsius"),
             most_decicelsius=each.get("highest_decicelsius"),
+            heats=tuple(each.get("heat", ())),
+            may_stand_off=each.get("can_stand_off_and_shut", False),
         )
         for each in entry["appliances"]
     )

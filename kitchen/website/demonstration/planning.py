@@ -15,7 +15,7 @@ from kitchen.timeplan.demonstration_words import summary
 from kitchen.timeplan.demonstrations.actions import accept_demonstration
 from kitchen.timeplan.demonstrations.queries import accepted_demonstration, shows_of
 from kitchen.timeplan.fits import judge, ways_out
-from kitchen.timeplan.lesson_problem import BenchData, LessonData
+from kitchen.timeplan.class_data import BenchData, LessonData
 from kitchen.timeplan.models import PlanState, TimePlan
 from kitchen.timeplan.queries import lesson_data
 from kitchen.timeplan.solver import Effort

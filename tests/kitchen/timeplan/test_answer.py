@@ -76,6 +76,8 @@ IN_O = {"a": "o", "b": "o"}
         (HOT, COOLER, {"a": 20, "b": 45}, "change"),
         (HOT, COOLER, {"a": 20, "b": 46}, None),
         (HOT, COOLER, {"a": 20, "b": 30}, "two_temperatures"),
+        (replace(HOT, heat="fan"), replace(HOT, heat="conventional"), {"a": 20, "b": 30}, "two_heats"),
+        (replace(HOT, heat="fan"), replace(HOT, heat="fan"), {"a": 20, "b": 30}, None),
         (HOT, HOT, {"a": 20, "b": 30}, None),
         (SHUT, HOT, {"a": 20, "b": 30}, "door"),
         (SHUT, SHUT, {"a": 20, "b": 20}, None),

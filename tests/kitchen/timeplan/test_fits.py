@@ -7,8 +7,9 @@ from dataclasses import replace
 
 import pytest
 
+from kitchen.timeplan.class_data import ShownData
 from kitchen.timeplan.fits import in_pairs, judge, step_words, ways_out, what_would_help
-from kitchen.timeplan.lesson_problem import ShownData, problem_of
+from kitchen.timeplan.lesson_problem import problem_of
 from kitchen.timeplan.solver import Effort
 from tests.builders.recipes import college_recipe
 from tests.builders.timeplan_lessons import appliances_of, class_of, college_lesson, first_wish

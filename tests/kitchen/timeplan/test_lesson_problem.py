@@ -4,16 +4,8 @@ from dataclasses import replace
 
 import pytest
 
-from kitchen.timeplan.lesson_problem import (
-    ApplianceData,
-    RoomLacks,
-    ShownData,
-    parts,
-    problem_of,
-    steps_by_turns,
-    wave_of,
-    way_of,
-)
+from kitchen.timeplan.class_data import ApplianceData, ShownData
+from kitchen.timeplan.lesson_problem import RoomLacks, parts, problem_of, steps_by_turns, wave_of, way_of
 from kitchen.timeplan.problem import Stay, Window
 from tests.builders.recipes import college_recipe
 from tests.builders.timeplan_lessons import appliances_of, class_of, college_lesson
@@ -144,3 +136,17 @@ def test_lessons_of_the_college_become_questions(code):
     problem = problem_of(college_lesson(code))
     assert len(problem.benches) == len(college_lesson(code).benches)
     assert problem.usable_minutes == {"main-1": 135, "main-2": 195}[code]
+
+
+def test_an_oven_that_may_not_stand_off_does_not_dry_a_meringue():
+    ovens = tuple(replace(a, may_stand_off=False) for a in appliances_of("saffron"))
+    with pytest.raises(RoomLacks) as caught:
+        problem_of(class_of("R08", "saffron", 1, 240, appliances=ovens))
+    assert caught.value.lacks == ((3, "oven"),)
+
+
+def test_a_bake_by_fan_needs_an_oven_with_a_fan():
+    ovens = tuple(replace(a, heats=("conventional",)) for a in appliances_of("juniper"))
+    with pytest.raises(RoomLacks) as caught:
+        problem_of(class_of("R01", "juniper", 1, 210, appliances=ovens))
+    assert [step for step, _ in caught.value.lacks] == [5, 6, 8]

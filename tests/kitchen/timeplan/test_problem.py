@@ -94,3 +94,12 @@ def test_the_free_question_has_neither_waves_nor_clock():
         two_benches(), together=(("1/mix", "2/mix"),), on_the_clock=frozenset({"1/mix"}), clock_minutes=5
     )
     assert led.free() == two_benches()
+
+
+def test_an_oven_has_its_kinds_of_heat_and_may_or_may_not_end_off_and_shut():
+    fan_only = Oven("1", 1, heats=("fan",), may_stand_off=False)
+    assert fan_only.takes(Bake((Stay(10, 1800),), heat="fan"))
+    assert fan_only.takes(Bake((Stay(10, 1800),)))
+    assert not fan_only.takes(Bake((Stay(10, 1800),), heat="conventional"))
+    assert not fan_only.takes(Bake((Stay(10, 1800), Stay(10, None)), heat="fan"))
+    assert Oven("1", 1).takes(Bake((Stay(10, 1800), Stay(10, None)), heat="conventional"))
