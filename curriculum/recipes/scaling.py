@@ -7,8 +7,8 @@ out; every weight stays an exact ``Fraction`` of milligrams until the last funct
 The sum, in this order
 ----------------------
 1. **The factor of each component** comes from its own basis.
-   ``portions`` and ``pieces``: wanted portions / stated portions (1 for a count that the
-   same dish may be cut for).
+   ``portions`` and ``pieces``: wanted portions / stated portions (whole
+   batches for counts that the same dish may be cut for).
    ``lined_area`` and ``filled_volume``: the tins rule. Without new tins the batch takes
    whole tins: as many as the wanted portions need, rounded up, over as many as the recipe
    has. With new tins: area lined, or volume filled inside the paste, new over old
@@ -149,11 +149,15 @@ def scale(recipe: RecipeData, portions: int, tins: tuple[TinData, ...] | None = 
 
 
 def batch_factor(recipe: RecipeData, portions: int) -> Fraction:
-    """Wanted over stated portions; 1 for a count that the same dish may be cut for.
+    """Wanted over stated portions; whole batches for counts that the same dish may be cut for.
 
-    A tart stated for 8 that may be cut for 10 is the same tart for 10.
+    A tart stated for 8 that may be cut for 10 is the same tart for 10, and two of them for 20.
     """
-    return Fraction(1) if portions in recipe.may_be_cut_for else Fraction(portions, recipe.portions_stated)
+    if portions % recipe.portions_stated:
+        for count in recipe.may_be_cut_for:
+            if portions % count == 0:
+                return Fraction(portions // count)
+    return Fraction(portions, recipe.portions_stated)
 
 
 def for_benches(exact: Fraction, benches: int) -> Fraction:

@@ -68,6 +68,8 @@ def test_a_tart_stated_for_eight_may_be_cut_for_ten():
     recipe = replace(college_recipe("R02"), may_be_cut_for=(10,))
     assert scale(recipe, 10).factor == 1
     assert scale(recipe, 12).factor == Fraction(3, 2)
+    assert [tin.count for tin in scale(recipe, 20).tins] == [2]
+    assert scale(recipe, 40).factor == 5
 
 
 # The class of a line
