@@ -34,8 +34,8 @@ from curriculum.recipes.page import page_of
 from curriculum.recipes.scaling import scale
 from kitchen.stores.kits import kit_of_bench
 from kitchen.timeplan.answer import Answer, check
-from kitchen.timeplan.lead import plan_lesson
 from kitchen.timeplan.class_data import ApplianceData, BenchData, LessonData
+from kitchen.timeplan.lead import plan_lesson
 from kitchen.timeplan.lesson_problem import RoomLacks, problem_of
 from kitchen.timeplan.solver import Effort
 from tests.builders.book import a_book, a_person
@@ -342,6 +342,18 @@ def test_a_setting_left_written_beside_an_oven_that_is_off_does_not_heat_it(tart
     steps = tuple(step if each.position == BAKE else each for each in tart.steps)
     bake = problem_of(a_class(replace(tart, steps=steps))).task["1/5/1"].bake
     assert bake.stays[1].decicelsius is None
+
+
+@pytest.mark.parametrize("change", [{"may_stand_off": False}, {"heats": ("fan",)}])
+def test_an_oven_that_may_not_stand_off_or_has_another_heat_is_not_used(tart, change):
+    first, second, chiller = CUPBOARD
+    one = replace(first, **change)
+    found = plan_lesson(replace(a_class(tart), appliances=(one, second, chiller, MIXER)), None)
+    assert found.solved.answer.ovens["1/5/1"] == "oven 2"
+    wrong = {"1/5/1": "oven 1"}
+    assert "oven_range" in codes(found.problem, found.solved.answer, wrong)
+    with pytest.raises(RoomLacks):
+        problem_of(replace(a_class(tart), appliances=(one, chiller, MIXER)))
 
 
 def test_a_door_opened_while_the_oven_is_off_is_caught(tart):
