@@ -5,7 +5,8 @@ the Reading University copy). A cereal with gluten and a nut are named by kind. 
 learner may avoid a whole group ("gluten") or one kind ("almond").
 
 What is *not* on the list is as important: coconut, pine nut and chestnut are not
-nuts of the annex, buckwheat is not a gluten cereal.
+nuts of the annex, buckwheat is not a gluten cereal. Sulphites are declared from above
+10 mg/kg or 10 mg/l as SO2 (the same annex): the label that somebody read says so, no sum here.
 """
 
 #: group code -> (words, kinds); a group of one kind has its own code as the kind.

@@ -42,8 +42,9 @@ NUMBERS = (
     "eleven",
     "twelve",
 )
-#: From here on the stores speak of kilograms.
+#: From here on the stores speak of kilograms, and people of hours: common practice, no source.
 KILOGRAMS_FROM_MILLIGRAMS = 10_000_000
+HOURS_ABOVE_MINUTES = 120
 
 
 def figure(value: Fraction | int, decimals: int = 0) -> str:
@@ -79,7 +80,7 @@ def amount_range(least: Fraction | int, most: Fraction | int) -> str:
 
 def duration(minutes: int) -> str:
     """ "14 min"; over two hours "3 h 41"."""
-    if minutes <= 120:
+    if minutes <= HOURS_ABOVE_MINUTES:
         return f"{minutes} min"
     hours, rest = divmod(minutes, 60)
     return f"{hours} h {rest:02d}" if rest else f"{hours} h"

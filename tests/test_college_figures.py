@@ -135,6 +135,7 @@ def test_a_lesson_takes_one_cook_its_minutes_and_has_its_kits(code):
         left |= {step.position for step in recipe.steps} - set(entry["steps"])
     cook = timing.one_cook(recipe, frozenset(left))
     assert (cook.longest_chain_minutes, cook.minutes) == (figures.chain_minutes, figures.one_cook_minutes)
+    assert timing.longest_chain(recipe, frozenset(left)) == figures.chain_minutes
     demonstrated = entry["kind"] == "demonstration"
     kits = 0 if demonstrated else entry["bench_count"]
     extra = entry.get("demonstration_batches", 0) + entry.get("spare_batches", 0)
