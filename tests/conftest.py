@@ -188,6 +188,19 @@ def _database_in_use() -> str:
         return "sqlite"
 
 
+def pytest_sessionfinish(session):
+    """A worker of a run in several processes tells the first one what it left out."""
+    if hasattr(session.config, "workeroutput"):
+        session.config.workeroutput["not_run"] = dict(_not_run)
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_testnodedown(node, error):
+    """Every worker collects everything, so the counts are the same; keep the greatest."""
+    for why, count in getattr(node, "workeroutput", {}).get("not_run", {}).items():
+        _not_run[why] = max(_not_run[why], count)
+
+
 def pytest_terminal_summary(terminalreporter):
     """Say what was not run here and why."""
     terminalreporter.write_sep("-", "not run here")
