@@ -9,13 +9,13 @@ from dataclasses import replace
 
 from kitchen.lessons.models import Lesson
 from kitchen.timeplan.actions import accept_plan, take_way_out
+from kitchen.timeplan.class_data import BenchData, LessonData
 from kitchen.timeplan.demonstration import Shown, chosen
 from kitchen.timeplan.demonstration_kept import kept_question, question_hash, read_demonstration
 from kitchen.timeplan.demonstration_words import summary
 from kitchen.timeplan.demonstrations.actions import accept_demonstration
 from kitchen.timeplan.demonstrations.queries import accepted_demonstration, shows_of
 from kitchen.timeplan.fits import judge, ways_out
-from kitchen.timeplan.class_data import BenchData, LessonData
 from kitchen.timeplan.models import PlanState, TimePlan
 from kitchen.timeplan.queries import lesson_data
 from kitchen.timeplan.solver import Effort
