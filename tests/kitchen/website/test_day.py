@@ -88,3 +88,11 @@ def test_a_lesson_page_asks_as_often_with_thirty_places_as_with_few(
             code=f"PLAC{number:04}",
         )
     assert counted() == few
+
+
+def test_the_own_sheet_leads_to_the_own_bench_on_the_clock(cast, client):
+    client.force_login(cast.student)
+    lesson = {"lesson": cast.lesson.code}
+    page = client.get(reverse("sheets:own", kwargs=lesson)).content.decode()
+    assert reverse("timeplan:own_strip", kwargs=lesson) in page
+    assert client.get(reverse("timeplan:own_strip", kwargs=lesson)).status_code == 200
