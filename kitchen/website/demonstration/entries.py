@@ -36,7 +36,8 @@ APPLIANCES = {
 
 
 def techniques_in(file: dict) -> list[TechniqueEntry]:
-    """The techniques with their faults, from techniques.json."""
+    """The techniques with their faults, from techniques.json, with their sources in words."""
+    titles = {each["code"]: each["title"] for each in file["sources"]}
     return [
         TechniqueEntry(
             code=each["code"],
@@ -45,7 +46,7 @@ def techniques_in(file: dict) -> list[TechniqueEntry]:
             cue=each["cue"],
             needs=tuple(each.get("needs", ())),
             faults=tuple(FaultEntry(**fault) for fault in each["faults"]),
-            source=", ".join(each["sources"]),
+            source="; ".join(titles[source] for source in each["sources"]),
             supervised=each.get("supervised", False),
             outside_dishes=each.get("taught_outside_dishes", False),
         )
