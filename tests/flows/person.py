@@ -3,9 +3,12 @@
 import re
 from html import unescape
 from html.parser import HTMLParser
+from urllib.parse import urldefrag, urljoin
 
 from django.test import Client
-from django.urls import reverse
+from django.urls import resolve, reverse
+
+LINK = re.compile(r'href="([^"]+)"')
 
 
 class Form(HTMLParser):
@@ -14,6 +17,9 @@ class Form(HTMLParser):
     def __init__(self, page: str) -> None:
         super().__init__()
         self.forms: list[tuple[str, dict[str, str]]] = []
+        self.methods: list[str] = []
+        self.buttons: list[int] = []
+        self.hidden: set[str] = set()
         self.here: dict[str, str] | None = None
         self.select = self.area = ""
         self.feed(page)
@@ -24,10 +30,16 @@ class Form(HTMLParser):
         if tag == "form":
             self.here = {}
             self.forms.append((facts.get("action") or "", self.here))
+            self.methods.append((facts.get("method") or "get").lower())
+            self.buttons.append(0)
         elif self.here is None:
             return
         elif tag == "input" and name and self._is_sent(facts):
             self.here[name] = facts.get("value") or ""
+            if facts.get("type") == "hidden":
+                self.hidden.add(name)
+        elif tag == "button":
+            self.buttons[-1] += 1
         elif tag == "select":
             self.select = name
         elif tag == "option" and self.select and ("selected" in facts or self.select not in self.here):
@@ -102,3 +114,22 @@ class Person:
     def _why(self, answer):
         self.page = answer.content.decode()
         return f"{answer.status_code} {answer.get('location', '')}: {self.words()[:3000]}"
+
+
+def reached(user, most=80):
+    """Every address that this person can reach by links, one for each kind of page."""
+    client, waiting, found, kinds = Person(user).client, ["/"], [], set()
+    while waiting and len(found) < most:
+        address = waiting.pop(0)
+        kind = resolve(address.split("?")[0]).view_name
+        if kind in kinds or kind == "people:sign_out":
+            continue
+        kinds.add(kind)
+        answer = client.get(address)
+        assert answer.status_code in (200, 302), f"{address} answers {answer.status_code}"
+        found.append(address)
+        if answer["content-type"].startswith("text/html"):
+            links = LINK.findall(answer.content.decode())
+            here = (urldefrag(urljoin(address, link.replace("&amp;", "&")))[0] for link in links)
+            waiting += [link for link in here if link.startswith("/") and not link.startswith("/static/")]
+    return found

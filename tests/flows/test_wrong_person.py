@@ -4,20 +4,16 @@ The lecturer's pages are found by following links from the first page, so that a
 thought of is asked for too.
 """
 
-import re
-from urllib.parse import urldefrag, urljoin
-
 import pytest
 from django.urls import resolve
 
 from tests.builders.cast import build_cast
 from tests.builders.feedback import handed_back
 from tests.builders.stores import a_lot
-from tests.flows.person import Person
+from tests.flows.person import Person, reached
 
 pytestmark = pytest.mark.django_db
 
-LINK = re.compile(r'href="([^"]+)"')
 #: Pages of the college that a learner reads too.
 SHARED = {
     "website:the_day",
@@ -39,25 +35,6 @@ def cast():
     a_lot("plain_flour", "FLOUR-1")
     handed_back(made)
     return made
-
-
-def reached(user, most=80):
-    """Every address that this person can reach by links, one for each kind of page."""
-    client, waiting, found, kinds = Person(user).client, ["/"], [], set()
-    while waiting and len(found) < most:
-        address = waiting.pop(0)
-        kind = resolve(address.split("?")[0]).view_name
-        if kind in kinds or kind == "people:sign_out":
-            continue
-        kinds.add(kind)
-        answer = client.get(address)
-        assert answer.status_code in (200, 302), f"{address} answers {answer.status_code}"
-        found.append(address)
-        if answer["content-type"].startswith("text/html"):
-            links = LINK.findall(answer.content.decode())
-            here = (urldefrag(urljoin(address, link.replace("&amp;", "&")))[0] for link in links)
-            waiting += [link for link in here if link.startswith("/") and not link.startswith("/static/")]
-    return found
 
 
 def private(addresses):
@@ -109,3 +86,12 @@ def test_what_a_student_reaches_is_their_own(cast):
     mine = private(reached(cast.student))
     assert any("/feedback/" in address for address in mine)
     assert set(open_to(cast.other_student, mine)) <= {"/feedback/"}
+
+
+def test_a_second_marker_without_a_sheet_reads_no_mark(cast):
+    lecturer, second = Person(cast.lecturer), Person(cast.second_marker)
+    lecturer.open("marking:lesson", lesson=cast.lesson.code)
+    second.open("marking:lesson", lesson=cast.lesson.code)
+    lecturer.sees("39 of 100")
+    assert "39 of 100" not in second.words()
+    assert "/card/" not in second.page
