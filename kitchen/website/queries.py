@@ -96,9 +96,13 @@ def requisition_states(lessons: list[Lesson]) -> dict[int, str]:
 
 
 def kit_facts(lessons: list[Lesson]) -> dict[int, dict]:
-    """Kits of the accepted sets by lesson: how many, how many held back, whether issued, lines."""
+    """Kits of the accepted sets by lesson: how many, how many held back, whether issued, lines to weigh.
+
+    Water from the tap is no line to weigh, here as on the pages of the stores.
+    """
     sets = KitSet.objects.filter(lesson__in=lessons, state=KitSet.State.ACCEPTED)
-    lines = KitLine.objects.filter(kit__kit_set__in=sets).values(lesson=F("kit__kit_set__lesson"))
+    from_stock = KitLine.objects.filter(kit__kit_set__in=sets, stock_milligrams__gt=0)
+    lines = from_stock.values(lesson=F("kit__kit_set__lesson"))
     line_counts = counts(lines.annotate(n=Count("id")))
     rows = (
         Kit.objects.filter(kit_set__in=sets)
