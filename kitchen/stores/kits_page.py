@@ -9,11 +9,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from curriculum import wording
-from kitchen.stores.allocation import Allocation
+from kitchen.stores.allocation import Allocation, Shortage
 from kitchen.stores.equipment import EquipmentNeed
 from kitchen.stores.needs import Need
 from kitchen.stores.proposal import Proposal, Question
-from kitchen.stores.trays import SameTrays, Tray, lots_words, same_trays, tray_of
+from kitchen.stores.trays import SameTrays, Tray, lots_words, same_trays, stock_words, tray_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +25,7 @@ class NeedRow:
     issued: str
     note: str
     lots: str
+    short: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,15 +103,28 @@ def accepted_page(
     return _page(trays, proposal, allocation, accepted=True, stale=stale and not issued, issued=issued)
 
 
-def shortage_words(allocation: Allocation, names: dict[str, str]) -> tuple[str, ...]:
-    """What food is short, how much is there, why lots were left out, and the way out."""
-    return tuple(
-        f"Short of {wording.amount(each.short_milligrams)} {names.get(each.food, each.food)}: "
-        f"{wording.amount(each.needed_milligrams)} needed, "
-        f"{wording.amount(each.issued_milligrams)} in stock for it. "
-        + " ".join((*each.left_out, "Take more in, or issue what is there and say so."))
-        for each in allocation.shortages
+def shortage_words(allocation: Allocation, needs: Iterable[Need]) -> tuple[str, ...]:
+    """What food is short, how much is there, why lots were left out, and the way out.
+
+    What is issued whole is counted in pieces, as it lies in the store.
+    """
+    known = {need.food: need for need in needs}
+    return tuple(_short_of(each, known.get(each.food)) for each in allocation.shortages)
+
+
+def _short_of(shortage: Shortage, need: Need | None) -> str:
+    unit = _unit(need) if need else 0
+    return (
+        f"Short of {stock_words(shortage.short_milligrams, unit)} {need.name if need else shortage.food}: "
+        f"{stock_words(shortage.needed_milligrams, unit)} needed, "
+        f"{stock_words(shortage.issued_milligrams, unit)} in stock for it. "
+        + " ".join((*shortage.left_out, "Take more in, or issue what is there and say so."))
     )
+
+
+def _unit(need: Need) -> int:
+    """Milligrams of a piece where the food is issued in pieces, else 0."""
+    return (need.unit_milligrams or 0) if need.pieces is not None else 0
 
 
 def equipment_words(short: Iterable[tuple[EquipmentNeed, int]]) -> tuple[str, ...]:
@@ -129,13 +143,12 @@ def _borrow(elsewhere: int) -> str:
 
 
 def _page(trays: tuple[Tray, ...], proposal: Proposal, allocation: Allocation, **state: bool) -> KitsPage:
-    names = {need.food: need.name for need in proposal.needs}
     equipment = () if state.get("issued") else equipment_words(proposal.equipment)
     return KitsPage(
         trays=trays,
         groups=same_trays(trays),
         needs=tuple(_need_row(need, allocation) for need in proposal.needs),
-        shortages=(*shortage_words(allocation, names), *equipment),
+        shortages=(*shortage_words(allocation, proposal.needs), *equipment),
         warnings=allocation.warnings,
         blocked=tuple(dict.fromkeys(tray.blocked_why for tray in trays if tray.blocked_why)),
         **state,
@@ -144,6 +157,8 @@ def _page(trays: tuple[Tray, ...], proposal: Proposal, allocation: Allocation, *
 
 def _need_row(need: Need, allocation: Allocation) -> NeedRow:
     lots = ", then ".join(lots_words(allocation.by_lot(need.food), need.unit_milligrams))
+    missing = sum(each.short_milligrams for each in allocation.shortages if each.food == need.food)
+    short = f"short of {stock_words(missing, _unit(need))}" if missing else ""
     if need.pieces is not None:
         note = (
             f"{need.pooled_pieces} in an order, pooled over the class"
@@ -153,13 +168,12 @@ def _need_row(need: Need, allocation: Allocation) -> NeedRow:
         exact = (
             wording.figure(need.exact_milligrams / need.unit_milligrams, 1) if need.unit_milligrams else ""
         )
-        return NeedRow(need.name, exact, wording.counted(need.pieces, "piece"), note, lots)
+        return NeedRow(need.name, exact, wording.counted(need.pieces, "piece"), note, lots, short)
     more = need.allowance_milligrams
     note = (
         f"{wording.exact_amount(abs(more))} {'more' if more > 0 else 'less'} by the step of the scale"
         if more
         else ""
     )
-    return NeedRow(
-        need.name, wording.exact_amount(need.exact_milligrams), wording.amount(need.milligrams), note, lots
-    )
+    exact = wording.exact_amount(need.exact_milligrams)
+    return NeedRow(need.name, exact, wording.amount(need.milligrams), note, lots, short)

@@ -57,8 +57,9 @@ class TrayLine:
 
     @property
     def short(self) -> str:
-        """ "short of 300 g"; empty when the line is covered."""
-        return f"short of {wording.amount(self.short_milligrams)}" if self.short_milligrams else ""
+        """ "short of 300 g", "short of 6 pieces"; empty when the line is covered."""
+        unit = self.milligrams // self.pieces if self.pieces else 0
+        return f"short of {stock_words(self.short_milligrams, unit)}" if self.short_milligrams else ""
 
     @property
     def lot_codes(self) -> tuple[str, ...]:
@@ -233,10 +234,11 @@ def lots_words(draws: Iterable[tuple[str, int]], unit_milligrams: int = 0) -> tu
     drawn = list(draws)
     if len(drawn) == 1:
         return (f"lot {drawn[0][0]}",)
-    return tuple(f"{_drawn(milligrams, unit_milligrams)} from lot {lot}" for lot, milligrams in drawn)
+    return tuple(f"{stock_words(milligrams, unit_milligrams)} from lot {lot}" for lot, milligrams in drawn)
 
 
-def _drawn(milligrams: int, unit: int) -> str:
+def stock_words(milligrams: int, unit: int) -> str:
+    """An amount as the store counts it: "104 g", "6 pieces"; ``unit``: milligrams of a piece, or 0."""
     return wording.counted(milligrams // unit, "piece") if unit else wording.amount(milligrams)
 
 

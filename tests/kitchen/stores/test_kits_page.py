@@ -42,6 +42,17 @@ def test_a_shortage_says_how_much_and_the_way_out():
     )
 
 
+def test_eggs_are_short_in_pieces_as_they_lie_in_the_store():
+    page = proposed(lots=tuple(lot for lot in QUESTION.lots if lot.food != "egg_in_shell"))
+    (words,) = (words for words in page.shortages if "Hen egg" in words)
+    assert words.startswith(
+        "Short of 25 pieces Hen egg in shell, medium: 25 pieces needed, 0 pieces in stock for it."
+    )
+    rows = {row.food: row for row in page.needs}
+    assert rows["Hen egg in shell, medium"].short == "short of 25 pieces"
+    assert rows["Unsalted butter"].short == ""
+
+
 def test_equipment_that_other_rooms_have_can_be_borrowed():
     need = EquipmentNeed("flan_tin_fluted_24", 8, 6)
     with_help, without = equipment_words([(need, 3)])[0], equipment_words([(need, 0)])[0]

@@ -37,6 +37,10 @@ def test_one_lot_is_named_and_several_come_with_their_weights():
 def test_a_line_that_no_lot_covers_says_what_it_is_short_of():
     line = replace(LINE, stock_milligrams=92_000, draws=(("LS-2207", 60_000),))
     assert (line.short, replace(line, draws=(("LS-2207", 92_000),)).short) == ("short of 32 g", "")
+    eggs = replace(
+        LINE, milligrams=570_000, pieces=10, stock_milligrams=570_000, draws=(("MP-0741", 228_000),)
+    )
+    assert eggs.short == "short of 6 pieces"
     assert Tray("spare", "S", "Quiche", (line,)).short
 
 
