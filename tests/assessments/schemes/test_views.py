@@ -48,7 +48,8 @@ def test_the_lecturer_writes_and_another_person_checks(client, cast):
     client.force_login(cast.verifier)
     assert "The brief is right" in client.get(brief_page(cast)).content.decode()
     assert client.post(check).status_code == 302
-    assert "Checked" in client.get(brief_page(cast)).content.decode()
+    page = client.get(brief_page(cast)).content.decode()
+    assert "Checked" in page and "Marking waits" not in page
 
 
 @pytest.mark.parametrize(
