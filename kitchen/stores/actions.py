@@ -13,6 +13,7 @@ from collections.abc import Iterable
 from uuid import UUID
 
 from django.db import transaction
+from django.db.models import F
 from django.utils import timezone
 
 from curriculum import wording
@@ -33,12 +34,12 @@ from kitchen.stores.proposal import Proposal, Question, hash_of, inputs_of, prep
 def accept_kits(*, lesson: Lesson, by: User, key: UUID | None = None) -> KitSet:
     """Keep the kits of a lesson as they are reckoned now, with what they were reckoned from.
 
-    Kits kept before and not issued are superseded. RuleBroken "no_dish", "nobody_placed",
-    "already_issued".
+    Kits kept before and not issued, or wholly taken back, are superseded. RuleBroken
+    "lesson_cancelled", "no_dish", "nobody_placed", "already_issued".
     """
 
     def do() -> dict:
-        Lesson.objects.select_for_update().get(pk=lesson.pk)
+        lesson_locked(lesson)
         question = _question(lesson)
         _supersede(lesson)
         return {"kit_set": _keep(lesson, question, prepare(question), by).pk}
@@ -52,19 +53,21 @@ def issue_kits(*, lesson: Lesson, by: User, key: UUID | None = None, short_accep
     """Issue every kit that may leave: movements out of the lots, earliest date first.
 
     Returns how many movements were written. Blocked kits stay; when their label is read they
-    are issued by the same action. RuleBroken "no_kits", "label_not_read", "already_issued",
-    and "short" unless ``short_accepted``: then what is there is issued, and a line that got
-    nothing stays open.
+    are issued by the same action. RuleBroken "lesson_cancelled", "no_kits", "benches_changed",
+    "label_not_read", "already_issued", and "short" unless ``short_accepted``: then what is
+    there is issued, and a line that got nothing stays open.
     """
 
     def do() -> dict:
+        lesson_locked(lesson)
         kit_set = _kit_set_locked(lesson)
         lines = queries.open_lines(kit_set)
+        _demand_as_placed(lines)
         _demand_lines(kit_set, lines)
         lots = lots_locked(
             Lot.objects.filter(food__in={line.food_id for line in lines}).values_list("pk", flat=True)
         )
-        by_code = {lot.code: lot for lot in Lot.objects.filter(pk__in=lots).select_related("food")}
+        by_code = {lot.code: lot for lot in queries.with_labels(Lot.objects.filter(pk__in=lots))}
         answer = allocate(map(queries.need_of, lines), map(queries.lot_data, by_code.values()), lesson.on)
         _demand_covered(answer, lines, short_accepted)
         _demand_labels(by_code[code] for code in {draw.lot for draw in answer.draws})
@@ -122,6 +125,14 @@ def take_back(*, lines: Iterable[KitLine], by: User, key: UUID | None = None) ->
     return once(key=key, action="take_back", by=by, said={"lines": keys}, do=do)["taken_back"]
 
 
+def lesson_locked(lesson: Lesson) -> Lesson:
+    """The lesson as it stands now, locked; RuleBroken "lesson_cancelled" when nobody cooks in it."""
+    row = Lesson.objects.select_for_update().get(pk=lesson.pk)
+    if row.state == Lesson.State.CANCELLED:
+        raise RuleBroken("lesson_cancelled", "This lesson is cancelled. Nothing is prepared for it.")
+    return row
+
+
 def _question(lesson: Lesson) -> Question:
     question = queries.kit_question(lesson)
     if question is None:
@@ -137,10 +148,11 @@ def _supersede(lesson: Lesson) -> None:
     standing = KitSet.objects.select_for_update().filter(lesson=lesson, state=KitSet.State.ACCEPTED).first()
     if standing is None:
         return
-    if Movement.objects.filter(kit_line__kit__kit_set=standing).exists():
+    if queries.something_is_out(standing):
         raise RuleBroken(
             "already_issued",
-            "Kits of this lesson have left the stores. Take them back first, or issue what is missing.",
+            "Kits of this lesson have left the stores. Issue what is missing; they are made again only "
+            "when all that left is back in its lots.",
         )
     standing.state = KitSet.State.SUPERSEDED
     standing.save(update_fields=["state"])
@@ -208,6 +220,20 @@ def _kit_set_locked(lesson: Lesson) -> KitSet:
     if kit_set is None:
         raise RuleBroken("no_kits", "No kits are made for this lesson yet. Make the kits, then issue them.")
     return kit_set
+
+
+def _demand_as_placed(lines: list[KitLine]) -> None:
+    """No kit leaves for a bench that works another recipe by now than the one it was made for."""
+    kits = Kit.objects.filter(pk__in={line.kit_id for line in lines}).exclude(place=None)
+    moved = kits.exclude(version=F("place__version"))
+    kit = moved.select_related("place__bench").order_by("position").first()
+    if kit is not None:
+        raise RuleBroken(
+            "benches_changed",
+            f"Bench {kit.place.bench.number} works another recipe now than its kit was made for. "
+            "Make the kits again, then issue them.",
+            bench=kit.place.bench.number,
+        )
 
 
 def _demand_lines(kit_set: KitSet, lines: list[KitLine]) -> None:

@@ -5,10 +5,11 @@ issues. Plain data in, plain data out; amounts are whole milligrams.
 
 The rule, in this order
 -----------------------
-1. A lot is *barred* when it is held, when its use-by date lies before the day of use, when
-   it comes in only after that day, or when it is reserved for free-from kits and the kit is
-   none. A best-before date that has passed is a matter of quality: the lot is used, with a
-   warning.
+1. A lot is *barred* when it is held, when its own label names a kind of allergen that the
+   label of its food, as read last, does not (the kit's label would leave it out), when its
+   use-by date lies before the day of use, when it comes in only after that day, or when it
+   is reserved for free-from kits and the kit is none. A best-before date that has passed is
+   a matter of quality: the lot is used, with a warning.
 2. Of the rest, the earliest date that still covers the day of use goes first; lots without
    a date go last; ties go to the earliest receipt, then to the code. A free-from kit takes
    reserved lots first, then unopened ones, then opened ones with a warning.
@@ -29,10 +30,16 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
+from curriculum.wording import listed
+
 
 @dataclass(frozen=True, slots=True)
 class LotData:
-    """One lot as it stands. ``date_kind`` is "use_by", "best_before" or "none" (no date)."""
+    """One lot as it stands. ``date_kind`` is "use_by", "best_before" or "none" (no date).
+
+    ``names_more``: kinds of allergen, as printed, that the lot's own label names and the label
+    of its food, as read last, does not.
+    """
 
     code: str
     food: str
@@ -43,6 +50,7 @@ class LotData:
     held: bool = False
     reserved_free_from: bool = False
     opened: bool = False
+    names_more: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,6 +127,11 @@ def barred(lot: LotData, use_on: date, free_from: bool = False) -> str:
     """Why a lot may not be used on that day for such a kit; empty when it may."""
     if lot.held:
         return f"Lot {lot.code} is held."
+    if lot.names_more:
+        return (
+            f"The label of lot {lot.code} names {listed(lot.names_more)}, and the label of this food that "
+            "was read last does not. Read the label again and write down what both name."
+        )
     if lot.date_kind == "use_by" and lot.dated_on is not None and lot.dated_on < use_on:
         return f"Lot {lot.code} is past its use-by date of {_day(lot.dated_on)}."
     if lot.received_on > use_on:

@@ -8,10 +8,10 @@ from collections import defaultdict
 from collections.abc import Iterable
 from fractions import Fraction
 
-from django.db.models import Count, Max, Prefetch, Q, QuerySet
+from django.db.models import Count, Max, Prefetch, Q, QuerySet, Sum
 from django.utils import timezone
 
-from curriculum.allergens import kinds_of
+from curriculum.allergens import kinds_of, printed
 from curriculum.foods.data import FoodData
 from curriculum.foods.models import Avoidance
 from curriculum.foods.queries import foods_data
@@ -67,9 +67,14 @@ def kit_question(lesson: Lesson) -> Question | None:
 
 
 def lots_data(foods: Iterable[str]) -> tuple[LotData, ...]:
-    """The lots of these foods that hold something. One query."""
-    rows = Lot.objects.filter(food__code__in=set(foods), on_hand_milligrams__gt=0).select_related("food")
+    """The lots of these foods that hold something. Two queries."""
+    rows = with_labels(Lot.objects.filter(food__code__in=set(foods), on_hand_milligrams__gt=0))
     return tuple(lot_data(lot) for lot in rows)
+
+
+def with_labels(lots: QuerySet[Lot]) -> QuerySet[Lot]:
+    """Lots with what ``lot_data`` reads: their food and what its label says. Two queries."""
+    return lots.select_related("food").prefetch_related("food__allergens")
 
 
 def lot_data(lot: Lot) -> LotData:
@@ -84,7 +89,18 @@ def lot_data(lot: Lot) -> LotData:
         held=lot.held,
         reserved_free_from=lot.reserved_free_from,
         opened=lot.opened_on is not None,
+        names_more=_names_more(lot),
     )
+
+
+def _names_more(lot: Lot) -> tuple[str, ...]:
+    """What the lot's own label names beyond the label of its food: the kits are printed from the food."""
+    rows = lot.food.allergens.all()
+    contains = {kind for row in rows if row.presence == "contains" for kind in kinds_of(row.kind)}
+    named = {kind for row in rows for kind in kinds_of(row.kind)}
+    more = [kind for kind in lot.label_allergens if not kinds_of(kind) <= contains]
+    more += [kind for kind in lot.label_may_contain if not kinds_of(kind) <= named]
+    return tuple(dict.fromkeys(map(printed, more)))
 
 
 def standing_kits(lesson: Lesson) -> KitSet | None:
@@ -94,6 +110,12 @@ def standing_kits(lesson: Lesson) -> KitSet | None:
         .select_related("lesson", "by")
         .first()
     )
+
+
+def something_is_out(kit_set: KitSet) -> bool:
+    """Whether anything that left the stores for these kits is not back in its lot. One query."""
+    moves = Movement.objects.filter(kit_line__kit__kit_set=kit_set).values("lot", "kit_line")
+    return moves.annotate(out=Sum("milligrams")).filter(out__lt=0).exists()
 
 
 def kits_of(kit_set: KitSet) -> QuerySet[Kit]:

@@ -63,6 +63,7 @@ def stock() -> QuerySet[Lot]:
     return (
         Lot.objects.filter(on_hand_milligrams__gt=0)
         .select_related("food", "supplier")
+        .prefetch_related("food__allergens")
         .order_by("food__name", "date", "received_on", "code")
     )
 
@@ -106,7 +107,7 @@ def lots_of(food: Food) -> list[Lot]:
 
 
 def stock_rows(today: date) -> list[LotRow]:
-    """Every lot that holds something, in words. One query."""
+    """Every lot that holds something, in words. Two queries."""
     return [lot_row(lot, today) for lot in stock()]
 
 

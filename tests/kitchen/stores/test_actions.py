@@ -6,12 +6,12 @@ import pytest
 
 from curriculum.errors import RuleBroken
 from curriculum.foods.models import Food
-from kitchen.lessons.models import Dish
+from kitchen.lessons.models import Dish, Lesson, Place
 from kitchen.stores import queries
 from kitchen.stores.actions import accept_kits, issue_kits, take_back, weigh
 from kitchen.stores.entries import LabelRead
 from kitchen.stores.ledgers import Move, lots_locked, move
-from kitchen.stores.lots.actions import read_label
+from kitchen.stores.lots.actions import read_label, return_to_lot
 from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Movement, Weighing
 from tests.builders.stores import QUICHE_DAY, a_lesson_of, a_lot, college_lots, kits_made, quiche_stage
 
@@ -169,6 +169,50 @@ def test_a_lot_whose_label_nobody_has_read_does_not_leave():
         issue_kits(lesson=stage.lesson, by=stage.stores)
     assert "MP-0633 (Mature Cheddar)" in refused.value.message
     assert not Movement.objects.filter(kind="issue").exists()
+
+
+def test_a_lot_whose_own_label_names_more_than_the_food_was_last_read_with_stays():
+    stage = ready_stage()
+    Lot.objects.filter(food__code="mature_cheddar").update(label_allergens=["milk", "almond"])
+    with pytest.raises(RuleBroken) as refused:
+        issue_kits(lesson=stage.lesson, by=stage.stores)
+    assert refused.value.code == "short" and "Mature Cheddar" in refused.value.message
+    left_out = next(iter(refused.value.facts["shortages"])).left_out
+    assert all("almond" in words and "Read the label again" in words for words in left_out) and left_out
+    assert not Movement.objects.filter(kind="issue").exists()
+
+
+def test_nothing_is_prepared_for_a_cancelled_lesson():
+    stage = ready_stage()
+    Lesson.objects.update(state=Lesson.State.CANCELLED)
+    for act in (accept_kits, issue_kits):
+        with pytest.raises(RuleBroken) as refused:
+            act(lesson=stage.lesson, by=stage.stores)
+        assert refused.value.code == "lesson_cancelled"
+    assert KitSet.objects.count() == 1 and not Movement.objects.filter(kind="issue").exists()
+
+
+def test_a_kit_does_not_leave_for_a_bench_that_works_another_recipe_by_now():
+    stage = ready_stage()
+    Place.objects.filter(bench__number=1).update(version=stage.versions["V1"])
+    with pytest.raises(RuleBroken) as refused:
+        issue_kits(lesson=stage.lesson, by=stage.stores)
+    assert refused.value.code == "benches_changed" and refused.value.message.startswith("Bench 1 ")
+    assert not Movement.objects.filter(kind="issue").exists()
+    kits_made(stage)
+    assert issue_kits(lesson=stage.lesson, by=stage.stores)
+
+
+def test_kits_are_made_again_when_all_that_left_is_back():
+    stage = ready_stage()
+    issue_kits(lesson=stage.lesson, by=stage.stores)
+    out = list(Movement.objects.filter(kind="issue").order_by("pk"))
+    for issue in out[1:]:
+        return_to_lot(issue=issue, milligrams=-issue.milligrams, sealed_and_cold=True, by=stage.stores)
+    with pytest.raises(RuleBroken):
+        kits_made(stage)
+    return_to_lot(issue=out[0], milligrams=-out[0].milligrams, sealed_and_cold=True, by=stage.stores)
+    assert kits_made(stage).number == 2
 
 
 def test_kits_that_have_left_are_not_made_again():

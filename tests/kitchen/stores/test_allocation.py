@@ -57,6 +57,13 @@ def test_a_lot_past_its_use_by_is_refused_and_one_past_its_best_before_is_used_w
     assert drawn(10, [lot("A", date_kind="use_by", dated_on=DAY)]).warnings == ()
 
 
+def test_a_lot_that_names_more_than_its_food_is_left_for_the_next_one_and_says_what_would_help():
+    answer = drawn(10, [lot("A", names_more=("almond",)), lot("B")], free_from=True)
+    assert [draw.lot for draw in answer.draws] == ["B"]
+    words = barred(lot("A", names_more=("almond",)), DAY)
+    assert words.startswith("The label of lot A names almond, ") and "Read the label again" in words
+
+
 def test_ties_of_the_date_go_to_the_earliest_receipt():
     late, early = lot("A", date_kind="use_by", dated_on=DAY), lot("B", date_kind="use_by", dated_on=DAY)
     early = replace(early, received_on=OLD - timedelta(1))
