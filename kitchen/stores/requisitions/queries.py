@@ -1,16 +1,17 @@
 """What the requisition page reads: what is asked for, what is in stock, what packs cost."""
 
+from collections import Counter
 from dataclasses import dataclass
-
-from django.db.models import Sum
+from datetime import date
 
 from curriculum import wording
 from curriculum.foods.models import Food, Pack
 from kitchen.lessons.models import Lesson
-from kitchen.stores.models import KitSet, Lot, Requisition
+from kitchen.stores.allocation import barred
+from kitchen.stores.models import KitSet, Requisition
 from kitchen.stores.packs import PackData, Purchase, cheapest
 from kitchen.stores.proposal import prepare
-from kitchen.stores.queries import kit_question
+from kitchen.stores.queries import kit_question, lots_data
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +62,7 @@ def requisition_page(lesson: Lesson) -> RequisitionPage:
     needed = _needed_now(lesson)
     asked = {row.food.code: row.milligrams for row in standing.lines.all()} if standing else needed
     foods = {food.code: food for food in Food.objects.filter(code__in=asked)}
-    stock, packs = _stock(asked), _packs(asked)
+    stock, packs = _stock(asked, lesson.on), _packs(asked)
     lines = tuple(
         _asked(foods[code], milligrams, stock.get(code, 0), packs.get(code, []), lesson)
         for code, milligrams in sorted(asked.items(), key=lambda pair: foods[pair[0]].name)
@@ -78,9 +79,13 @@ def _needed_now(lesson: Lesson) -> dict[str, int]:
     return {need.food: need.ordered_milligrams for need in prepare(question).needs}
 
 
-def _stock(codes: dict[str, int]) -> dict[str, int]:
-    rows = Lot.objects.filter(food__code__in=codes, held=False).values("food__code")
-    return {row["food__code"]: row["there"] for row in rows.annotate(there=Sum("on_hand_milligrams"))}
+def _stock(codes: dict[str, int], use_on: date) -> dict[str, int]:
+    """What may still be used on that day, by food: what the kits page calls in stock, no more."""
+    there: Counter[str] = Counter()
+    for lot in lots_data(codes):
+        if not barred(lot, use_on, free_from=True):
+            there[lot.food] += lot.on_hand_milligrams
+    return there
 
 
 def _packs(codes: dict[str, int]) -> dict[str, list[PackData]]:
