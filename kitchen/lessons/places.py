@@ -148,17 +148,18 @@ def _seated(seats: Sequence[Seat], teams: list[tuple[Cook, ...]]) -> tuple[Place
     for team in teams:
         seat = next((each for each in free if each.cooks >= len(team)), None)
         if seat is None:
-            raise _too_small(len(teams), len(seats))
+            raise _too_small(len(teams), len(seats), in_pairs=any(len(each) > 1 for each in teams))
         free.remove(seat)
         placed.append(Placed(seat.bench, shared_recipe(team), tuple(cook.key for cook in team)))
     return tuple(placed)
 
 
-def _too_small(needed: int, there: int) -> RuleBroken:
+def _too_small(needed: int, there: int, *, in_pairs: bool) -> RuleBroken:
+    ways = "Take" if in_pairs else "Work in pairs, take"
     return RuleBroken(
         "not_enough_benches",
         f"{needed} benches are needed and the room has {there} that fit. "
-        "Work in pairs, take a larger room, or make it two sittings.",
+        f"{ways} a larger room, or make it two sittings.",
         needed=needed,
         there=there,
     )

@@ -89,6 +89,15 @@ def test_every_proposal_is_lawful_and_places_everybody_who_can_work(kinds, apart
     ]
 
 
+def test_a_class_that_works_in_pairs_is_not_told_to_work_in_pairs():
+    with pytest.raises(RuleBroken) as single:
+        propose(SEATS[:1], cooks(4), pairs=False)
+    with pytest.raises(RuleBroken) as paired:
+        propose(SEATS[:1], cooks(4), pairs=True)
+    assert "Work in pairs" in single.value.message
+    assert "Take a larger room" in paired.value.message and "pairs" not in paired.value.message
+
+
 def test_planted_violations_are_caught():
     places = propose(SEATS, cooks(4), pairs=True)
     twice = (places[0], replace(places[1], cooks=places[0].cooks))
