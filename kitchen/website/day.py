@@ -18,11 +18,12 @@ from kitchen.website.days.lecturer import lecturer_day
 from kitchen.website.days.parts import DayPage
 from kitchen.website.days.stores import stores_day
 from kitchen.website.days.student import student_day
+from kitchen.website.days.technician import technician_day
 
 DAYS = (
     (LECTURER, lecturer_day),
     (STORES, stores_day),
-    (TECHNICIAN, stores_day),
+    (TECHNICIAN, technician_day),
     (SECOND_MARKER, marker_day),
     (VERIFIER, verifier_day),
     (MANAGER, manager_day),

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from datetime import date, timedelta
 
-from django.db.models import Count, F, Max, OuterRef, Q, QuerySet, Subquery
+from django.db.models import Count, F, Max, OuterRef, Q, QuerySet, Subquery, Sum
 
 from assessments.feedback.models import HandedBack
 from assessments.marking.models import Sheet, Sitting
@@ -260,3 +260,31 @@ def accepted_demonstration(lesson: Lesson) -> DemonstrationPlan | None:
 def dishes_in(lesson: Lesson) -> list[Dish]:
     """What is cooked in a lesson."""
     return list(lesson.dishes.select_related("version__recipe"))
+
+
+def dishes_with_steps_ahead(lessons: list[Lesson]) -> list[Dish]:
+    """Dishes of these lessons of which some steps are done before the lesson, the first day first."""
+    return list(
+        Dish.objects.filter(lesson__in=lessons)
+        .exclude(ahead_steps=[])
+        .select_related("lesson__group", "lesson__room", "version__recipe")
+        .order_by("ahead_on", "lesson__on", "lesson__starts")
+    )
+
+
+def weighed_ahead(lessons: list[Lesson]) -> dict[int, int]:
+    """Milligrams in the kits to prepare ahead, by lesson, as far as kits are accepted."""
+    rows = KitLine.objects.filter(
+        kit__kind=Kit.Kind.AHEAD, kit__kit_set__state=KitSet.State.ACCEPTED, kit__kit_set__lesson__in=lessons
+    )
+    grouped = rows.values(lesson=F("kit__kit_set__lesson")).annotate(n=Sum("milligrams"))
+    return counts(grouped)
+
+
+def demonstrations_of(lessons: list[Lesson]) -> list[DemonstrationPlan]:
+    """The demonstration plans that stand for these lessons, the first lesson first."""
+    return list(
+        DemonstrationPlan.objects.filter(lesson__in=lessons, state="accepted")
+        .select_related("lesson__group", "lesson__room")
+        .order_by("lesson__on", "lesson__starts")
+    )

@@ -26,7 +26,13 @@ def marker_day(user: User, today: date) -> DayPage:
         DayLine(
             figure=f"{sheet.sitting.brief.lesson.on.day} {sheet.sitting.brief.lesson.on:%b}",
             words=sheet.sitting.student.user.name,
-            url=lesson_url("marking:lesson", sheet.sitting.brief.lesson),
+            url=reverse(
+                "marking:sheet",
+                kwargs={
+                    "lesson": sheet.sitting.brief.lesson.code,
+                    "learner": sheet.sitting.student.college_number,
+                },
+            ),
             detail=sheet.sitting.brief.lesson.title,
             state="todo",
             state_words=sheet.get_part_display(),
@@ -109,7 +115,7 @@ def external_day(user: User, today: date) -> DayPage:
         DayLine(
             figure=f"{sample.at.day} {sample.at:%b}",
             words=f"Sample {sample.code}",
-            url=reverse("verification:samples"),
+            url=reverse("verification:sample", kwargs={"code": sample.code}),
             detail=f"{sample.n} pieces, drawn by {sample.by.name}.",
         )
         for sample in queries.samples_open()

@@ -7,6 +7,7 @@ from django.urls import reverse
 
 from kitchen.lessons.models import Lesson, Place, Shift
 from kitchen.rooms.models import Bench
+from kitchen.website.days.technician import ahead_line
 from tests.builders.cast import TODAY, build_cast
 
 pytestmark = pytest.mark.django_db
@@ -96,3 +97,21 @@ def test_the_own_sheet_leads_to_the_own_bench_on_the_clock(cast, client):
     page = client.get(reverse("sheets:own", kwargs=lesson)).content.decode()
     assert reverse("timeplan:own_strip", kwargs=lesson) in page
     assert client.get(reverse("timeplan:own_strip", kwargs=lesson)).status_code == 200
+
+
+def test_the_technician_reads_what_is_made_ahead_and_by_when(cast, client):
+    cast.dish.ahead_steps = [1]
+    cast.dish.ahead_on = TODAY
+    cast.dish.save()
+    client.force_login(cast.technician)
+    page = client.get(reverse("website:the_day")).content.decode()
+    assert f"Step 1 of {cast.recipe_version.recipe.title}" in page
+    assert "To make ahead" in page
+
+
+def test_paste_that_should_be_rested_by_now_asks_for_a_hand(cast):
+    cast.dish.ahead_steps = [1, 2]
+    cast.dish.ahead_on = TODAY - timedelta(days=1)
+    line = ahead_line(cast.dish, 3_500_000, TODAY)
+    assert (line.words[:12], line.state_words, line.hand) == ("Steps 1 and ", "Overdue", True)
+    assert "3,500 g in the kits to prepare." in line.detail
