@@ -67,6 +67,7 @@ def change_lesson(*, lesson: Lesson, order: BookingOrder, by: User, key: UUID | 
         _demand_open(current)
         version = _demand_free(order, current)
         dish = current.dishes.order_by("pk").first()
+        _demand_once(dish, version)
         if (
             current.room_id != order.room
             or dish.version_id != order.version
@@ -209,6 +210,16 @@ def _demand_approved(version: Version) -> None:
         raise RuleBroken(
             "not_approved",
             f"{version.recipe.title}, version {version.number}, is not approved to teach.",
+            field="version",
+        )
+
+
+def _demand_once(dish: Dish, version: Version) -> None:
+    """Refuse to make the lesson's dish one that is cooked beside it already."""
+    if Dish.objects.filter(lesson=dish.lesson_id, version=version).exclude(pk=dish.pk).exists():
+        raise RuleBroken(
+            "dish_twice",
+            f"{version.recipe.title} is cooked in this lesson already. Choose another dish.",
             field="version",
         )
 

@@ -96,7 +96,10 @@ def weigh(
     """Note that these lines are weighed, each at the weight it is issued with; returns how many.
 
     A line that is weighed already stays as it is, so that two tablets do no harm.
+    RuleBroken "second_is_first" when who weighs is also named as the second person.
     """
+    if second_by == by:
+        raise RuleBroken("second_is_first", "Somebody else looks at this weight, not who weighed it.")
     keys = sorted(line.pk for line in lines)
 
     def do() -> dict:

@@ -13,6 +13,7 @@ from curriculum.errors import RuleBroken
 from curriculum.people.queries import the_college, today_at
 from curriculum.records.actions import note_health_read
 from curriculum.wording import clock, short_date
+from kitchen.lessons.models import Lesson
 from kitchen.stores import access, actions, queries
 from kitchen.stores.forms import IssueForm, MakeKitsForm, TapForm
 from kitchen.stores.paper import issue_sheet, kit_labels
@@ -26,12 +27,7 @@ def kits(request: HttpRequest, lesson: str) -> HttpResponse:
     """Kits per bench, exact beside issued; what is short and what is blocked before anything leaves."""
     found, acts = access.kits_for(request.user, lesson)
     page = queries.kits_page(found)
-    note_health_read(
-        reader=request.user,
-        students=queries.learners_with_variants(found),
-        page="kits",
-        day=today_at(the_college()),
-    )
+    _note_read(request, found, "kits")
     facts = {
         "lesson": found,
         "acts": acts,
@@ -59,6 +55,7 @@ def labels_pdf(request: HttpRequest, lesson: str) -> HttpResponse:
     """The label of every kit, eight to a page."""
     kit_set = access.kit_set_to_read(request.user, lesson)
     found, trays = kit_set.lesson, queries.trays_of(kit_set)
+    _note_read(request, found, "kit labels")
     when = f"{short_date(found.on)}, {clock(found.starts)}"
     link = settings.SITE_ADDRESS + reverse("stores:kits", kwargs={"lesson": found.code})
     labels = [
@@ -75,6 +72,7 @@ def issue_sheet_pdf(request: HttpRequest, lesson: str) -> HttpResponse:
     """Each food across the kits, with its sum and lots."""
     kit_set = access.kit_set_to_read(request.user, lesson)
     found, trays = kit_set.lesson, queries.trays_of(kit_set)
+    _note_read(request, found, "issue sheet")
     sheet = issue_sheet(
         title=f"Issue sheet: {found.title}",
         facts=f"{found.group.code}, {found.room.name}, {short_date(found.on)}, {clock(found.starts)}.",
@@ -84,6 +82,12 @@ def issue_sheet_pdf(request: HttpRequest, lesson: str) -> HttpResponse:
         shortages=queries.kits_page(found).shortages,
     )
     return _pdf(sheet)
+
+
+def _note_read(request: HttpRequest, lesson: Lesson, page: str) -> None:
+    """Note that this person read who works a variant: what they avoid can be told from it."""
+    students = queries.learners_with_variants(lesson)
+    note_health_read(reader=request.user, students=students, page=page, day=today_at(the_college()))
 
 
 def _pdf(content: bytes) -> HttpResponse:
@@ -96,6 +100,7 @@ def weigh(request: HttpRequest, lesson: str) -> HttpResponse:
     kit_set = access.kit_set_to_supply(request.user, lesson)
     trays = queries.trays_of(kit_set)
     order = stops(trays, queries.foods_of_kits(kit_set))
+    _note_read(request, kit_set.lesson, "weigh-out")
     blocked = [tray for tray in trays if tray.blocked_why]
     facts = {"lesson": kit_set.lesson, "order": order, "next": next_stop(order), "blocked": blocked}
     return render(request, "stores/weigh.html", facts)
@@ -118,6 +123,7 @@ def weigh_stop(request: HttpRequest, lesson: str, stop: str) -> HttpResponse:
     here = next((each for each in order if each.code == stop), None)
     if here is None:
         raise Http404("Nothing of this is weighed here.")
+    _note_read(request, kit_set.lesson, "weigh-out")
     facts = {"lesson": kit_set.lesson, "stop": here, "order": order, "next": next_stop(order)}
     facts |= {"last": last_tap(request.session.get("weighed"), lesson, here), "key": uuid.uuid4()}
     facts["seconds"] = queries.second_people(request.user) if here.second else ()

@@ -7,6 +7,7 @@ action of the stores hold here too (``kitchen.stores.actions``); stock is writte
 
 import uuid
 from collections.abc import Iterable
+from dataclasses import asdict
 from datetime import date
 from uuid import UUID
 
@@ -56,7 +57,7 @@ def receive_lot(*, entry: LotEntry, by: User, key: UUID | None = None) -> Lot:
     def do() -> dict:
         return {"lot": receive_lots(entries=[entry], by=by)[0].pk}
 
-    said = {"lot": entry.code, "food": entry.food, "milligrams": entry.milligrams}
+    said = {name: str(value) for name, value in asdict(entry).items()}
     return Lot.objects.get(pk=once(key=key, action="receive_lot", by=by, said=said, do=do)["lot"])
 
 
@@ -103,6 +104,7 @@ def read_label(*, food: Food, read: LabelRead, on: date, by: User, key: UUID | N
     """
 
     def do() -> dict:
+        _waiting_sets_locked()
         row = Food.objects.select_for_update().get(pk=food.pk)
         row.label_read_on, row.label_read_by = on, by
         row.facts = {**row.facts, **dict(read.facts)}
@@ -175,6 +177,12 @@ def _label_lots(food: Food, read: LabelRead, on: date, by: User) -> None:
         label_read_on=on,
         label_read_by=by,
     )
+
+
+def _waiting_sets_locked() -> None:
+    """Nobody issues kits while a label that may stop them is written down; sets come before lots."""
+    rows = KitSet.objects.filter(state=KitSet.State.ACCEPTED, issued_at=None)
+    list(rows.select_for_update().order_by("pk"))
 
 
 def _waiting_kits() -> list[Kit]:

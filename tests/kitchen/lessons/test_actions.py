@@ -1,6 +1,7 @@
 """Lessons are booked, changed, placed and registered, or refused in words with nothing changed."""
 
 import uuid
+from dataclasses import replace
 from datetime import date, datetime, time
 from zoneinfo import ZoneInfo
 
@@ -218,3 +219,13 @@ def test_the_register_opens_on_the_day_and_for_the_class(cast):
         actions.take_attendance(
             lesson=cast.lesson, student=cast.other_learner, state="present", by=cast.lecturer
         )
+
+
+def test_the_dish_of_a_lesson_does_not_become_one_that_is_cooked_beside_it(cast):
+    other = a_variant(cast)
+    actions.add_dish(lesson=cast.lesson, version=other, portions_a_bench=4, by=cast.lecturer)
+    before = order_of(cast.lesson)
+    with pytest.raises(RuleBroken) as refused:
+        actions.change_lesson(lesson=cast.lesson, order=replace(before, version=other.pk), by=cast.lecturer)
+    assert (refused.value.code, refused.value.facts["field"]) == ("dish_twice", "version")
+    assert order_of(cast.lesson) == before

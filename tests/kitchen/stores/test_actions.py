@@ -266,3 +266,11 @@ def test_stock_never_falls_below_nothing():
         move(lots=lots_locked([lot.pk]), moves=[too_much], by=lot.label_read_by)
     assert "has 10 g and 20 g were to leave it" in refused.value.message
     assert lot.movements.count() == 1
+
+
+def test_who_weighs_is_not_the_second_person_too():
+    stage = ready_stage()
+    with pytest.raises(RuleBroken) as refused:
+        weigh(lines=KitLine.objects.all()[:1], by=stage.stores, second_by=stage.stores)
+    assert refused.value.code == "second_is_first"
+    assert not Weighing.objects.exists()

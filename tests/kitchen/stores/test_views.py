@@ -76,6 +76,16 @@ def test_who_reads_a_variant_page_is_noted_once_a_day(hana, stage):
     assert HealthRead.objects.filter(reader=stage.stores, page="kits").count() == 4
 
 
+@pytest.mark.parametrize(
+    ("name", "page"),
+    [("labels_pdf", "kit labels"), ("issue_sheet_pdf", "issue sheet"), ("weigh", "weigh-out")],
+)
+def test_papers_and_the_weigh_out_name_who_works_a_variant_and_are_noted_too(hana, stage, name, page):
+    kits_made(stage)
+    assert hana.get(address(name, stage)).status_code == 200
+    assert HealthRead.objects.filter(reader=stage.stores, page=page).count() == 4
+
+
 def test_a_tap_weighs_and_the_undo_takes_it_back(hana, stage):
     kits_made(stage)
     kit = Kit.objects.get(place__bench__number=1)
