@@ -42,5 +42,6 @@ def day_page(user: User, held: frozenset[str], today: date) -> DayPage:
             pages.append(make(user, today))
     if not pages:
         return DayPage("No role is given to you yet. The programme manager gives it.", None, [])
-    sections = [section for page in pages for section in page.sections]
-    return DayPage(pages[0].facts, next((page.next for page in pages if page.next), None), sections)
+    sections = {section.heading: section for page in pages for section in page.sections}
+    plate = next((page.next for page in pages if page.next), None)
+    return DayPage(pages[0].facts, plate, list(sections.values()))

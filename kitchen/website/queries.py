@@ -263,10 +263,12 @@ def dishes_in(lesson: Lesson) -> list[Dish]:
 
 
 def dishes_with_steps_ahead(lessons: list[Lesson]) -> list[Dish]:
-    """Dishes of these lessons of which some steps are done before the lesson, the first day first."""
+    """Dishes with steps done before the lesson, the first day first; not once the kits are issued."""
+    issued = KitSet.objects.filter(state=KitSet.State.ACCEPTED, issued_at__isnull=False)
     return list(
         Dish.objects.filter(lesson__in=lessons)
         .exclude(ahead_steps=[])
+        .exclude(lesson__in=issued.values("lesson"))
         .select_related("lesson__group", "lesson__room", "version__recipe")
         .order_by("ahead_on", "lesson__on", "lesson__starts")
     )

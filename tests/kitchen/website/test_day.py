@@ -5,8 +5,10 @@ from datetime import timedelta
 import pytest
 from django.urls import reverse
 
+from curriculum.people.models import RoleGrant
 from kitchen.lessons.models import Lesson, Place, Shift
 from kitchen.rooms.models import Bench
+from kitchen.stores.models import KitSet
 from kitchen.website.days.technician import ahead_line
 from tests.builders.cast import TODAY, build_cast
 
@@ -106,6 +108,24 @@ def test_the_technician_reads_what_is_made_ahead_and_by_when(cast, client):
     client.force_login(cast.technician)
     page = client.get(reverse("website:the_day")).content.decode()
     assert f"Step 1 of {cast.recipe_version.recipe.title}" in page
+    assert "To make ahead" in page
+    KitSet.objects.create(
+        lesson=cast.lesson,
+        number=1,
+        inputs={},
+        inputs_hash="x",
+        by=cast.stores,
+        issued_at="2027-02-16T08:00:00Z",
+    )
+    page = client.get(reverse("website:the_day")).content.decode()
+    assert f"Step 1 of {cast.recipe_version.recipe.title}" not in page
+
+
+def test_who_is_stores_and_technician_reads_each_docket_once(cast, client):
+    RoleGrant.objects.create(user=cast.technician, role="stores", from_on=TODAY)
+    client.force_login(cast.technician)
+    page = client.get(reverse("website:the_day")).content.decode()
+    assert page.count("<h2>For the lessons</h2>") == 1
     assert "To make ahead" in page
 
 
