@@ -55,7 +55,7 @@ def issue_kits(*, lesson: Lesson, by: User, key: UUID | None = None, short_accep
     Returns how many movements were written. Blocked kits stay; when their label is read they
     are issued by the same action. RuleBroken "lesson_cancelled", "no_kits", "benches_changed",
     "label_not_read", "already_issued", and "short" unless ``short_accepted``: then what is
-    there is issued, and a line that got nothing stays open.
+    there is issued, and the rest of each line stays open.
     """
 
     def do() -> dict:

@@ -8,7 +8,8 @@ from collections import defaultdict
 from collections.abc import Iterable
 from fractions import Fraction
 
-from django.db.models import Count, Max, Prefetch, Q, QuerySet, Sum
+from django.db.models import Count, F, Max, OuterRef, Prefetch, Q, QuerySet, Subquery, Sum
+from django.db.models.functions import Coalesce
 from django.utils import timezone
 
 from curriculum.allergens import kinds_of, printed
@@ -130,14 +131,19 @@ def kits_of(kit_set: KitSet) -> QuerySet[Kit]:
 
 
 def open_lines(kit_set: KitSet, *, blocked_too: bool = False) -> list[KitLine]:
-    """Lines of the set that still have to leave the stores, free-from kits first. One query.
+    """Lines of the set of which something still has to leave the stores, free-from kits first. One query.
 
-    Those of kits that may not leave yet only with ``blocked_too``.
+    ``to_come`` on each is how much: a line that was short gets the rest later. Those of kits
+    that may not leave yet come only with ``blocked_too``.
     """
-    lines = KitLine.objects.filter(kit__kit_set=kit_set, stock_milligrams__gt=0)
+    issues = Movement.objects.filter(kit_line=OuterRef("pk"), kind=Movement.Kind.ISSUE)
+    issued = issues.order_by().values("kit_line").annotate(sum=Sum("milligrams")).values("sum")
+    lines = KitLine.objects.filter(kit__kit_set=kit_set).annotate(
+        to_come=F("stock_milligrams") + Coalesce(Subquery(issued), 0)
+    )
     rows = (
         (lines if blocked_too else lines.filter(kit__blocked_why=""))
-        .exclude(movements__kind=Movement.Kind.ISSUE)
+        .filter(to_come__gt=0)
         .select_related("food", "kit")
         .annotate(kinds_left_out=Count("kit__version__recipe__free_from", distinct=True))
         .order_by("kit__position", "position")
@@ -148,7 +154,7 @@ def open_lines(kit_set: KitSet, *, blocked_too: bool = False) -> list[KitLine]:
 def need_of(line: KitLine) -> LineNeed:
     """A line as the allocation needs it; its key is the line's own."""
     unit = line.food.piece_milligrams if line.pieces is not None else 0
-    return LineNeed(line.pk, line.food.code, line.stock_milligrams, unit or 0, bool(line.kinds_left_out))
+    return LineNeed(line.pk, line.food.code, line.to_come, unit or 0, bool(line.kinds_left_out))
 
 
 def planned_draws(kit_set: KitSet) -> Allocation:
@@ -331,7 +337,7 @@ def _tray_line(line: KitLine, planned: list[tuple[str, int]], weighing: Weighing
         label_read_on=line.label_read_on,
         from_tap=line.stock_milligrams == 0,
         key=line.pk,
-        draws=tuple(moved or planned),
+        draws=(*moved, *planned),
         stock_milligrams=line.stock_milligrams,
         weighed=_weighed_words(weighing),
     )

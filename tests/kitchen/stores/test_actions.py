@@ -3,6 +3,7 @@
 from uuid import uuid4
 
 import pytest
+from django.db import transaction
 
 from curriculum.errors import RuleBroken
 from curriculum.foods.models import Food
@@ -274,3 +275,24 @@ def test_who_weighs_is_not_the_second_person_too():
         weigh(lines=KitLine.objects.all()[:1], by=stage.stores, second_by=stage.stores)
     assert refused.value.code == "second_is_first"
     assert not Weighing.objects.exists()
+
+
+def test_what_a_line_was_short_of_leaves_once_more_is_taken_in_and_no_gram_twice():
+    stage = ready_stage()
+    butter = Lot.objects.get(code="LS-2219")
+    out = Move(butter.pk, 300_000 - butter.on_hand_milligrams, "waste", uuid4(), reason="spoilt")
+    with transaction.atomic():
+        move(lots=lots_locked([butter.pk]), moves=[out], by=stage.stores)
+    issue_kits(lesson=stage.lesson, by=stage.stores, short_accepted=True)
+    assert _butter_out() == 1_300_000
+    assert queries.kits_page(stage.lesson).shortages
+    a_lot("unsalted_butter", "NEW-9", 5000, contains=("milk",))
+    assert not queries.kits_page(stage.lesson).issued
+    issue_kits(lesson=stage.lesson, by=stage.stores)
+    assert _butter_out() == 1_440_000
+    assert queries.kits_page(stage.lesson).issued and not ledger_faults()
+
+
+def _butter_out():
+    rows = Movement.objects.filter(kind="issue", kit_line__food__code="unsalted_butter")
+    return -sum(row.milligrams for row in rows)
