@@ -53,30 +53,35 @@ def take_next(*, kinds: tuple[str, ...]) -> Job | None:
 
 
 def beat(*, job: Job, progress: dict | None = None) -> bool:
-    """Say that the work goes on; False when somebody asked it to stop."""
+    """Say that the work goes on; False when somebody asked it to stop, or another worker has it now."""
     now = timezone.now()
     said = {"beat_at": now, "lease_until": now + timedelta(seconds=LEASE_SECONDS)}
     if progress is not None:
         said["progress"] = progress
-    Job.objects.filter(pk=job.pk, state=Job.State.RUNNING).update(**said)
-    return not Job.objects.filter(pk=job.pk, stop_asked=True).exists()
+    Job.objects.filter(pk=job.pk, state=Job.State.RUNNING, tries=job.tries).update(**said)
+    return Job.objects.filter(pk=job.pk, tries=job.tries, stop_asked=False).exists()
 
 
 @transaction.atomic
 def finish(*, job: Job, answer: dict, stopped: bool = False) -> Job:
     """The work is done, or was stopped with what it had."""
-    job.state = Job.State.STOPPED if stopped else Job.State.DONE
-    job.answer = answer
-    job.save(update_fields=["state", "answer"])
-    return job
+    return _end(job, Job.State.STOPPED if stopped else Job.State.DONE, answer)
 
 
 @transaction.atomic
 def fail(*, job: Job, words: str) -> Job:
     """The work could not be done; says why."""
-    job.state = Job.State.FAILED
-    job.answer = {"words": words}
-    job.save(update_fields=["state", "answer"])
+    return _end(job, Job.State.FAILED, {"words": words})
+
+
+def _end(job: Job, state: str, answer: dict) -> Job:
+    """Keep how it ended, unless the lease ran out and the work is another worker's now, or ended before."""
+    open_states = (Job.State.WAITING, Job.State.RUNNING)
+    rows = Job.objects.filter(pk=job.pk, tries=job.tries, state__in=open_states)
+    if rows.update(state=state, answer=answer):
+        job.state, job.answer = state, answer
+    else:
+        job.refresh_from_db()
     return job
 
 

@@ -75,3 +75,15 @@ def test_work_ends_with_an_answer_or_with_the_reason(person):
     assert (job.state, job.answer) == (Job.State.DONE, {"n": 2})
     job = fail(job=ask_for(kind="sum", inputs={}, by=person), words="No oven.")
     assert (job.state, job.answer) == (Job.State.FAILED, {"words": "No oven."})
+
+
+def test_a_worker_that_lost_its_lease_changes_nothing_any_more(person):
+    ask_for(kind="sum", inputs={}, by=person)
+    slow = take_next(kinds=("sum",))
+    Job.objects.filter(pk=slow.pk).update(lease_until=timezone.now() - timedelta(seconds=1))
+    quick = take_next(kinds=("sum",))
+    assert beat(job=slow) is False and beat(job=quick) is True
+    assert fail(job=slow, words="Too late.").state == Job.State.RUNNING
+    finish(job=quick, answer={"n": 2})
+    finish(job=slow, answer={"n": 1})
+    assert Job.objects.get(pk=quick.pk).answer == {"n": 2}
