@@ -36,7 +36,13 @@ def may_read_diets_of(by: User, group: Group) -> bool:
 
 
 def _teaches(by: User, groups: list[int]) -> bool:
-    return Lesson.objects.filter(Q(lecturer=by) | Q(cover=by), group__in=groups).exists()
+    lessons = Lesson.objects.filter(Q(lecturer=by) | Q(cover=by), group__in=groups)
+    return lessons.exclude(state=Lesson.State.CANCELLED).exists()
+
+
+def _groups_now(student: Student) -> list[int]:
+    """The groups that a learner is in; one that they left gives its lecturers nothing to read."""
+    return list(student.memberships.filter(until_on=None).values_list("group", flat=True))
 
 
 def learner_to_read(by: User, number: str) -> Student:
@@ -44,7 +50,7 @@ def learner_to_read(by: User, number: str) -> Student:
     student = student_for(by, number)
     if MANAGER in roles_of(by) or leads(by, student):
         return student
-    if _teaches(by, list(student.memberships.values_list("group", flat=True))):
+    if _teaches(by, _groups_now(student)):
         return student
     raise Http404("Not this person's learner.")
 
@@ -57,8 +63,7 @@ def leads(by: User, student: Student) -> bool:
 
 def may_read_diet_of(by: User, student: Student) -> bool:
     """Whether the page of this learner shows what they avoid."""
-    groups = list(student.memberships.values_list("group", flat=True))
-    return LECTURER in roles_of(by) and (leads(by, student) or _teaches(by, groups))
+    return LECTURER in roles_of(by) and (leads(by, student) or _teaches(by, _groups_now(student)))
 
 
 def learner_to_write(by: User, number: str) -> Student:

@@ -5,6 +5,7 @@ import pytest
 from curriculum.foods.models import Avoidance
 from curriculum.people.models import Adjustment
 from curriculum.records.models import HealthRead
+from kitchen.lessons.models import Lesson
 from tests.builders.cast import TODAY, build_cast
 from tests.builders.lessons import an_adjustment, avoids, more_learners
 
@@ -127,3 +128,18 @@ def test_a_group_asks_the_same_number_of_questions_for_any_number_of_learners(
     page(client, cast.lecturer, "/groups/BK1/")
     with django_assert_max_num_queries(14):
         client.get("/groups/BK1/")
+
+
+def test_a_cover_of_a_cancelled_lesson_reads_no_diet(cast, client):
+    Lesson.objects.update(state=Lesson.State.CANCELLED)
+    assert "milk" not in page(client, cast.cover, "/groups/BK1/")
+    client.force_login(cast.cover, "django.contrib.auth.backends.ModelBackend")
+    assert client.get("/learners/N100/").status_code == 404
+    assert not HealthRead.objects.exists()
+
+
+def test_a_learner_who_left_the_group_is_no_longer_read_by_whoever_covers_it(cast, client):
+    assert "milk" in page(client, cast.cover, "/learners/N100/")
+    cast.learner.memberships.update(until_on=TODAY)
+    client.force_login(cast.cover, "django.contrib.auth.backends.ModelBackend")
+    assert client.get("/learners/N100/").status_code == 404
