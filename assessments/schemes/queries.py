@@ -1,7 +1,7 @@
 """Schemes and briefs read: the list, one version, the briefs of a lesson."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from django.db.models import Prefetch
 
@@ -12,7 +12,7 @@ from curriculum.recipes.data import RecipeData
 from curriculum.recipes.models import Version
 from curriculum.recipes.queries import recipes_data
 from curriculum.techniques.models import Technique
-from kitchen.lessons.models import Lesson, Place
+from kitchen.lessons.models import Dish, Lesson, Place
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,25 +60,39 @@ def briefs_of(lesson: Lesson) -> list[Brief]:
 
 
 def cooked_in(lesson: Lesson) -> list[Cooked]:
-    """Every version that somebody cooks in a lesson; before places are given, its dishes."""
+    """Every version that somebody cooks in a lesson; before places are given, its dishes.
+
+    The method is what the learners work themselves: steps done ahead for them are left out.
+    """
     places = (
         Place.objects.filter(shift__lesson=lesson, learners__isnull=False)
         .select_related("version__recipe", "dish")
         .order_by("version__recipe__title", "pk")
     )
     counts: dict[int, int] = {}
-    found: dict[int, tuple[Version, int]] = {}
+    found: dict[int, tuple[Version, Dish]] = {}
     for place in places:
-        found.setdefault(place.version_id, (place.version, place.dish.portions_a_bench))
+        found.setdefault(place.version_id, (place.version, place.dish))
         counts[place.version_id] = counts.get(place.version_id, 0) + 1
     if not found:
         dishes = lesson.dishes.select_related("version__recipe")
-        found = {dish.version_id: (dish.version, dish.portions_a_bench) for dish in dishes}
+        found = {dish.version_id: (dish.version, dish) for dish in dishes}
     recipes = recipes_data(version for version, _ in found.values())
     return [
-        Cooked(version, recipes[key], portions, counts.get(key, 0))
-        for key, (version, portions) in found.items()
+        Cooked(version, _taught(recipes[key], dish), dish.portions_a_bench, counts.get(key, 0))
+        for key, (version, dish) in found.items()
     ]
+
+
+def _taught(recipe: RecipeData, dish: Dish) -> RecipeData:
+    """The recipe with the steps that this lesson's learners work."""
+    taught = tuple(
+        step
+        for step in recipe.steps
+        if step.position not in dish.ahead_steps
+        and (not dish.taught_steps or step.position in dish.taught_steps)
+    )
+    return replace(recipe, steps=taught)
 
 
 def subjects_of(codes: Iterable[str]) -> tuple[Subject, ...]:
