@@ -110,6 +110,10 @@ def name_marker(*, lesson: Lesson, marker: User, by: User) -> list[Sheet]:
     sheets = Sheet.objects.filter(sitting__in=sittings)
     if sheets.filter(marker=marker).exists():
         raise RuleBroken("already_marks", f"{marker.name} already has a sheet in this lesson.")
+    if any(each.state != OPEN for each in sittings) or sheets.filter(submitted_at__isnull=False).exists():
+        raise RuleBroken(
+            "first_handed_in", "A sheet of this lesson was handed in already; nobody marks its plates afresh."
+        )
     part = _free_part(sittings[0], set(sheets.values_list("part", flat=True)))
     return Sheet.objects.bulk_create([Sheet(sitting=each, part=part, marker=marker) for each in sittings])
 

@@ -297,3 +297,12 @@ def test_a_stop_needs_words_and_ends_the_sheet(cast):
     assert entry.remark.words.startswith("Knife carried")
     actions.submit_sheet(sheet=sheet, by=sheet.marker)
     assert sitting_data(sheet.sitting).record().band == "not yet competent"
+
+
+def test_no_marker_is_named_once_a_sheet_is_handed_in(cast):
+    marked(cast, GOOD)
+    refused(
+        "first_handed_in",
+        lambda: actions.name_marker(lesson=cast.lesson, marker=cast.second_marker, by=cast.lecturer),
+    )
+    assert not Sheet.objects.filter(part="second").exists()
