@@ -41,9 +41,10 @@ def open_sittings(*, lesson: Lesson, by: User) -> list[Sitting]:
 
     The first marker is the lesson's lecturer. Who has one already keeps it, so that opening
     twice, or after somebody came late, changes nothing for the others.
-    RuleBroken: "no_brief", "brief_not_checked", "nobody_to_mark".
+    RuleBroken: "no_brief", "brief_not_checked", "nobody_to_mark", "lesson_cancelled".
     """
-    Lesson.objects.select_for_update().get(pk=lesson.pk)
+    if Lesson.objects.select_for_update().get(pk=lesson.pk).state == Lesson.State.CANCELLED:
+        raise RuleBroken("lesson_cancelled", "This lesson is cancelled. No mark sheet is opened for it.")
     briefs = {brief.version_id: brief for brief in lesson.briefs.select_related("scheme_version")}
     _demand_checked(briefs)
     absent = absent_from(lesson)

@@ -13,7 +13,7 @@ from curriculum.errors import RuleBroken
 from curriculum.people.actions import agree_adjustment
 from kitchen.lessons.models import Attendance
 from tests.builders.cast import TERM, build_cast
-from tests.builders.marking import GOOD, WEAK, a_fault, filled, first_sheet, kept_scheme, marked, opened
+from tests.builders.marking import GOOD, WEAK, a_fault, briefed, filled, first_sheet, kept_scheme, marked, opened
 
 pytestmark = pytest.mark.django_db
 
@@ -306,3 +306,10 @@ def test_no_marker_is_named_once_a_sheet_is_handed_in(cast):
         lambda: actions.name_marker(lesson=cast.lesson, marker=cast.second_marker, by=cast.lecturer),
     )
     assert not Sheet.objects.filter(part="second").exists()
+
+
+def test_a_cancelled_lesson_opens_no_sheet(cast):
+    briefed(cast)
+    type(cast.lesson).objects.filter(pk=cast.lesson.pk).update(state="cancelled")
+    refused("lesson_cancelled", lambda: actions.open_sittings(lesson=cast.lesson, by=cast.lecturer))
+    assert Sitting.objects.count() == 0
