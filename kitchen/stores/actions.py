@@ -70,6 +70,7 @@ def issue_kits(*, lesson: Lesson, by: User, key: UUID | None = None, short_accep
         by_code = {lot.code: lot for lot in queries.with_labels(Lot.objects.filter(pk__in=lots))}
         answer = allocate(map(queries.need_of, lines), map(queries.lot_data, by_code.values()), lesson.on)
         _demand_covered(answer, lines, short_accepted)
+        _demand_labels(by_code[code] for code in {draw.lot for draw in answer.draws})
         moves = [
             Move(
                 by_code[draw.lot].pk,
@@ -254,14 +255,21 @@ def _demand_covered(answer: Allocation, lines: list[KitLine], short_accepted: bo
         return
     names = {line.food.code: line.food.name for line in lines}
     short = [f"{wording.amount(each.short_milligrams)} {names[each.food]}" for each in answer.shortages]
-    why = [reason for each in answer.shortages for reason in each.left_out]
-    said = " ".join((f"Short of {wording.listed(short)}.", *why))
     raise RuleBroken(
         "short",
-        f"{said} Take more in, or issue what is there and say so.",
+        f"Short of {wording.listed(short)}. Take more in, or issue what is there and say so.",
         field="short_accepted",
         shortages=answer.shortages,
     )
+
+
+def _demand_labels(lots: Iterable[Lot]) -> None:
+    """No food leaves from a lot whose label nobody has read."""
+    unread = [f"{lot.code} ({lot.food.name})" for lot in lots if lot.label_read_on is None]
+    if unread:
+        raise RuleBroken(
+            "label_not_read", f"Nobody has read the label of lot {wording.listed(unread)}. Read it first."
+        )
 
 
 def _note_issued(kit_set: KitSet) -> None:

@@ -38,7 +38,7 @@ class LotData:
     """One lot as it stands. ``date_kind`` is "use_by", "best_before" or "none" (no date).
 
     ``names_more``: kinds of allergen, as printed, that the lot's own label names and the label
-    of its food, as read last, does not. ``label_read``: whether somebody has read it at all.
+    of its food, as read last, does not.
     """
 
     code: str
@@ -51,7 +51,6 @@ class LotData:
     reserved_free_from: bool = False
     opened: bool = False
     names_more: tuple[str, ...] = ()
-    label_read: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,8 +127,6 @@ def barred(lot: LotData, use_on: date, free_from: bool = False) -> str:
     """Why a lot may not be used on that day for such a kit; empty when it may."""
     if lot.held:
         return f"Lot {lot.code} is held."
-    if not lot.label_read:
-        return f"Nobody has read the label of lot {lot.code}. Read it first."
     if lot.names_more:
         return (
             f"The label of lot {lot.code} names {listed(lot.names_more)}, and the label of this food that "

@@ -91,7 +91,6 @@ def lot_data(lot: Lot) -> LotData:
         reserved_free_from=lot.reserved_free_from,
         opened=lot.opened_on is not None,
         names_more=_names_more(lot),
-        label_read=lot.label_read_on is not None,
     )
 
 
