@@ -61,13 +61,15 @@ def has_sheet(by: User, lesson: Lesson) -> bool:
 
 
 def own_part(by: User, lesson: Lesson, row: SittingRow) -> str:
-    """The part that the person marks of a sitting; empty when none."""
-    if teaches(by, lesson):
-        return Sheet.Part.FIRST
+    """The part that the person marks of a sitting; empty when none.
+
+    A sheet of one's own comes first: a second marker who is later made cover stays blind to
+    the first marker's sheet.
+    """
     for sheet in row.data.sheets:
         if sheet.marker_id == by.pk and sheet.part != Sheet.Part.AGREED:
             return sheet.part
-    return ""
+    return Sheet.Part.FIRST if teaches(by, lesson) else ""
 
 
 def latest_row(lesson: Lesson, college_number: str) -> SittingRow:

@@ -93,6 +93,14 @@ def _open_one(row: PlaceLearner, brief: Brief, lesson: Lesson, extra: int, zone:
         extra_per_mille=extra,
     )
     Sheet.objects.create(sitting=sitting, part=Sheet.Part.FIRST, marker_id=lesson.lecturer_id)
+    _open_beside(sitting, lesson)
+
+
+def _open_beside(sitting: Sitting, lesson: Lesson) -> None:
+    """Whoever comes late is marked by the same further markers as the others."""
+    beside = Sheet.objects.filter(sitting__brief__lesson=lesson).exclude(part__in=["first", "agreed"])
+    pairs = sorted(beside.values_list("part", "marker_id").distinct())
+    Sheet.objects.bulk_create(Sheet(sitting=sitting, part=part, marker_id=marker) for part, marker in pairs)
 
 
 @transaction.atomic

@@ -13,7 +13,17 @@ from curriculum.errors import RuleBroken
 from curriculum.people.actions import agree_adjustment
 from kitchen.lessons.models import Attendance
 from tests.builders.cast import TERM, build_cast
-from tests.builders.marking import GOOD, WEAK, a_fault, briefed, filled, first_sheet, kept_scheme, marked, opened
+from tests.builders.marking import (
+    GOOD,
+    WEAK,
+    a_fault,
+    briefed,
+    filled,
+    first_sheet,
+    kept_scheme,
+    marked,
+    opened,
+)
 
 pytestmark = pytest.mark.django_db
 
@@ -313,3 +323,20 @@ def test_a_cancelled_lesson_opens_no_sheet(cast):
     type(cast.lesson).objects.filter(pk=cast.lesson.pk).update(state="cancelled")
     refused("lesson_cancelled", lambda: actions.open_sittings(lesson=cast.lesson, by=cast.lecturer))
     assert Sitting.objects.count() == 0
+
+
+def test_whoever_comes_late_is_marked_by_the_second_marker_too(cast):
+    Attendance.objects.create(
+        lesson=cast.lesson, student=cast.partner, number=1, state="absent", key=uuid4(), by=cast.lecturer
+    )
+    opened(cast)
+    second(cast)
+    Attendance.objects.create(
+        lesson=cast.lesson, student=cast.partner, number=2, state="late", key=uuid4(), by=cast.lecturer
+    )
+    actions.open_sittings(lesson=cast.lesson, by=cast.lecturer)
+    late = Sitting.objects.get(student=cast.partner)
+    assert sorted(late.sheets.values_list("part", "marker")) == [
+        ("first", cast.lecturer.pk),
+        ("second", cast.second_marker.pk),
+    ]
