@@ -13,7 +13,7 @@ from assessments.marking.sittings import SheetData, SittingData
 from assessments.schemes.briefs import read_targets
 from assessments.schemes.card import Subject
 from assessments.schemes.content import SchemeContent, read_scheme
-from assessments.schemes.models import SchemeVersion
+from assessments.schemes.models import Brief, SchemeVersion
 from assessments.schemes.queries import subjects_of
 from curriculum.people.models import Adjustment, AdjustmentKind, Student, User
 from curriculum.people.queries import local_now, the_college
@@ -219,3 +219,11 @@ def next_learner(row: SittingRow, part: str) -> Student | None:
     here = order.index(row.sitting.student_id)
     after = [*order[here + 1 :], *order[:here]]
     return waiting[after[0]] if after else None
+
+
+def brief_state(lesson: Lesson) -> str:
+    """How far the brief of a lesson is: "none", "written" (waits to be checked) or "checked"."""
+    checked = list(Brief.objects.filter(lesson=lesson).values_list("checked_by", flat=True))
+    if not checked:
+        return "none"
+    return "checked" if all(checked) else "written"

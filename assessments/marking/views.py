@@ -41,6 +41,7 @@ def overview(request: HttpRequest, lesson: str) -> HttpResponse:
         "lesson": found,
         "rows": shown,
         "may_open": may_open,
+        "brief": queries.brief_state(found),
         "late": queries.without_sheet(found, rows) if may_open else [],
         "name_form": _name_form(request, found)
         if takes_more_markers(rows) and access.may_name_others(request.user, found)

@@ -79,7 +79,7 @@ class BookForm(KeyedForm):
     )
     on = DayField(label="Day")
     starts = ClockField(label="Starts", help_text="Such as 09:00.")
-    ends = ClockField(label="Ends", help_text="The whole slot, clear-down included.")
+    ends = ClockField(label="Ends", help_text="The whole slot, clear-down included, such as 12:00.")
     start_minutes = WholeNumberField(label="Start-up", least=0, most=120, such_as=15, unit="min")
     clear_minutes = WholeNumberField(
         label="Tasting and clear-down", least=0, most=180, such_as=30, unit="min"

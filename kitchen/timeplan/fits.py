@@ -212,8 +212,12 @@ def _rule_finish(problem: Problem) -> int:
 
 
 def ways_out(lesson: LessonData, effort: Effort | None = Effort(seconds=2.0)) -> tuple[WayOut, ...]:  # noqa: B008
-    """Changes that make the lesson fit, each planned; empty when it fits, or when none was found."""
-    if judge(lesson, None).fits:
+    """Changes that make the lesson fit, each planned; empty when it fits, or when none was found.
+
+    What the room lacks altogether no change of benches, steps or minutes brings.
+    """
+    first = judge(lesson, None)
+    if first.fits or any(reason.code == "room_lacks" for reason in first.reasons):
         return ()
     found = []
     for kind, changed, sittings in _arrangements(lesson):

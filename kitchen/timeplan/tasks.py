@@ -25,6 +25,8 @@ def solve_job(job: Job) -> None:
             break
     if best is None:
         fail(job=job, words="Nothing was found.")
+    elif best.plan is None:
+        fail(job=job, words=" ".join(best.reasons) or "Nothing was found.")
     else:
         finish(job=job, answer=kept_draft(best), stopped=not goes_on)
 

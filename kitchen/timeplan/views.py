@@ -87,17 +87,17 @@ def way_out(request: HttpRequest, lesson: str) -> HttpResponse:
 
 @require_safe
 def lecturer_paper(request: HttpRequest, lesson: str) -> HttpResponse:
-    """The lecturer's sheet of the plan on the page, as PDF."""
+    """The lecturer's sheet of the accepted plan, as PDF; a draft is never carried into a kitchen."""
     found = access.lesson_for(request.user, lesson)
-    shown = actions.demand_plan(plan=plan_page(found).shown)
+    shown = actions.demand_plan(plan=accepted_plan(found))
     return _pdf(paper.lecturer_sheet(shown, strip_page(found)["facts"]), f"time-plan-{found.code}.pdf")
 
 
 @require_safe
 def strips_paper(request: HttpRequest, lesson: str) -> HttpResponse:
-    """One strip for each bench of the plan on the page, as PDF."""
+    """One strip for each bench of the accepted plan, as PDF."""
     found = access.lesson_for(request.user, lesson)
-    shown = actions.demand_plan(plan=plan_page(found).shown)
+    shown = actions.demand_plan(plan=accepted_plan(found))
     return _pdf(paper.strips(shown, strip_page(found)["facts"], shown.benches), f"strips-{found.code}.pdf")
 
 

@@ -68,12 +68,15 @@ def steps_ahead(version: int) -> list[tuple[int, str]]:
 
 
 def usual_booking(user: User) -> dict:
-    """What the booking form begins with: the person as lecturer, their group, the college's minutes."""
+    """What the booking form begins with: the person as lecturer, their only group, the college's minutes.
+
+    Who leads several groups chooses: a slip would book the wrong class.
+    """
     college = the_college()
-    group = Group.objects.filter(lecturer=user).order_by("-year", "code").first()
+    groups = list(Group.objects.filter(lecturer=user).order_by("-year", "code")[:2])
     return {
         "lecturer": user.pk,
-        "group": group.pk if group else None,
+        "group": groups[0].pk if len(groups) == 1 else None,
         "start_minutes": college.lesson_start_minutes,
         "clear_minutes": college.lesson_clear_down_minutes,
     }

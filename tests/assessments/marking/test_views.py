@@ -12,7 +12,16 @@ from assessments.marking.actions import name_marker, open_sittings, submit_sheet
 from assessments.marking.models import MarkEntry, Sheet
 from curriculum.records.models import HealthRead
 from tests.builders.cast import build_cast
-from tests.builders.marking import GOOD, WEAK, filled, first_sheet, marked, more_learners, opened
+from tests.builders.marking import (
+    GOOD,
+    WEAK,
+    briefed,
+    filled,
+    first_sheet,
+    marked,
+    more_learners,
+    opened,
+)
 
 pytestmark = pytest.mark.django_db
 
@@ -211,3 +220,21 @@ def test_a_page_asks_as_often_with_thirty_learners_as_with_three(client, cast, n
     filled(first_sheet(sitting))
     assert queries() == few
     assert few <= 20
+
+
+def test_without_a_brief_the_first_button_is_to_write_it(client):
+    cast = build_cast()
+    client.force_login(cast.lecturer)
+    page = client.get(reverse("marking:lesson", kwargs={"lesson": cast.lesson.code})).content.decode()
+    assert "Write the brief" in page
+    assert "Open the mark sheets" not in page
+
+
+def test_a_brief_that_waits_is_said_and_opens_nothing(client):
+    cast = build_cast()
+    briefed(cast)
+    cast.lesson.briefs.update(checked_by=None, checked_at=None)
+    client.force_login(cast.lecturer)
+    page = client.get(reverse("marking:lesson", kwargs={"lesson": cast.lesson.code})).content.decode()
+    assert "The brief waits to be checked" in page
+    assert "Open the mark sheets" not in page

@@ -178,3 +178,17 @@ def test_names_are_not_read_as_markup(lecturer, cast):
     text = page(lecturer, cast).content.decode()
     assert "<b>Zoë" not in text
     assert "&lt;b&gt;Zoë" in text
+
+
+def test_a_draft_is_never_printed(lecturer, cast):
+    for sheet in ("lecturer.pdf", "strips.pdf"):
+        answer = page(lecturer, cast, sheet)
+        assert answer.status_code == 409
+        assert "There is no time plan to print yet" in answer.content.decode()
+
+
+def test_a_room_that_lacks_an_appliance_is_said_and_no_way_out_is_looked_for(lecturer, cast):
+    cast.room.appliances.all().delete()
+    answer = page(lecturer, cast, "?ways=1")
+    assert answer.status_code == 200
+    assert "lacks what these steps need" in answer.content.decode()
