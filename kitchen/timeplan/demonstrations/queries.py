@@ -8,7 +8,7 @@ from curriculum.people.queries import the_college, today_at
 from curriculum.recipes.data import RecipeData
 from curriculum.recipes.queries import recipe_data
 from curriculum.techniques.models import Fault, Technique
-from curriculum.wording import clock_minutes, counted_words, duration, long_date
+from curriculum.wording import clock_minutes, counted_words, duration, listed, long_date
 from kitchen.lessons.models import Dish, Lesson
 from kitchen.timeplan.demonstration import SLOTS, Demonstration, plan
 from kitchen.timeplan.demonstration_kept import (
@@ -28,7 +28,8 @@ from kitchen.timeplan.demonstration_words import (
     stage_words,
     summary,
 )
-from kitchen.timeplan.models import DemonstrationPlan, PlanState
+from kitchen.timeplan.kept import read_plan
+from kitchen.timeplan.models import DemonstrationPlan, PlanState, TimePlan
 
 
 def accepted_demonstration(lesson: Lesson) -> DemonstrationPlan | None:
@@ -127,6 +128,23 @@ class Page:
     is_taken: bool
 
 
+def class_clock(lesson: Lesson) -> tuple[str, ...]:
+    """When the accepted time plan of the class shows each stage, in a sentence; none without one. One query.
+
+    A demonstration is reckoned as one block; the class sees its stages apart, each before the
+    step that it shows.
+    """
+    row = TimePlan.objects.filter(lesson=lesson, state=PlanState.ACCEPTED).first()
+    shown = read_plan(row.answer).shows if row else ()
+    if not shown:
+        return ()
+    at = listed(f"step {show.step} at {clock_minutes(show.start)}" for show in shown)
+    return (
+        "The times here count the stages as one block. In the accepted time plan of the class they stand "
+        f"apart: {at}. The time plan rules, and what keeps only for minutes is finished for its time there.",
+    )
+
+
 def best(shows: Shows, slot: int, targets: Iterable[str]) -> Demonstration | None:
     """The best demonstration of a lesson's dish for a slot."""
     return plan(shows.recipe, slot, tuple(targets))
@@ -180,7 +198,7 @@ def _named(shows: Shows, codes: Iterable[str]) -> str:
 
 
 def written(shows: Shows, made: Demonstration) -> Written:
-    """A demonstration in words. Two queries."""
+    """A demonstration in words. Three queries."""
     faults = faults_of(code for stage in made.stages for code in stage.techniques)
     components: Mapping[str, str] = {each.code: each.name for each in shows.recipe.components}
     more = more_than_booked(made, shows.lesson.demonstration_batches)
@@ -190,7 +208,7 @@ def written(shows: Shows, made: Demonstration) -> Written:
         title=shows.recipe.title,
         facts=_facts(shows, made),
         summary=summary(made),
-        remarks=(*booked, *made.remarks),
+        remarks=(*class_clock(shows.lesson), *booked, *made.remarks),
         stages=_stages(shows, made, faults),
         ahead=tuple(ahead_words(each, shows.begins, components) for each in made.ahead),
         batches=tuple((each.name, each.ahead, each.live) for each in made.batches),

@@ -3,13 +3,17 @@
 import pytest
 
 from curriculum.techniques.models import Fault, Technique
+from curriculum.wording import clock_minutes
+from kitchen.timeplan.actions import accept_draft
 from kitchen.timeplan.demonstrations.queries import (
     accepted_demonstration,
     ahead_batches,
+    class_clock,
     faults_of,
     page_of,
     shows_of,
 )
+from kitchen.timeplan.queries import plan_page
 from tests.builders.cast import build_cast
 from tests.kitchen.timeplan.demonstrations.test_actions import accept
 
@@ -53,7 +57,7 @@ def test_a_page_takes_as_many_queries_for_many_faults_as_for_few(cast, count, dj
     for number in range(count):
         a_fault(number)
     accept(cast)
-    with django_assert_num_queries(7):
+    with django_assert_num_queries(8):
         shows, row = shows_of(cast.lesson), accepted_demonstration(cast.lesson)
         page_of(shows, row, None, shows.usual_targets, 45)
 
@@ -99,3 +103,16 @@ def test_more_batches_than_the_lesson_has_are_said_on_the_page(cast):
     cast.lesson.demonstration_batches = 5
     page = page_of(shows_of(cast.lesson), accepted_demonstration(cast.lesson), None, (), 45)
     assert page.written.remarks == ()
+
+
+def test_the_accepted_time_plan_of_the_class_rules_the_clock(cast):
+    accept(cast, 30)
+    assert class_clock(cast.lesson) == ()
+    plan = plan_page(cast.lesson)
+    accept_draft(lesson=cast.lesson, draft=plan.draft, by=cast.lecturer)
+    said = class_clock(cast.lesson)[0]
+    for show in plan.draft.plan.shows:
+        assert f"step {show.step} at {clock_minutes(show.start)}" in said
+    assert plan.draft.plan.shows
+    page = page_of(shows_of(cast.lesson), accepted_demonstration(cast.lesson), None, (), 45)
+    assert said in page.written.remarks
