@@ -18,6 +18,10 @@ def demonstration_paper(written: Any) -> bytes:
     sheet.head(title, f"{written.facts} {written.summary}")
     if written.missed:
         sheet.paragraph(joined(strong("Not seen live: "), f"{written.missed}."))
+    if written.remarks:
+        sheet.heading("To think of")
+        for remark in written.remarks:
+            sheet.paragraph(remark, after=2)
     if written.ahead:
         sheet.heading("Made before")
         sheet.docket([_ahead(each) for each in written.ahead], figure=6, points=13)
@@ -30,10 +34,6 @@ def demonstration_paper(written: Any) -> bytes:
         )
     sheet.heading("What you show")
     sheet.docket([_stage(each) for each in written.stages], figure=4, points=11)
-    if written.remarks:
-        sheet.heading("To think of")
-        for remark in written.remarks:
-            sheet.paragraph(remark, after=2)
     if written.cautions:
         source = "Source: the college’s own risk assessment; follow it and the local rules where they differ."
         sheet.caution("Cautions for this demonstration", written.cautions, source)

@@ -3,7 +3,7 @@
 from datetime import date
 
 from curriculum.people.models import User
-from curriculum.wording import amount, counted, listed
+from curriculum.wording import amount, listed
 from kitchen.lessons.models import Dish, Lesson
 from kitchen.timeplan.demonstration_kept import batches_of, read_demonstration
 from kitchen.timeplan.models import DemonstrationPlan
@@ -42,7 +42,7 @@ def stage_line(plan: DemonstrationPlan, today: date) -> DayLine:
         figure=figure_of(plan.lesson, today),
         words=f"Stages to show: {plan.lesson.title}",
         url=lesson_url("timeplan:demonstration", plan.lesson),
-        detail=f"{counted(len(batches), 'thing')} made before: {things}."
+        detail=f"{number_words(len(batches), 'thing')} made before: {things}."
         if batches
         else "Nothing is made before.",
         state="todo",
