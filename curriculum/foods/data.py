@@ -28,7 +28,10 @@ class FoodData:
     ``label_read_on`` is None when nobody has read a label yet.
     ``facts`` answers other ways of eating: (("meat", "no"), ("alcohol", "unknown"), …).
     ``counted_in`` is "grams" or "pieces"; a piece weighs ``piece_milligrams`` as bought,
-    of which ``edible_piece_milligrams`` are eaten.
+    of which ``edible_piece_milligrams`` are eaten. ``dough_part`` is what it is in a dough or a
+    mix ("flour", "fat", "liquid", "egg", "sugar", "raising", "salt", "gel" or empty);
+    ``gelatine_bloom`` the strength of a gelatine. ``piece_weights`` are other things a cook counts:
+    (("clove", 3000), ("sprig", 500), …) in milligrams.
     """
 
     code: str
@@ -48,3 +51,6 @@ class FoodData:
     milligrams_per_ml: int | None = None
     from_tap: bool = False
     edible_piece_milligrams: int | None = None
+    dough_part: str = ""
+    gelatine_bloom: int | None = None
+    piece_weights: tuple[tuple[str, int], ...] = ()

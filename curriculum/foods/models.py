@@ -35,6 +35,17 @@ class Food(models.Model):
         VESSEL = "vessel", "vessel"
         RANGE = "range", "range"
 
+    class DoughPart(models.TextChoices):
+        NONE = "", "nothing of these"
+        FLOUR = "flour", "flour"
+        FAT = "fat", "fat"
+        LIQUID = "liquid", "liquid"
+        EGG = "egg", "egg"
+        SUGAR = "sugar", "sugar"
+        RAISING = "raising", "raising agent"
+        SALT = "salt", "salt"
+        GEL = "gel", "setting agent"
+
     code = models.SlugField(max_length=60, unique=True)
     name = models.CharField(max_length=120)
     storage = models.CharField(max_length=10, choices=Storage.choices, default=Storage.AMBIENT)
@@ -46,6 +57,8 @@ class Food(models.Model):
     counted_in = models.CharField(max_length=10, choices=CountedIn.choices, default=CountedIn.GRAMS)
     piece_milligrams = models.PositiveIntegerField(null=True, blank=True)
     edible_piece_milligrams = models.PositiveIntegerField(null=True, blank=True)
+    piece_source = models.CharField(max_length=200, blank=True)
+    dough_part = models.CharField(max_length=8, choices=DoughPart.choices, blank=True, default="")
     milligrams_per_ml = models.PositiveIntegerField(null=True, blank=True)
     density_source = models.CharField(max_length=200, blank=True)
     made_from = models.ForeignKey(
@@ -95,6 +108,40 @@ class FoodAllergen(models.Model):
 
     class Meta:
         constraints = [models.UniqueConstraint(fields=["food", "kind"], name="foods_allergen_once_a_food")]
+
+
+class PieceWeight(models.Model):
+    """What one of something weighs as a cook counts it: a clove, a sprig, a bunch, a leaf."""
+
+    food = models.ForeignKey(Food, on_delete=models.CASCADE, related_name="piece_weights")
+    name = models.CharField(max_length=40)
+    milligrams = models.PositiveIntegerField()
+    source = models.CharField(max_length=200)
+
+    class Meta:
+        ordering = ["name"]
+        constraints = [
+            models.UniqueConstraint(fields=["food", "name"], name="foods_piece_named_once"),
+            models.CheckConstraint(condition=Q(milligrams__gt=0), name="foods_named_piece_weighs_something"),
+        ]
+
+
+class YieldFigure(models.Model):
+    """A usable share that a table prints. Tables disagree, so each figure stands with whose it is."""
+
+    food = models.ForeignKey(Food, on_delete=models.CASCADE, related_name="yield_figures")
+    usable_per_mille = models.PositiveSmallIntegerField()
+    source = models.CharField(max_length=200)
+
+    class Meta:
+        ordering = ["source"]
+        constraints = [
+            models.UniqueConstraint(fields=["food", "source"], name="foods_yield_figure_once_a_source"),
+            models.CheckConstraint(
+                condition=Q(usable_per_mille__gt=0, usable_per_mille__lte=1000),
+                name="foods_yield_figure_is_a_share",
+            ),
+        ]
 
 
 class Avoidance(models.Model):

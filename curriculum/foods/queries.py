@@ -1,6 +1,7 @@
 """Foods as calculations need them, and the packs they are costed by."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 from datetime import date
 
 from django.db.models import Q, QuerySet
@@ -24,6 +25,8 @@ _SAME = [
     "label_read_on",
     "milligrams_per_ml",
     "from_tap",
+    "dough_part",
+    "gelatine_bloom",
 ]
 
 
@@ -80,8 +83,13 @@ def foods_in_use() -> QuerySet[Food]:
 
 
 def all_foods_data() -> list[FoodData]:
-    """Every food in use, for finding which one a line means. Two queries."""
-    return [food_data(food) for food in with_labels(foods_in_use())]
+    """Every food in use with its named pieces, for finding which one a line means. Three queries."""
+    rows = with_labels(foods_in_use()).prefetch_related("piece_weights")
+    return [replace(food_data(food), piece_weights=_named_pieces(food)) for food in rows]
+
+
+def _named_pieces(food: Food) -> tuple[tuple[str, int], ...]:
+    return tuple((piece.name, piece.milligrams) for piece in food.piece_weights.all())
 
 
 def foods_found(words: str = "") -> QuerySet[Food]:

@@ -41,7 +41,9 @@ class LineData:
     ``minimum_milligrams`` is the least that works at all (a bath of couverture), of which
     ``returned_milligrams`` go back to the stores. ``milligrams_per_litre`` and ``vessel_ml``
     say what a line of scaling class "vessel" is reckoned from. ``enters_portion`` is False
-    for what is thrown away or taken out (blanching salt, a vanilla pod).
+    for what is thrown away or taken out (blanching salt, a vanilla pod). ``written`` is the
+    amount as the writer wrote it ("1 1/2 cups", in the ``measures`` of the recipe); the
+    milligrams rule.
     """
 
     position: int
@@ -64,6 +66,7 @@ class LineData:
     milligrams_per_litre: int | None = None
     vessel_ml: int | None = None
     enters_portion: bool = True
+    written: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,12 +116,16 @@ class WayData:
 
     ``at`` is where the hands work: bench, ring, mixer, food_processor, torch_station,
     pass. ``name`` is "hand" or "machine"; the first way of a step is the usual one.
+    ``least_milligrams`` and ``most_milligrams`` are what one load of the machine needs and
+    holds; None where it has no such limit.
     """
 
     name: str
     active_minutes: int
     at: str = "bench"
     words: str = ""
+    least_milligrams: int | None = None
+    most_milligrams: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -222,7 +229,9 @@ class RecipeData:
     Over-issue (dusting, greasing) is a component of basis "fixed" whose lines have the
     part "over_issue". ``may_be_cut_for`` holds other portion counts of the same dish;
     ``not_served`` the components that stay in the kitchen; ``plate_decicelsius`` is the
-    temperature of the plate, None where it does not matter.
+    temperature of the plate, None where it does not matter. ``measures`` is the system its
+    lines are written in (see ``foods.units``; empty: grams). ``carried`` is what came with an
+    imported recipe and has no place here: (name, JSON text) pairs.
     """
 
     code: str
@@ -251,6 +260,8 @@ class RecipeData:
     plate_decicelsius: int | None = None
     may_be_cut_for: tuple[int, ...] = ()
     not_served: tuple[str, ...] = ()
+    measures: str = ""
+    carried: tuple[tuple[str, str], ...] = ()
     shape: int = field(default=1)
 
     def food(self, code: str) -> FoodData:

@@ -33,6 +33,7 @@ def write_head(version: Version, recipe: RecipeData) -> None:
         setattr(version, name, getattr(recipe, name))
     for name in LIST_FIELDS:
         setattr(version, name, list(getattr(recipe, name)))
+    version.carried = [list(pair) for pair in recipe.carried]
     for name in WHOLE_FIELDS:
         setattr(version, name, [asdict(each) for each in getattr(recipe, name)])
 

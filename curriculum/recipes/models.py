@@ -70,16 +70,28 @@ class Version(models.Model):
     techniques_lost = models.JSONField(default=list, blank=True)
     may_be_cut_for = models.JSONField(default=list, blank=True)
     not_served = models.JSONField(default=list, blank=True)
+    #: The measures that its lines are written in: metric, us, imperial or australian.
+    measures = models.CharField(max_length=12, blank=True)
+    #: What came with an imported recipe and has no place of its own here: [name, JSON text] pairs.
+    carried = models.JSONField(default=list, blank=True)
     written_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
     written_at = models.DateTimeField(auto_now_add=True)
     checked_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, null=True, blank=True, on_delete=models.PROTECT, related_name="+"
     )
+    #: When the writer said that it may be checked; a change takes it back.
+    sent_at = models.DateTimeField(null=True, blank=True)
     approved_at = models.DateTimeField(null=True, blank=True)
     sheet = models.JSONField(null=True, blank=True)
     sheet_hash = models.CharField(max_length=64, blank=True)
     #: The words that the book is searched by, in lower case.
     search_words = models.TextField(blank=True)
+    #: What the book is narrowed by, reckoned when the version is written; the price as of a day.
+    one_cook_minutes = models.PositiveIntegerField(null=True, blank=True)
+    work_minutes = models.PositiveIntegerField(null=True, blank=True)
+    oven_minutes = models.PositiveIntegerField(null=True, blank=True)
+    portion_pence = models.PositiveIntegerField(null=True, blank=True)
+    costed_on = models.DateField(null=True, blank=True)
 
     class Meta:
         constraints = [
@@ -165,6 +177,8 @@ class Line(models.Model):
     part = models.CharField(max_length=12, choices=Part.choices, default=Part.RECIPE)
     purpose = models.CharField(max_length=60, blank=True)
     note = models.CharField(max_length=300, blank=True)
+    #: The amount as the writer wrote it ("1 1/2 cups"); the grams rule.
+    written = models.CharField(max_length=120, blank=True)
 
     class Meta:
         ordering = ["position"]
@@ -235,10 +249,20 @@ class Way(models.Model):
     active_minutes = models.PositiveSmallIntegerField()
     at = models.CharField(max_length=20, default="bench")
     words = models.CharField(max_length=300, blank=True)
+    least_milligrams = models.PositiveBigIntegerField(null=True, blank=True)
+    most_milligrams = models.PositiveBigIntegerField(null=True, blank=True)
 
     class Meta:
         ordering = ["position"]
-        constraints = [models.UniqueConstraint(fields=["step", "name"], name="recipes_way_once_a_step")]
+        constraints = [
+            models.UniqueConstraint(fields=["step", "name"], name="recipes_way_once_a_step"),
+            models.CheckConstraint(
+                condition=Q(least_milligrams=None)
+                | Q(most_milligrams=None)
+                | Q(least_milligrams__lte=F("most_milligrams")),
+                name="recipes_reach_of_a_way_goes_up",
+            ),
+        ]
 
 
 class Stay(models.Model):

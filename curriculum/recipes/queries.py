@@ -52,6 +52,7 @@ LINE_FIELDS = [
     "milligrams_per_litre",
     "vessel_ml",
     "enters_portion",
+    "written",
 ]
 STEP_FIELDS = [
     "position",
@@ -71,7 +72,7 @@ STEP_FIELDS = [
     "kept",
     "ahead_possible",
 ]
-WAY_FIELDS = ["name", "active_minutes", "at", "words"]
+WAY_FIELDS = ["name", "active_minutes", "at", "words", "least_milligrams", "most_milligrams"]
 STAY_FIELDS = ["minutes", "decicelsius", "heat", "door", "shelves"]
 AFTER_FIELDS = ["least_minutes", "longest_minutes"]
 VERSION_FIELDS = [
@@ -86,6 +87,7 @@ VERSION_FIELDS = [
     "serve_low_decicelsius",
     "serve_high_decicelsius",
     "plate_decicelsius",
+    "measures",
 ]
 LIST_FIELDS = ["techniques_lost", "may_be_cut_for", "not_served"]
 #: What a label says: read today, never from the sheet.
@@ -169,6 +171,7 @@ def _from_rows(version: Version, foods: Mapping[str, FoodData]) -> RecipeData:
         number=version.number,
         **_same(version, VERSION_FIELDS),
         **{name: tuple(getattr(version, name)) for name in LIST_FIELDS},
+        carried=tuple((name, text) for name, text in version.carried),
         components=tuple(_component(row) for row in version.components.all()),
         steps=tuple(_step(row) for row in version.steps.all()),
         foods=tuple(foods[code] for code in dict.fromkeys([*codes, *wholes])),
