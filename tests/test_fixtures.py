@@ -6,6 +6,7 @@ up once outside this project.
 
 import dataclasses
 import json
+import re
 from datetime import date, timedelta
 
 import pytest
@@ -181,6 +182,115 @@ def test_techniques_that_a_variant_loses_are_really_gone():
         ordinary = college_recipe(variant.variant_of)
         once = {technique for step in ordinary.steps for technique in step.techniques}
         assert once - shown == set(variant.techniques_lost)
+
+
+def food_entries() -> list[dict]:
+    return fixture("foods.json")["foods"]
+
+
+def figures_without_source(entry: dict, known: set[str]) -> list[str]:
+    """The figures of one food that name no source of the list, by the name of the figure."""
+    asked = [("usable_per_mille", entry.get("usable_source"))]
+    for figure, source in (
+        ("milligrams_per_ml", "milligrams_per_ml_source"),
+        ("piece_milligrams", "piece_source"),
+        ("made_from", "piece_source"),
+        ("gelatine_bloom", "gelatine_bloom_source"),
+    ):
+        if figure in entry:
+            asked.append((figure, entry.get(source)))
+    for each in ("yield_figures", "piece_weights"):
+        asked += [(each, one.get("source")) for one in entry.get(each, ())]
+    return [figure for figure, source in asked if source not in known]
+
+
+def test_the_book_of_foods_is_large_and_every_code_and_name_stands_once():
+    codes = [each["code"] for each in food_entries()]
+    names = [each["name"].casefold() for each in food_entries()]
+    assert len(codes) >= 160
+    assert len(set(codes)) == len(codes) and len(set(names)) == len(names)
+
+
+def test_every_figure_of_a_food_names_a_source_of_the_list():
+    known = {each["code"] for each in fixture("foods.json")["sources"]}
+    missing = {each["code"]: figures_without_source(each, known) for each in food_entries()}
+    assert {code: figures for code, figures in missing.items() if figures} == {}
+
+
+def test_a_figure_without_a_source_would_be_seen():
+    planted = {"usable_source": "sr28", "milligrams_per_ml": 500, "yield_figures": [{"source": "hearsay"}]}
+    assert figures_without_source(planted, {"sr28"}) == ["milligrams_per_ml", "yield_figures"]
+
+
+def test_a_figure_that_comes_from_the_nutrient_table_names_its_row():
+    tables = {"sr28", "sr28_weights"}
+    for each in food_entries():
+        for source, row in (
+            ("usable_source", "usable_row"),
+            ("milligrams_per_ml_source", "milligrams_per_ml_row"),
+            ("piece_source", "piece_row"),
+        ):
+            assert each.get(source) not in tables or row in each, each["code"]
+        for one in (*each.get("yield_figures", ()), *each.get("piece_weights", ())):
+            assert one["source"] not in tables or "row" in one, each["code"]
+
+
+def test_a_usable_share_below_the_whole_says_what_of_the_food_it_is():
+    for each in food_entries():
+        assert each["usable_per_mille"] == 1000 or each["usable_part"], each["code"]
+        assert 0 < each["usable_per_mille"] <= 1000
+        assert all(0 < one["usable_per_mille"] <= 1000 for one in each.get("yield_figures", ()))
+
+
+#: What somebody may have answered about a food; "no" is an answer, and silence is none.
+ANSWERS = {"yes", "no", "trace", "unknown"}
+#: Every fact that a way of eating asks, but those that are kinds of allergen and stand on the label.
+ASKED = {fact for _, facts in allergens.WAYS.values() for fact in facts} - set(allergens.KINDS) | {"fish"}
+
+
+def test_every_question_of_a_way_of_eating_is_answered_for_every_food():
+    for each in food_entries():
+        said = dict(each["facts"])
+        assert set(said) <= ASKED and set(said.values()) <= ANSWERS, each["code"]
+        assert ASKED - set(said) <= ({"beef"} if said["meat"] == "no" else set()), each["code"]
+        assert said["meat"] == "yes" or "yes" not in (said["pork"], said.get("beef")), each["code"]
+        sea = {"fish", "crustaceans", "molluscs"} & set(each["contains"])
+        assert (said["fish"] == "yes") == bool(sea), each["code"]
+
+
+def test_what_a_label_contains_is_not_said_again_as_perhaps():
+    for each in food_entries():
+        assert not set(each["contains"]) & set(each["may_contain"]), each["code"]
+
+
+def test_no_food_bears_the_name_of_a_maker():
+    """The nutrient table prints makers in capitals: no word of four or more capitals stands here."""
+    for each in food_entries():
+        rows = [one.get("row", "") for one in each.get("piece_weights", ())]
+        words = " ".join((each["name"], each.get("note", ""), *rows, each.get("milligrams_per_ml_row", "")))
+        found = [word for word in re.findall(r"[A-Za-zÀ-ÿ]{4,}", words) if word.isupper()]
+        assert found == [] and not set("®™") & set(words), each["code"]
+
+
+def test_a_part_of_a_dough_is_one_of_eight_and_a_gelatine_has_its_bloom():
+    parts = {"flour", "fat", "liquid", "egg", "sugar", "raising", "salt", "gel"}
+    assert {each["dough_part"] for each in food_entries() if "dough_part" in each} == parts
+    gelatines = [each for each in food_entries() if "gelatine" in each["code"]]
+    assert len(gelatines) == 6 and all(100 <= each["gelatine_bloom"] <= 300 for each in gelatines)
+    leaves = {
+        each["gelatine_bloom"]: one["milligrams"]
+        for each in gelatines
+        for one in each.get("piece_weights", ())
+    }
+    assert len(leaves) == 4, "a leaf of a stronger grade weighs less"
+    assert [leaves[bloom] for bloom in sorted(leaves)] == sorted(leaves.values(), reverse=True)
+
+
+def test_a_named_piece_is_named_once_and_weighs_something():
+    for each in food_entries():
+        names = [one["name"] for one in each.get("piece_weights", ())]
+        assert len(set(names)) == len(names) and all(0 < len(name) <= 40 for name in names)
+        assert all(one["milligrams"] > 0 for one in each.get("piece_weights", ()))
 
 
 def test_every_allergen_kind_of_a_food_is_a_kind_of_the_annex():

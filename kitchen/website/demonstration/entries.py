@@ -82,11 +82,21 @@ def _food(each: dict, titles: dict[str, str]) -> FoodEntry:
         made_from_milligrams=made_from.get("milligrams_per_piece"),
         milligrams_per_ml=each.get("milligrams_per_ml"),
         from_tap=each.get("from_tap", False),
-        usable_source=titles[each["usable_source"]],
-        density_source=titles.get(each.get("milligrams_per_ml_source", ""), ""),
+        usable_source=_source(each, "usable", titles),
+        density_source=_source(each, "milligrams_per_ml", titles),
         bloom=each.get("gelatine_bloom"),
         note=each.get("note", ""),
     )
+
+
+def _source(each: dict, figure: str, titles: dict[str, str]) -> str:
+    """Where a figure is from, in words: the title of the source and its row; empty without the figure.
+
+    ``figure`` is what the keys begin with ("usable"); empty for an entry that is one figure.
+    """
+    begins = f"{figure}_" if figure else ""
+    parts = (titles.get(each.get(f"{begins}source", ""), ""), each.get(f"{begins}row", ""))
+    return ", ".join(part for part in parts if part)
 
 
 def suppliers_in(file: dict) -> list[SupplierEntry]:

@@ -53,9 +53,9 @@ def test_pieces_of_a_counted_food_stay_pieces():
 
 
 def test_an_unknown_food_is_quoted_and_its_weight_kept():
-    line = _proposed("300 g plums, stoned")
-    assert (line.food, line.milligrams, line.note) == (None, 300_000, "plums; stoned")
-    assert "“plums” is not one food of the book" in line.trouble
+    line = _proposed("300 g quinces, cored")
+    assert (line.food, line.milligrams, line.note) == (None, 300_000, "quinces; cored")
+    assert "“quinces” is not one food of the book" in line.trouble
 
 
 def test_a_volume_without_a_density_asks_for_the_weight():

@@ -33,7 +33,7 @@ def test_everybody_and_everything_of_the_files_stands(written):
     assert College.objects.get().is_demonstration
     assert User.objects.count() == 55
     assert (Technique.objects.count(), Fault.objects.count()) == (81, 195)
-    assert (Food.objects.count(), Pack.objects.count()) == (75, 139)
+    assert (Food.objects.count(), Pack.objects.count()) == (338, 407)
     assert (Room.objects.count(), Appliance.objects.filter(kind="oven").count()) == (6, 27)
     assert dict.fromkeys(Membership.objects.values_list("group__code", flat=True)).keys() == {
         "PC2-A",
@@ -70,7 +70,7 @@ def test_the_college_remembers_the_files_it_was_made_from(written):
 def test_writing_it_twice_changes_nothing(written):
     with pytest.raises(Exception, match="(?i)college|unique"):
         college.write_college(date(2027, 2, 17))
-    assert (User.objects.count(), Food.objects.count()) == (55, 75)
+    assert (User.objects.count(), Food.objects.count()) == (55, 338)
 
 
 def test_nothing_is_left_of_a_college_that_could_not_be_written_whole(written, monkeypatch):
