@@ -4,6 +4,7 @@ from django.urls import path
 
 from kitchen.timeplan import views
 from kitchen.timeplan.demonstrations.urls import demonstration_patterns
+from kitchen.timeplan.slips.urls import slip_patterns
 
 app_name = "timeplan"
 urlpatterns = [
@@ -18,4 +19,5 @@ urlpatterns = [
     path("lessons/<str:lesson>/time-plan/my-bench/", views.own_strip, name="own_strip"),
     path("lessons/<str:lesson>/time-plan/my-bench.pdf", views.own_strip_paper, name="own_strip_paper"),
     *demonstration_patterns,
+    *slip_patterns,
 ]

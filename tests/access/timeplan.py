@@ -25,6 +25,7 @@ OWN = answers(200, "student", 404, "other_student", rest=403)
 
 ROWS = (
     Row("timeplan:plan", "GET", STAFF_READ, lesson),
+    Row("timeplan:chances", "GET", STAFF_READ, lesson),
     Row("timeplan:longer", "POST", TEACHES, lesson),
     Row("timeplan:progress", "GET", answers(403, "student other_student external", rest=302), lesson),
     Row("timeplan:stop", "POST", TEACHES, lesson, a_job),

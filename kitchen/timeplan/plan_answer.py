@@ -1,0 +1,34 @@
+"""The question and the answer behind a plan that people read: bars back into starts and ovens.
+
+For what is reckoned from an accepted plan afterwards (its chances, its day): the plan keeps
+minutes of the day by bench and step; the question speaks of tasks and minutes after
+cooking may begin.
+"""
+
+from collections import Counter
+
+from kitchen.timeplan.answer import Answer
+from kitchen.timeplan.class_data import LessonData
+from kitchen.timeplan.lesson_problem import part_name, problem_of, show_name
+from kitchen.timeplan.plan import LessonPlan
+from kitchen.timeplan.problem import Problem
+
+
+def question_and_answer(lesson: LessonData, plan: LessonPlan) -> tuple[Problem, Answer]:
+    """The lesson's question as the plan was led, and the plan as its answer.
+
+    The plan must be one of this lesson as it is. RoomLacks as ``problem_of`` raises it.
+    """
+    problem = problem_of(lesson, plan.waves, frozenset(plan.by_the_minute))
+    codes = {oven.name: oven.code for oven in plan.ovens}
+    starts = {show_name(show.step): show.start - plan.cooking_from for show in plan.shows}
+    ovens = {}
+    for bench in plan.benches:
+        parts: Counter[int] = Counter()
+        for bar in bench.bars:
+            name = part_name(bench.name, bar.step, parts[bar.step])
+            parts[bar.step] += 1
+            starts[name] = bar.start - plan.cooking_from
+            if bar.kind == "oven":
+                ovens[name] = codes[bar.where]
+    return problem, Answer(starts, ovens)
