@@ -105,6 +105,11 @@ def read_amount(text: str, system: str | None = None) -> Amount:
     return amount
 
 
+def is_without_size(text: str) -> bool:
+    """Whether a text says nothing but "to taste", "as needed" or the like."""
+    return _LOOSE.fullmatch(" ".join(text[:LONGEST_LINE].split())) is not None
+
+
 def read_line(text: str, system: str | None = None) -> LineRead:
     """One ingredient line: amount, food, note. What is in the way is named in ``trouble``."""
     if len(text) > LONGEST_LINE:
