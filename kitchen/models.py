@@ -17,7 +17,7 @@ from kitchen.stores.models import (
     RequisitionLine,
     Weighing,
 )
-from kitchen.timeplan.models import DayEvent, DemonstrationPlan, TimePlan
+from kitchen.timeplan.models import DayEvent, DemonstrationPlan, LearnedMinutes, TimePlan
 
 __all__ = [
     "Appliance",
@@ -35,6 +35,7 @@ __all__ = [
     "Kit",
     "KitLine",
     "KitSet",
+    "LearnedMinutes",
     "Lesson",
     "Lot",
     "Movement",

@@ -5,6 +5,7 @@ from django.db import models
 from django.db.models import F, Q
 
 from curriculum.ledgers import LedgerRow
+from curriculum.techniques.models import Technique
 from kitchen.lessons.models import Lesson, Place
 from kitchen.rooms.models import Appliance
 
@@ -66,8 +67,26 @@ class DemonstrationPlan(models.Model):
         ]
 
 
+class What(models.TextChoices):
+    """What can happen on the day; ``later`` says how many minutes, ``undo`` which row it undoes."""
+
+    BEGAN = "began", "the class began"
+    STARTED = "started", "started"
+    DONE = "done", "done"
+    LATER = "later", "later"
+    FAILED = "failed", "oven failed"
+    AGAIN = "again", "starts again"
+    ABSENT = "absent", "one learner fewer"
+    UNDO = "undo", "undone"
+
+
 class DayEvent(LedgerRow):
-    """What really happened, in the order of its number."""
+    """What really happened, in the order of its number.
+
+    ``part`` counts the parts of a step (hands, then each stay) from 0. A row without a place
+    and with a step is of the demonstration of that step. ``device_at`` is the moment of the
+    tap where it was sent later; ``at`` the moment at which it was kept.
+    """
 
     lesson = models.ForeignKey(Lesson, on_delete=models.PROTECT, related_name="day_events")
     number = models.PositiveIntegerField()
@@ -78,7 +97,9 @@ class DayEvent(LedgerRow):
         Appliance, null=True, blank=True, on_delete=models.PROTECT, related_name="+"
     )
     step = models.PositiveSmallIntegerField(null=True, blank=True)
+    part = models.PositiveSmallIntegerField(null=True, blank=True)
     what = models.CharField(max_length=12)
+    minutes = models.PositiveSmallIntegerField(null=True, blank=True)
     undoes = models.OneToOneField(
         "self", null=True, blank=True, on_delete=models.PROTECT, related_name="undone_by"
     )
@@ -87,4 +108,42 @@ class DayEvent(LedgerRow):
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
 
     class Meta:
-        constraints = [models.UniqueConstraint(fields=["lesson", "number"], name="timeplan_event_in_order")]
+        constraints = [
+            models.UniqueConstraint(fields=["lesson", "number"], name="timeplan_event_in_order"),
+            models.CheckConstraint(
+                condition=~Q(what="later") | Q(minutes__gt=0), name="timeplan_later_says_how_long"
+            ),
+            models.CheckConstraint(
+                condition=Q(what="undo", undoes__isnull=False) | (~Q(what="undo") & Q(undoes__isnull=True)),
+                name="timeplan_undo_says_what",
+            ),
+        ]
+
+
+class LearnedMinutes(models.Model):
+    """What the days that were run teach, accepted by a person: real minutes over the recipe's.
+
+    For one technique at one level; ``count`` is how many timed steps of how many ``lessons``
+    (their codes) the median is of.
+    """
+
+    technique = models.ForeignKey(Technique, on_delete=models.PROTECT, related_name="learned_minutes")
+    level = models.CharField(max_length=12)
+    pace_per_mille = models.PositiveIntegerField()
+    count = models.PositiveIntegerField()
+    lessons = models.JSONField()
+    state = models.CharField(max_length=10, choices=PlanState.choices, default=PlanState.ACCEPTED)
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
+    at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        constraints = [
+            models.UniqueConstraint(
+                fields=["technique", "level"],
+                condition=Q(state="accepted"),
+                name="timeplan_one_pace_a_technique_and_level",
+            ),
+            models.CheckConstraint(
+                condition=Q(pace_per_mille__gt=0, count__gt=0), name="timeplan_pace_is_of_something"
+            ),
+        ]
