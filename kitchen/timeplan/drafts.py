@@ -15,6 +15,8 @@ from kitchen.timeplan.kept import SHAPE, kept_plan, kept_question, question_hash
 from kitchen.timeplan.lesson_problem import RoomLacks, problem_of
 from kitchen.timeplan.plan import LessonPlan
 from kitchen.timeplan.solver import Effort
+from kitchen.timeplan.why_not import why_not
+from kitchen.timeplan.why_words import why_words
 
 #: Seconds of the searches outside the request, one after another while a gap is left.
 LONG_SEARCHES = (3.0, 12.0)
@@ -76,7 +78,18 @@ def better_drafts(lesson: LessonData) -> Iterator[Draft]:
             best = found
         yield best
     if not best.fits:
+        best = with_reasons(lesson, best)
+        yield best
         yield with_ways(lesson, best, Effort(seconds=2.0))
+
+
+def with_reasons(lesson: LessonData, draft: Draft, effort: Effort = Effort(seconds=1.5)) -> Draft:  # noqa: B008
+    """The draft with what is proved to stand in the way behind its own reasons."""
+    if draft.plan is None:
+        return draft
+    problem = problem_of(lesson, draft.plan.waves, frozenset(draft.plan.by_the_minute))
+    proved = tuple(why_words(problem, reason) for reason in why_not(problem, effort))
+    return replace(draft, reasons=(*draft.reasons, *proved))
 
 
 def _is_better(found: Draft, best: Draft) -> bool:

@@ -282,3 +282,20 @@ def by_hand_only(problem: Problem, first: Answer | None = None) -> Solved:
     answer = first or _nudged(problem, _at_once(problem), Effort(work=0.0), 0.0)
     bound = best_bound(problem).minutes
     return _solved(problem, answer, answer, bound, "by hand", monotonic() - began, began)
+
+
+def cannot_end_by(problem: Problem, minutes: int, effort: Effort = Effort()) -> bool:
+    """Whether it is proved that no plan of this very question, as it is led, ends by that minute.
+
+    False also when nothing was proved in the time given, or the solver is not there.
+    """
+    if best_bound(problem).minutes > minutes:
+        return True
+    cp = solver_module()
+    if cp is None:
+        return False
+    built = build(cp, problem, minutes, pooled=True)
+    solver = cp.CpSolver()
+    solver.parameters.num_workers = 1
+    _Clock(effort, monotonic()).limit(solver, 1.0)
+    return solver.solve(built.model) == cp.INFEASIBLE
