@@ -16,14 +16,13 @@ from typing import Any
 from kitchen.timeplan.answer import Answer, check, holding_minutes
 from kitchen.timeplan.bounds import best_bound
 from kitchen.timeplan.byhand import NoPlanByHand, one_pass, plan_by_hand
-from kitchen.timeplan.model import Built, build, hint, phases_of
+from kitchen.timeplan.model import build, hint
 from kitchen.timeplan.problem import Problem
+from kitchen.timeplan.stages import fewer_changes, heat_changes, less_holding, phases_needed
 from kitchen.timeplan.tidy import tidied
 
 #: Nudges of demonstrations where no clock decides how many.
 NUDGES = 16
-#: Up to so many bakes every oven gets a phase for each of them, and the model is exact.
-FEW_BAKES = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,9 +99,18 @@ def solve(problem: Problem, effort: Effort = Effort(), first: Answer | None = No
     if answer is None:
         raise NoPlan("No legal plan was found in the time given.")
     short = answer
-    if effort.holding and (problem.demonstrations or holding_minutes(problem, short) > 0):
-        short = _less_holding(cp, problem, answer, effort, left)
+    if effort.holding:
+        short = _easier(cp, problem, answer, effort, left)
     return _solved(problem, answer, short, bound, "found", first_seconds, began)
+
+
+def _easier(cp: ModuleType, problem: Problem, answer: Answer, effort: Effort, left: "_Clock") -> Answer:
+    """At the same finish: food stands less, then the ovens change their heat less often."""
+    if problem.demonstrations or holding_minutes(problem, answer) > 0:
+        answer = less_holding(cp, problem, answer, effort.workers, lambda solver: left.limit(solver, 0.75))
+    if heat_changes(problem, answer) > 0:
+        answer = fewer_changes(cp, problem, answer, effort.workers, lambda solver: left.limit(solver, 0.9))
+    return answer
 
 
 def _solved(
@@ -116,7 +124,9 @@ def _solved(
 ) -> Solved:
     if before is None or after is None:
         raise NoPlan("No order keeps every hold, and the solver is not there to look further.")
-    after = tidied(problem, after)
+    tidy = tidied(problem, after)
+    if heat_changes(problem, tidy) <= heat_changes(problem, after):
+        after = tidy
     broken = check(problem, after)
     if broken:
         raise AssertionError(f"an answer of ours breaks a rule: {broken[0].words}")
@@ -213,7 +223,7 @@ def _shorter(
     cp: ModuleType, problem: Problem, answer: Answer | None, bound: int, effort: Effort, left: _Clock
 ) -> tuple[Answer | None, int]:
     """A shorter answer than the one known, or the same; and a bound where the model proves one."""
-    phases = _phases(problem, answer)
+    phases = phases_needed(problem, answer)
     built = build(cp, problem, _horizon(problem, answer), pooled=False, phases=phases)
     built.model.add(built.finish >= bound)
     if answer is not None:
@@ -230,15 +240,6 @@ def _shorter(
     return found, bound
 
 
-def _phases(problem: Problem, answer: Answer | None) -> int:
-    """Phases an oven may have: all that could be needed in a small class, else what the answer uses."""
-    bakes = sum(t.bake is not None for t in problem.tasks)
-    if bakes <= FEW_BAKES:
-        return max(1, bakes)
-    used = [len(phases) for phases in phases_of(problem, answer).values()] if answer else [3]
-    return max(2, *used)
-
-
 def is_exact(problem: Problem, phases: int) -> bool:
     """Whether a model with so many phases loses no plan, so that its proof is one of the real question.
 
@@ -249,31 +250,6 @@ def is_exact(problem: Problem, phases: int) -> bool:
     alone = {bake.stays for bake in bakes if bake.alone}
     ordinary = {bake.stays for bake in bakes if not bake.alone}
     return len(bakes) <= phases and not alone & ordinary
-
-
-def _less_holding(cp: ModuleType, problem: Problem, answer: Answer, effort: Effort, left: _Clock) -> Answer:
-    """Food stands less, at the same finish."""
-    phases = _phases(problem, answer)
-    built = build(cp, problem, answer.finish(problem), pooled=False, phases=phases)
-    built.model.minimize(_holding(built))
-    hint(built, answer)
-    solver = cp.CpSolver()
-    solver.parameters.num_workers = effort.workers
-    left.limit(solver, 0.9)
-    if solver.solve(built.model) not in (cp.OPTIMAL, cp.FEASIBLE):
-        return answer
-    found = built.answer(solver)
-    return found if holding_minutes(problem, found) <= holding_minutes(problem, answer) else answer
-
-
-def _holding(built: Built) -> Any:
-    """Eight for each minute of holding, one for each minute between a demonstration and its use."""
-    problem, start = built.problem, built.start
-    held = [
-        start[w.after] - start[w.before] - problem.task[w.before].minutes - w.least for w in problem.windows
-    ]
-    shown = [start[t.name] - start[t.shown_by] for t in problem.tasks if t.shown_by is not None]
-    return 8 * sum(held) + sum(shown)
 
 
 def by_hand_only(problem: Problem, first: Answer | None = None) -> Solved:
