@@ -14,7 +14,7 @@ import pytest
 
 from curriculum.foods import eggs
 from curriculum.foods.costs import PackPrice, pence
-from curriculum.recipes import classes, portions, scaling, timing
+from curriculum.recipes import classes, portions, scaling, timing, tins
 from curriculum.recipes.costing import batch_cost
 from kitchen.stores.allocation import allocate
 from kitchen.stores.kits import kit_of_bench, plan_kits
@@ -225,7 +225,7 @@ def test_the_quiche_in_a_20_cm_tin_takes_three_quarters_of_the_paste_and_less_cu
     assert parts["A"].factor == Fraction(3, 4)
     assert parts["A"].exact_milligrams == 341_250, "printed as 341.3 g, a half up"
     assert round(float(parts["C"].factor), 4) == 0.6873
-    outside = scaling.geometry.filling_factor(tin, small, inside=False)
+    outside = tins.filling_factor(tin, small, inside=False)
     assert round(float(outside), 4) == 0.6944
     custard = next(each for each in scaling.scale(recipe, 8).components if each.code == "C")
     assert round(float(custard.exact_milligrams * outside) / 1000, 1) == 420.0

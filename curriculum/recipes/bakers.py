@@ -12,6 +12,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from curriculum.errors import RuleBroken
+from curriculum.recipes.data import ComponentData, RecipeData
 
 Percentages = Mapping[str, Fraction]
 
@@ -34,3 +35,20 @@ def from_one(food: str, milligrams: Fraction | int, shares: Percentages) -> dict
     """Weights of a dough of which one food is known (50 g of milk at 10 %)."""
     per_percent = Fraction(milligrams) / shares[food]
     return {other: share * per_percent for other, share in shares.items()}
+
+
+def doughs(recipe: RecipeData) -> list[tuple[ComponentData, dict[str, Fraction]]]:
+    """Each component that has flour, with the percentages of its foods; over-issue left out.
+
+    A food that stands on two lines counts once, together.
+    """
+    found = []
+    for component in recipe.components:
+        weights: dict[str, Fraction] = {}
+        for line in component.lines:
+            if line.part == "recipe":
+                weights[line.food] = weights.get(line.food, Fraction(0)) + line.milligrams
+        flours = frozenset(food for food in weights if recipe.food(food).dough_part == "flour")
+        if flours:
+            found.append((component, percentages(weights, flours)))
+    return found

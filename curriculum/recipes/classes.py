@@ -23,6 +23,7 @@ evaporating   linear to start with; the weight to reduce to is written and rules
 range         linear, its least and its most too; the cue decides.
 """
 
+from dataclasses import dataclass
 from fractions import Fraction
 from math import isqrt
 
@@ -31,6 +32,75 @@ SEASONING_TURNS_AT = Fraction(2)
 SEASONING_SHARE = Fraction(3, 4)
 LEAVENING_LINEAR_UP_TO = Fraction(4)
 UNCHANGED_CLASSES = frozenset(("frying_fat", "vessel"))
+
+
+@dataclass(frozen=True, slots=True)
+class Prose:
+    """One class as a cook is told of it: its name, its rule, an example, and whose rule it is."""
+
+    name: str
+    rule: str
+    example: str
+    source: str
+
+
+PRACTICE = "Common practice, no source."
+#: What a page says of a class where it acted.
+PROSE = {
+    "linear": Prose("in proportion", "Times the factor of its component.", "260 g twice is 520 g.", PRACTICE),
+    "seasoning": Prose(
+        "seasoning",
+        "Up to double, half of what is added; beyond double, three quarters of the proportion. "
+        "Made smaller, in proportion. Always taste, then add.",
+        "4 g for a doubled batch is 6 g, for three times 9 g.",
+        "One and a half times for a doubled batch: a web kitchen’s published rule. The rest: common "
+        "practice, no source.",
+    ),
+    "leavening": Prose(
+        "raising agent",
+        "In proportion to four batches in one. Above that the trade uses less and no figure is published.",
+        "15 g of yeast twice is 30 g.",
+        PRACTICE,
+    ),
+    "gelling": Prose(
+        "gel",
+        "In proportion to the whole mass to be set. Confirm bloom and leaf weight of the pack in hand.",
+        "8 g for twice the cream is 16 g.",
+        "Two public guides disagree; the rule by the square root is from memory.",
+    ),
+    "piece": Prose(
+        "by the piece",
+        "In proportion by weight; what is counted is handed out whole.",
+        "4.3 eggs are 5 eggs for one bench.",
+        PRACTICE,
+    ),
+    "minimum_mass": Prose(
+        "a least mass",
+        "What leaves in the pieces goes with the batch, what comes back does not, and the bath is never "
+        "below what it needs to work.",
+        "800 g of which 495 g come back is 1,105 g for twice the pieces.",
+        PRACTICE,
+    ),
+    "frying_fat": Prose(
+        "by the pan", "To the depth of the pan, not by portions.", "1,000 g stays 1,000 g.", PRACTICE
+    ),
+    "vessel": Prose(
+        "by the pan", "To the depth of the pan, not by portions.", "Two litres stay two litres.", PRACTICE
+    ),
+    "evaporating": Prose(
+        "a reduction",
+        "In proportion to start with. The weight to reduce to rules, and never the time: loss goes by the "
+        "surface of the pan.",
+        "500 g reduced to 150 g is, twice, 1,000 g reduced to 300 g.",
+        PRACTICE,
+    ),
+    "range": Prose(
+        "a range",
+        "In proportion, its least and its most too. The cue decides how much goes in.",
+        "230 to 260 g twice is 460 to 520 g.",
+        PRACTICE,
+    ),
+}
 
 
 def act(

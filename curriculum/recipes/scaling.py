@@ -6,7 +6,7 @@ out; every weight stays an exact ``Fraction`` of milligrams until the last funct
 
 The sum, in this order
 ----------------------
-1. **The factor of each component** comes from its own basis.
+1. **The factor of each component** comes from its own basis (``bases.py``).
    ``portions`` and ``pieces``: wanted portions / stated portions (whole
    batches for counts that the same dish may be cut for).
    ``lined_area`` and ``filled_volume``: the tins rule. Without new tins the batch takes
@@ -34,26 +34,13 @@ paste's salt 3 g becomes 6 g because its line says linear; the dusting flour sta
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
-from math import ceil
 
 from curriculum.errors import RuleBroken
 from curriculum.foods import eggs, rounding, yields
-from curriculum.recipes import classes
-from curriculum.recipes import tins as geometry
+from curriculum.recipes import bases, classes
 from curriculum.recipes.data import ComponentData, FoodData, LineData, RecipeData, TinData
-
-TIN_BASES = frozenset(("lined_area", "filled_volume"))
-BASIS_WORDS = {
-    "portions": "by portions",
-    "lined_area": "by the area lined",
-    "filled_volume": "by the volume filled",
-    "pieces": "by pieces",
-    "vessel": "by the pan",
-    "minimum": "by portions, with a least mass",
-    "fixed": "fixed for each bench",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,38 +113,33 @@ class ScaledRecipe:
         return tuple(line for component in self.components for line in component.lines)
 
 
-def scale(recipe: RecipeData, portions: int, tins: tuple[TinData, ...] | None = None) -> ScaledRecipe:
+def scale(
+    recipe: RecipeData,
+    portions: int,
+    tins: tuple[TinData, ...] | None = None,
+    *,
+    size: Fraction = Fraction(1),
+    filled: bases.Filled = bases.AS_WRITTEN,
+) -> ScaledRecipe:
     """One bench's batch of ``recipe`` for ``portions``, in its own tins or in these.
 
-    ``tins`` stand one for one for the recipe's tins. RuleBroken for portions that are none,
-    for another number of kinds of tin than the recipe has, and for a tin without measures.
+    ``tins`` stand one for one for the recipe's tins; ``size`` is the wanted over the written
+    weight of a portion; ``filled`` how the tins are filled. RuleBroken for portions that are
+    none, for another number of kinds of tin than the recipe has, and for a tin without measures.
     """
     _demand_portions(portions)
-    factor = batch_factor(recipe, portions)
-    used = _tins_for(recipe, factor) if tins is None else _demand_pairs(recipe, tins)
-    components = tuple(_scale_component(recipe, component, factor, used) for component in recipe.components)
+    factor = bases.batch_factor(recipe, portions, size)
+    used = bases.own_tins(recipe, factor) if tins is None else bases.demand_pairs(recipe, tins)
     return ScaledRecipe(
         recipe.code,
         recipe.title,
         recipe.number,
         portions,
         factor,
-        components,
+        tuple(_scale_component(recipe, each, factor, used, filled) for each in recipe.components),
         used,
-        tuple(_tin_words(recipe, factor, used)),
+        tuple(bases.tin_words(recipe, factor, used, filled)),
     )
-
-
-def batch_factor(recipe: RecipeData, portions: int) -> Fraction:
-    """Wanted over stated portions; whole batches for counts that the same dish may be cut for.
-
-    A tart stated for 8 that may be cut for 10 is the same tart for 10, and two of them for 20.
-    """
-    if portions % recipe.portions_stated:
-        for count in recipe.may_be_cut_for:
-            if portions % count == 0:
-                return Fraction(portions // count)
-    return Fraction(portions, recipe.portions_stated)
 
 
 def for_benches(exact: Fraction, benches: int) -> Fraction:
@@ -201,25 +183,14 @@ def _demand_portions(portions: int) -> None:
         )
 
 
-def _demand_pairs(recipe: RecipeData, tins: tuple[TinData, ...]) -> tuple[TinData, ...]:
-    if len(tins) != len(recipe.tins):
-        raise RuleBroken(
-            "other_tins",
-            f"{recipe.title} is made in {len(recipe.tins)} kinds of tin and {len(tins)} were given. "
-            "Give one new tin for each.",
-        )
-    return tins
-
-
-def _tins_for(recipe: RecipeData, factor: Fraction) -> tuple[TinData, ...]:
-    """The recipe's own tins, whole ones, enough for the wanted portions."""
-    return tuple(replace(tin, count=max(1, ceil(tin.count * factor))) for tin in recipe.tins)
-
-
 def _scale_component(
-    recipe: RecipeData, component: ComponentData, factor: Fraction, used: tuple[TinData, ...]
+    recipe: RecipeData,
+    component: ComponentData,
+    factor: Fraction,
+    used: tuple[TinData, ...],
+    filled: bases.Filled,
 ) -> ScaledComponent:
-    own, words = _component_factor(recipe, component, factor, used)
+    own, words = bases.component_factor(recipe, component, factor, used, filled)
     lines = tuple(_scale_line(recipe, component, line, own) for line in component.lines)
     target = component.target_milligrams
     return ScaledComponent(
@@ -231,59 +202,6 @@ def _scale_component(
         lines,
         None if target is None else target * own,
     )
-
-
-def _component_factor(
-    recipe: RecipeData, component: ComponentData, factor: Fraction, used: tuple[TinData, ...]
-) -> tuple[Fraction, str]:
-    words = BASIS_WORDS[component.basis]
-    if component.basis in ("fixed", "vessel"):
-        return Fraction(1), words
-    if component.basis in TIN_BASES:
-        pair = _tin_of(recipe, component.code, used)
-        if pair is not None:
-            return _tin_factor(component.basis, *pair), _tin_basis_words(words, *pair)
-    return factor, words
-
-
-def _tin_of(recipe: RecipeData, code: str, used: tuple[TinData, ...]) -> tuple[TinData, TinData] | None:
-    """The tin that this component lines or fills, before and after. A recipe's only tin serves all."""
-    for old, new in zip(recipe.tins, used, strict=True):
-        if code == old.lined_with or code in old.filled_with:
-            return old, new
-    return (recipe.tins[0], used[0]) if len(recipe.tins) == 1 else None
-
-
-def _tin_factor(basis: str, old: TinData, new: TinData) -> Fraction:
-    if _same_but_for_count(old, new):
-        return Fraction(new.count, old.count)
-    if basis == "lined_area":
-        return geometry.lining_factor(old, new)
-    return geometry.filling_factor(old, new)
-
-
-def _same_but_for_count(old: TinData, new: TinData) -> bool:
-    return replace(old, count=1) == replace(new, count=1)
-
-
-def _tin_basis_words(words: str, old: TinData, new: TinData) -> str:
-    if _same_but_for_count(old, new):
-        return f"{words}, {new.count} × {geometry.words(new)}"
-    inside = ", measured inside the paste" if old.lined_with is not None else ""
-    return f"{words}{inside}, {geometry.words(old)} to {geometry.words(new)}"
-
-
-def _tin_words(recipe: RecipeData, factor: Fraction, used: tuple[TinData, ...]) -> list[str]:
-    said = []
-    for old, new in zip(recipe.tins, used, strict=True):
-        if _same_but_for_count(old, new):
-            made = Fraction(new.count, old.count) * recipe.portions_stated
-            wanted = factor * recipe.portions_stated
-            if made != wanted:
-                said.append(f"Tins are filled whole: {wanted} portions need {new.count}, which make {made}.")
-        elif depth := geometry.depth_words(old, new):
-            said.append(depth)
-    return said
 
 
 def _scale_line(recipe: RecipeData, component: ComponentData, line: LineData, factor: Fraction) -> ScaledLine:

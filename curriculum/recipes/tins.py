@@ -91,7 +91,7 @@ def lining_factor(old: TinData, new: TinData) -> Fraction:
 
 
 def filling_factor(old: TinData, new: TinData, inside: bool = True) -> Fraction:
-    """How much larger the filling is for all the new tins than for all the old ones."""
+    """How much larger the filling is for all the new tins than for all the old ones, filled alike."""
     return filled_volume(new, inside) * new.count / (filled_volume(old, inside) * old.count)
 
 
