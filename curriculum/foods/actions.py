@@ -8,7 +8,7 @@ from django.db import transaction
 
 from curriculum.errors import RuleBroken
 from curriculum.foods.entries import FoodEntry, PackEntry, SupplierEntry
-from curriculum.foods.models import Avoidance, Food, FoodAllergen, Pack, Supplier
+from curriculum.foods.models import Avoidance, Food, FoodAllergen, Pack, PieceWeight, Supplier, YieldFigure
 from curriculum.people.models import Student, User
 from curriculum.records.actions import once
 
@@ -25,6 +25,8 @@ _SAME = [
     "label_read_on",
     "piece_milligrams",
     "edible_piece_milligrams",
+    "piece_source",
+    "dough_part",
     "made_from_milligrams",
     "milligrams_per_ml",
     "from_tap",
@@ -36,7 +38,7 @@ _SAME = [
 
 @transaction.atomic
 def add_foods(*, entries: Iterable[FoodEntry], by: User) -> list[Food]:
-    """Add several foods at once with their allergens, a part and its piece in any order.
+    """Add several foods at once with their allergens and figures, a part and its piece in any order.
 
     A label date among the entries is one that ``by`` vouches for.
     """
@@ -53,7 +55,22 @@ def add_foods(*, entries: Iterable[FoodEntry], by: User) -> list[Food]:
         for presence in FoodAllergen.Presence.values
         for kind in getattr(entry, presence)
     )
+    _add_figures(entries, by_code)
     return made
+
+
+def _add_figures(entries: list[FoodEntry], by_code: dict[str, Food]) -> None:
+    """What a cook counts and what the tables print, each with its source."""
+    PieceWeight.objects.bulk_create(
+        PieceWeight(food=by_code[entry.code], name=name, milligrams=milligrams, source=source)
+        for entry in entries
+        for name, milligrams, source in entry.piece_weights
+    )
+    YieldFigure.objects.bulk_create(
+        YieldFigure(food=by_code[entry.code], usable_per_mille=share, source=source)
+        for entry in entries
+        for share, source in entry.yield_figures
+    )
 
 
 @transaction.atomic

@@ -10,7 +10,10 @@ class FoodEntry:
 
     ``contains`` and ``may_contain`` are kinds of ``curriculum.allergens``. ``made_from`` is
     the code of the whole piece and ``made_from_milligrams`` what one piece gives of this part.
-    ``bloom`` is the strength of a gelatine. ValueError for a share outside 1 to 1000 per mille.
+    ``bloom`` is the strength of a gelatine, ``dough_part`` what it is in a dough or a mix.
+    ``piece_weights`` are (what a cook counts, milligrams, source): ("clove", 3000, "…");
+    ``yield_figures`` are (usable per mille, whose figure it is), one a table, since tables
+    disagree. ValueError for a share outside 1 to 1000 per mille or a figure without its source.
     """
 
     code: str
@@ -35,10 +38,17 @@ class FoodEntry:
     density_source: str = ""
     bloom: int | None = None
     note: str = ""
+    piece_source: str = ""
+    dough_part: str = ""
+    piece_weights: tuple[tuple[str, int, str], ...] = ()
+    yield_figures: tuple[tuple[int, str], ...] = ()
 
     def __post_init__(self) -> None:
-        if not 1 <= self.usable_per_mille <= 1000:
-            raise ValueError(f"The usable share of {self.code} is not between 1 and 1000 per mille.")
+        shares = (self.usable_per_mille, *(share for share, _ in self.yield_figures))
+        if not all(1 <= share <= 1000 for share in shares):
+            raise ValueError(f"A usable share of {self.code} is not between 1 and 1000 per mille.")
+        if not all(figure[-1] for figure in (*self.piece_weights, *self.yield_figures)):
+            raise ValueError(f"A figure of {self.code} does not say where it is from.")
 
 
 @dataclass(frozen=True, slots=True)

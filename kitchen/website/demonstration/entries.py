@@ -86,6 +86,15 @@ def _food(each: dict, titles: dict[str, str]) -> FoodEntry:
         density_source=_source(each, "milligrams_per_ml", titles),
         bloom=each.get("gelatine_bloom"),
         note=each.get("note", ""),
+        piece_source=_source(each, "piece", titles),
+        dough_part=each.get("dough_part", ""),
+        piece_weights=tuple(
+            (one["name"], one["milligrams"], _source(one, "", titles))
+            for one in each.get("piece_weights", ())
+        ),
+        yield_figures=tuple(
+            (one["usable_per_mille"], _source(one, "", titles)) for one in each.get("yield_figures", ())
+        ),
     )
 
 

@@ -11,9 +11,8 @@ from collections.abc import Mapping
 from curriculum.recipes.data import FoodData, RecipeData
 from curriculum.recipes.sheets import SHAPE, read_food, read_sheet, write_food
 
-#: What a food of the table does not hand on yet.
-_LATER = {"dough_part", "piece_weights"}
-_FOOD_FIELDS = frozenset(field.name for field in dataclasses.fields(FoodData)) - _LATER
+#: Named pieces stay in the food table: they find what a line means, and no recipe carries them.
+_FOOD_FIELDS = frozenset(field.name for field in dataclasses.fields(FoodData)) - {"piece_weights"}
 
 
 def food_from(entry: dict) -> FoodData:

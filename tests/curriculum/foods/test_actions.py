@@ -65,6 +65,27 @@ def test_foods_are_written_by_the_batch_and_not_one_by_one(stores, django_assert
         add_foods(entries=more, by=stores)
 
 
+def test_named_pieces_and_the_shares_of_several_tables_stand_with_whose_they_are(stores):
+    garlic = replace(
+        EGG,
+        code="garlic",
+        name="Garlic",
+        counted_in="grams",
+        piece_milligrams=None,
+        usable_per_mille=870,
+        dough_part="",
+        piece_weights=(("clove", 3000, "A table"), ("head", 40_000, "Own estimate")),
+        yield_figures=((870, "A table"), (880, "Another table")),
+    )
+    add_foods(entries=[replace(EGG, dough_part="egg", piece_source="A working figure"), garlic], by=stores)
+    row = Food.objects.get(code="garlic")
+    assert list(row.piece_weights.values_list("name", "milligrams", "source")) == list(garlic.piece_weights)
+    said = row.yield_figures.values_list("usable_per_mille", "source")
+    assert list(said) == [(870, "A table"), (880, "Another table")]
+    egg = Food.objects.get(code="egg_in_shell")
+    assert (egg.dough_part, egg.piece_source) == ("egg", "A working figure")
+
+
 def test_a_pack_is_of_a_known_food_and_supplier(stores):
     add_foods(entries=[EGG], by=stores)
     add_suppliers(entries=[DAIRY], by=stores)
@@ -81,6 +102,10 @@ def test_an_entry_that_makes_no_sense_is_never_made():
         PackEntry("egg_in_shell", "dairy", 0, 630, date(2027, 1, 4))
     with pytest.raises(ValueError, match="between 1 and 1000"):
         replace(EGG, usable_per_mille=0)
+    with pytest.raises(ValueError, match="between 1 and 1000"):
+        replace(EGG, yield_figures=((1200, "A table"),))
+    with pytest.raises(ValueError, match="where it is from"):
+        replace(EGG, piece_weights=(("clove", 3000, ""),))
 
 
 def test_what_a_learner_avoids_is_one_thing_and_a_way_of_eating_is_a_choice(stores):

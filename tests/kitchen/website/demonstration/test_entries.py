@@ -17,6 +17,8 @@ def test_a_food_is_the_same_for_the_table_and_for_a_calculation():
             "facts",
             "label_read_on",
             "piece_milligrams",
+            "dough_part",
+            "milligrams_per_ml",
         ):
             assert getattr(entry, name) == getattr(food, name)
         assert (entry.made_from is None) == (food.made_from is None)
@@ -26,6 +28,21 @@ def test_a_figure_carries_the_title_of_its_source():
     leek = next(each for each in entries.foods_in(fixture("foods.json")) if each.code == "leek")
     assert leek.usable_per_mille == 750
     assert leek.usable_source and leek.usable_source != "house"
+
+
+def test_a_figure_of_a_table_carries_the_row_it_is_from():
+    foods = {each.code: each for each in entries.foods_in(fixture("foods.json"))}
+    garlic = foods["garlic"]
+    assert garlic.usable_source.endswith("SR28 (2015), refuse, NDB 11215, refuse 13 %")
+    (clove,) = (piece for piece in garlic.piece_weights if piece[0] == "clove")
+    assert clove[1] == 3000 and clove[2].endswith("NDB 11215, 1 clove = 3 g")
+    shares = [share for share, _ in foods["carrot"].yield_figures]
+    assert shares == [890, 820] and foods["carrot"].usable_per_mille == 890
+    longest = max(
+        (source for food in foods.values() for _, _, source in food.piece_weights),
+        key=len,
+    )
+    assert len(longest) <= 200
 
 
 def test_both_decks_of_an_oven_are_settings_of_their_own_in_one_body():
