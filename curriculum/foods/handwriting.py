@@ -39,6 +39,7 @@ _AUSTRALIAN = (
     (units.AUSTRALIAN_TABLESPOON, Fraction(1)),
     (units.METRIC_TEASPOON, _EIGHTHS),
 )
+_AUSTRALIAN_SPOONS = _AUSTRALIAN[1:]
 _METRIC_CUPS = ((units.METRIC_CUP, _QUARTERS), *_SPOONS)
 #: Each step: the unit and the smallest part of it that is used (common practice, no source; a
 #: published card of 5.60 oz prints 5 1/2 oz).
@@ -55,16 +56,15 @@ _OWN: dict[str, Ladder] = {
     "stick": ((units.STICK, _EIGHTHS),),
     "metric_teaspoon": _SPOONS,
     "metric_tablespoon": _SPOONS,
-    "australian_tablespoon": ((units.AUSTRALIAN_TABLESPOON, Fraction(1)), _SPOONS[1]),
     "metric_dessertspoon": ((units.METRIC_DESSERTSPOON, _EIGHTHS),),
     "imperial_cup": ((units.IMPERIAL_CUP, _QUARTERS), *_SPOONS),
     "ounce": _POUNDS,
     "pound": _POUNDS,
 }
-#: Metric amounts have decimals: the units to choose from, each from which size on, and its least step.
-_DECIMAL: dict[str, tuple[tuple[Unit, Fraction], ...]] = {
-    "mass": ((units.KILOGRAM, Fraction(1, 1000)), (units.GRAM, Fraction(1))),
-    "volume": ((units.LITRE, Fraction(1, 1000)), (units.MILLILITRE, Fraction(1))),
+#: Metric amounts have decimals: the large and the small unit.
+_DECIMAL: dict[str, tuple[Unit, Unit]] = {
+    "mass": (units.KILOGRAM, units.GRAM),
+    "volume": (units.LITRE, units.MILLILITRE),
 }
 _METRIC = frozenset(
     ("gram", "kilogram", "milligram", "millilitre", "centilitre", "decilitre", "litre"),
@@ -75,6 +75,8 @@ _MOST_IN_SPOONS = 120
 _MOST_OF_ONE = 12
 #: Under ten of the small unit a tenth of it is still shown.
 _TENTHS_BELOW = 10
+#: From ten of the large unit on the small one goes in tens.
+_TENS_FROM = 10_000
 _THIRDS = frozenset((Fraction(1, 3), Fraction(2, 3)))
 _CUPS = frozenset((units.US_CUP, units.METRIC_CUP, units.IMPERIAL_CUP))
 _MARKS = {
@@ -144,10 +146,17 @@ def _one(count: Fraction, unit: Unit, system: str) -> str | None:
     if unit.name in _METRIC:
         return _with_decimals(count * unit.size, unit.dimension)
     size = count * unit.size
-    ladder = _OWN.get(unit.name) or _LADDERS.get((unit.dimension, system))
-    if ladder and ladder[-1] == _SPOONS[-1] and len(ladder) <= len(_SPOONS) and size > _MOST_IN_SPOONS:
+    ladder = _ladder(unit, system)
+    if ladder in (_SPOONS, _AUSTRALIAN_SPOONS) and size > _MOST_IN_SPOONS:
         return _with_decimals(size, unit.dimension)
     return _climbed(size, ladder) if ladder else None
+
+
+def _ladder(unit: Unit, system: str) -> Ladder | None:
+    own = _OWN.get(unit.name)
+    if system == units.AUSTRALIAN and (own is _SPOONS or unit is units.AUSTRALIAN_TABLESPOON):
+        return _AUSTRALIAN_SPOONS
+    return own or _LADDERS.get((unit.dimension, system))
 
 
 def _counted(count: Fraction, unit: Unit) -> str | None:
@@ -160,18 +169,19 @@ def _counted(count: Fraction, unit: Unit) -> str | None:
 
 
 def _with_decimals(size: Fraction, dimension: str) -> str | None:
-    """ "1.25 kg", "250 g", "2.5 g": grams and millilitres whole, in tenths when there are few."""
-    large, small = _DECIMAL[dimension][0][0], _DECIMAL[dimension][1][0]
+    """ "1.25 kg", "1255 g", "250 g", "2.5 g": never three decimals, which read as thousands."""
+    large, small = _DECIMAL[dimension]
     step = Fraction(1) if size >= _TENTHS_BELOW * small.size else Fraction(1, 10)
+    step = Fraction(10) if size >= _TENS_FROM * small.size else step
     count = round(size / small.size / step) * step
-    if count >= large.size / small.size:
+    if count >= 1000 and count % 10 == 0:
         return f"{_decimal(count * small.size / large.size)} {large.one}"
     return f"{_decimal(count)} {small.one}" if count else None
 
 
 def _decimal(count: Fraction) -> str:
-    whole, part = divmod(round(count * 1000), 1000)
-    return f"{whole}.{part:03d}".rstrip("0").rstrip(".")
+    whole, part = divmod(round(count * 100), 100)
+    return f"{whole}.{part:02d}".rstrip("0").rstrip(".")
 
 
 def _climbed(size: Fraction, ladder: Ladder) -> str | None:

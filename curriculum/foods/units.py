@@ -96,11 +96,11 @@ SAME_EVERYWHERE: dict[str, Unit] = {
     word: unit
     for unit, words in (
         (GRAM, "g gm gms grm grms gram grams gramme grammes"),
-        (KILOGRAM, "kg kgs kilo kilos kilogram kilograms"),
+        (KILOGRAM, "kg kgs kilo kilos kilogram kilograms kilogramme kilogrammes"),
         (MILLIGRAM, "mg milligram milligrams"),
         (OUNCE, "oz ozs ounce ounces"),
         (POUND, "lb lbs pound pounds"),
-        (MILLILITRE, "ml mls millilitre millilitres milliliter milliliters"),
+        (MILLILITRE, "ml mls cc millilitre millilitres milliliter milliliters"),
         (CENTILITRE, "cl centilitre centilitres"),
         (DECILITRE, "dl decilitre decilitres"),
         (LITRE, "l ltr litre litres liter liters"),
@@ -111,8 +111,8 @@ SAME_EVERYWHERE: dict[str, Unit] = {
     for word in words.split()
 }
 
-_SPOON_T = "tbsp tbsps tbs tbl tablespoon tablespoons tablespoonful"
-_SPOON_t = "tsp tsps teaspoon teaspoons teaspoonful"
+_SPOON_T = "tbsp tbsps tbs tbl tbls tblsp tblspn tbspn tablespoon tablespoons tablespoonful tablespoonfuls"
+_SPOON_t = "tsp tsps tspn teasp teaspoon teaspoons teaspoonful teaspoonfuls"
 #: What a word means by system; a system that is not named here does not know the word.
 BY_SYSTEM: dict[str, dict[str, Unit]] = {
     word: meanings
@@ -170,10 +170,39 @@ COUNTED: dict[str, Unit] = {
         ("stalk", "stalks"),
         ("handful", "handfuls"),
         ("knob", "knobs"),
+        ("bar", "bars"),
+        ("block", "blocks"),
+        ("ball", "balls"),
+        ("bottle", "bottles"),
+        ("box", "boxes"),
+        ("bulb", "bulbs"),
+        ("carton", "cartons"),
+        ("cube", "cubes"),
+        ("ear", "ears"),
+        ("envelope", "envelopes"),
+        ("fillet", "fillets"),
+        ("pod", "pods"),
+        ("pot", "pots"),
+        ("punnet", "punnets"),
+        ("rasher", "rashers"),
+        ("rib", "ribs"),
+        ("sachet", "sachets"),
+        ("spear", "spears"),
+        ("stem", "stems"),
+        ("strip", "strips"),
+        ("tub", "tubs"),
+        ("tube", "tubes"),
         ("drop", "drops"),
     )
     for word in (one, many)
 }
+
+#: A stick that is no butter: of celery, of cinnamon.
+COUNTED_STICK = _unit("counted_stick", "count", 1, "stick", "sticks")
+
+#: What something is sold in: "400 g tin tomatoes" is 400 g of tomatoes.
+_SOLD_IN = "tin can jar bag pack packet bottle box carton pot punnet sachet tub tube block bar"
+CONTAINERS = frozenset(word for one in _SOLD_IN.split() for word in (one, COUNTED[one].many))
 
 #: Words that look like a measure and are none here, with why: never read as a count of something.
 NOT_A_MEASURE: dict[str, str] = {
@@ -191,6 +220,17 @@ NOT_A_MEASURE: dict[str, str] = {
     "spoonfuls": "can be any spoon",
     "scoop": "has no one size",
     "scoops": "has no one size",
+    "lt": "is not read here",
+    "lts": "is not read here",
+    **dict.fromkeys(("inch", "inches", "cm", "mm", "centimetre", "centimetres"), "is a length and no amount"),
+    **dict.fromkeys(("min", "mins", "minute", "minutes", "hr", "hrs", "hour", "hours"), "is a time"),
+    **dict.fromkeys(("serving", "servings", "portion", "portions", "people"), "says for how many"),
+    **dict.fromkeys(("part", "parts"), "says a share and not how much"),
+    **dict.fromkeys(("half", "halves", "third", "thirds", "quarter", "quarters"), "is a part of something"),
+    **dict.fromkeys(("hundred", "thousand"), "is a figure in words"),
+    **dict.fromkeys(("st", "nd", "rd", "th"), "says a place in a row and not how much"),
+    **dict.fromkeys(("kcal", "kj", "calories"), "is energy and no amount"),
+    **dict.fromkeys(("percent", "per"), "says a share and not how much"),
     "dag": "is not read here",
     "dkg": "is not read here",
     "grain": "is not read here",
