@@ -44,7 +44,7 @@ class Prose:
     source: str
 
 
-PRACTICE = "Common practice, no source."
+PRACTICE = "common practice, no source."
 #: What a page says of a class where it acted.
 PROSE = {
     "linear": Prose("in proportion", "Times the factor of its component.", "260 g twice is 520 g.", PRACTICE),
@@ -53,7 +53,7 @@ PROSE = {
         "Up to double, half of what is added; beyond double, three quarters of the proportion. "
         "Made smaller, in proportion. Always taste, then add.",
         "4 g for a doubled batch is 6 g, for three times 9 g.",
-        "One and a half times for a doubled batch: a web kitchen’s published rule. The rest: common "
+        "one and a half times for a doubled batch: a web kitchen’s published rule; the rest: common "
         "practice, no source.",
     ),
     "leavening": Prose(
@@ -66,7 +66,7 @@ PROSE = {
         "gel",
         "In proportion to the whole mass to be set. Confirm bloom and leaf weight of the pack in hand.",
         "8 g for twice the cream is 16 g.",
-        "Two public guides disagree; the rule by the square root is from memory.",
+        "two public guides disagree; the rule by the square root is from memory.",
     ),
     "piece": Prose(
         "by the piece",

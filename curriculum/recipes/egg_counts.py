@@ -152,9 +152,11 @@ def _resized(food: FoodData, factors: dict[str, Fraction]) -> FoodData:
     if food.code in factors:
         factor = factors[food.code]
         edible = food.edible_piece_milligrams
+        shell = round(food.piece_milligrams * factor)
         return replace(
             food,
-            piece_milligrams=round(food.piece_milligrams * factor),
+            name=_named(food.name, shell),
+            piece_milligrams=shell,
             edible_piece_milligrams=None if edible is None else round(edible * factor),
         )
     made = food.made_from
@@ -162,6 +164,13 @@ def _resized(food: FoodData, factors: dict[str, Fraction]) -> FoodData:
         return food
     per_piece = round(made.milligrams_per_piece * factors[made.food])
     return replace(food, made_from=replace(made, milligrams_per_piece=per_piece))
+
+
+def _named(name: str, shell: int) -> str:
+    """The name with the class of its weight: "Hen egg in shell, large"."""
+    kind, _, size = name.rpartition(", ")
+    classes = [each for each, _ in eggs.SIZE_CLASSES]
+    return f"{kind if kind and size in classes else name}, {eggs.size_class(shell)}"
 
 
 def _left(

@@ -17,7 +17,7 @@ from fractions import Fraction
 from math import floor
 
 from curriculum.recipes.data import FinishedData, RecipeData
-from curriculum.recipes.scaling import ScaledRecipe
+from curriculum.recipes.scaling import ScaledRecipe, scale
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +73,20 @@ def of_batch(recipe: RecipeData, scaled: ScaledRecipe, size: Fraction = Fraction
         return None
     fewest = min(part.portions for part in parts)
     return Obtainable(after_rejects(fewest, recipe.reject_per_mille), parts, recipe.reject_per_mille)
+
+
+def batch_for(recipe: RecipeData, wanted: int, size: Fraction = Fraction(1)) -> int | None:
+    """The least number of portions to scale for so that ``wanted`` are to be had.
+
+    None without finished weights, and where not even twice the portions would do.
+    """
+    for portions in range(wanted, 2 * wanted + 1):
+        gives = of_batch(recipe, scale(recipe, portions, size=size), size)
+        if gives is None:
+            return None
+        if gives.portions >= wanted:
+            return portions
+    return None
 
 
 def _gives(recipe: RecipeData, scaled: ScaledRecipe, part: FinishedData, size: Fraction) -> PartGives:

@@ -39,7 +39,7 @@ PART_WORDS = {
 DRY_PARTS = frozenset(("raising", "salt", "gel"))
 CARRIERS = frozenset(("flour", "sugar"))
 #: Steps of scales that kitchens have, coarse to fine, in milligrams.
-FINER_STEPS = (1000, 500, 200, 100, 10)
+FINER_STEPS = (1000, 500, 100, 10)
 #: Batches that a kitchen pre-mixes.
 PREMIX_BATCHES = (2, 5, 10, 20, 50, 100)
 #: These rule by a cue, a pan or a weight to reach, so a ratio of what is weighed says nothing.

@@ -4,6 +4,7 @@ from django.urls import path
 
 from curriculum.recipes import views
 from curriculum.recipes.pasting import views as pasting
+from curriculum.recipes.scaled import views as scaled
 from curriculum.recipes.steps import views as steps
 from curriculum.recipes.vessels import views as vessels
 from curriculum.recipes.writing import views as writing
@@ -18,6 +19,7 @@ urlpatterns = [
     path("recipes/write/", writing.new, name="new"),
     path("recipes/<slug:code>/", views.recipe, name="recipe"),
     path(_VERSION, views.version, name="version"),
+    path(f"{_VERSION}scale/", scaled.scale, name="scale"),
     path(f"{_VERSION}revise/", writing.revise, name="revise"),
     path(f"{_VERSION}check/", writing.check, name="check"),
     path(f"{_VERSION}approve/", writing.approve, name="approve"),

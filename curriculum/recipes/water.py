@@ -64,6 +64,7 @@ def dough_water(
             "water_too_hot",
             f"The water would have to be {wording.temperature(found)}, and yeast is harmed from about "
             f"{wording.temperature(HOTTEST_DECICELSIUS)} on. Warm the flour, or have the dough cooler.",
+            field="wanted",
         )
     share = Fraction(max(0, tap - found), tap + MELTING_DECICELSIUS)
     if share > MOST_ICE:
@@ -71,5 +72,6 @@ def dough_water(
             "water_too_cold",
             f"The water would have to be {wording.temperature(found)}: more than half of it would be ice. "
             "Cool the flour, or let the dough come out warmer.",
+            field="wanted",
         )
     return DoughWater(found, 3 if preferment is None else 4, Fraction(water), Fraction(water) * share)

@@ -3,7 +3,8 @@
 For the page "Scale it" and whatever must know what a step of the scale does to a recipe.
 Three steps: of the bench scale for bulk, of the same scale for what is rounded to the
 nearest (salt, raising agent, gel, spice), and of the fine scale for weights under 20 g.
-What is left empty is as each food says (``foods.rounding``).
+What is left empty is as each food says (``foods.rounding``). What comes from the tap is
+weighed at the bench and not issued, so it goes to the gram.
 
 Worked example: 3.75 g of yeast for a quarter of a batch. On the fine scale it is 3.8 g, 1.3 %
 over; on a bench scale of 5 g it is 5 g, a third over.
@@ -29,6 +30,8 @@ class Scales:
     no_fine: bool = False
 
 
+#: What a bench scale shows of water (common practice, no source).
+TAP_STEP = 1000
 #: As each food says.
 OF_THE_BOOK = Scales()
 
@@ -51,6 +54,8 @@ def step_for(exact: Fraction, food: FoodData, scales: Scales = OF_THE_BOOK) -> i
     """The step of the scale that a weight of this food goes on."""
     own = scales.bulk if food.rounding == "up" else scales.small
     increment = food.increment_milligrams if own is None else own
+    if food.from_tap and own is None:
+        increment = min(increment, TAP_STEP)
     if scales.no_fine:
         return increment
     if scales.fine is not None and exact < rounding.FINE_BELOW_MILLIGRAMS:

@@ -32,6 +32,7 @@ class Bought:
     packs: int
     pack: PackPrice
     over_milligrams: Fraction
+    over_pieces: Fraction | None = None
 
     @property
     def pence(self) -> int:
@@ -58,6 +59,7 @@ class ClassNeed:
     pieces: Fraction | None = None
     from_tap: bool = False
     bought: Bought | None = None
+    piece_milligrams: int = 0
 
     @property
     def allowance(self) -> Fraction:
@@ -96,7 +98,8 @@ def bought(use: costs.Use, price: PackPrice | None) -> Bought | None:
     if use.pieces is not None and price.pieces is not None:
         packs = rounding.up(use.pieces, price.pieces) // price.pieces
         each = use.milligrams / use.pieces if use.pieces else Fraction(0)
-        return Bought(packs, price, (packs * price.pieces - use.pieces) * each)
+        over = packs * price.pieces - use.pieces
+        return Bought(packs, price, over * each, over)
     packs = rounding.up(use.milligrams, price.milligrams) // price.milligrams
     return Bought(packs, price, packs * price.milligrams - use.milligrams)
 
@@ -115,6 +118,7 @@ def _counted(food: FoodData, pieces: Fraction, benches: int, prices: Mapping[str
         pooled * each,
         pieces,
         bought=bought(costs.Use(food.code, pooled * each, pooled), prices.get(food.code)),
+        piece_milligrams=each,
     )
 
 

@@ -71,6 +71,8 @@ ROWS = (
     Row("recipes:recipe", "GET", everybody(200), {"code": "shortbread"}),
     Row("recipes:version", "GET", everybody(200), OPEN),
     Row("recipes:version", "GET", answers(200, STAFF, 404, "student other_student external"), draft),
+    Row("recipes:scale", "GET", everybody(200), OPEN),
+    Row("recipes:scale", "GET", answers(200, STAFF, 404, "student other_student external"), draft),
     Row("recipes:techniques", "GET", everybody(200)),
     Row("recipes:technique", "GET", everybody(200), {"code": "rubbing_in"}),
     Row("recipes:new", "GET", writers(200)),
