@@ -30,7 +30,7 @@ from kitchen.rooms.models import Room
 
 #: Fields of an order that are fields of the lesson under the same name.
 SAME = (
-    *("on", "starts", "minutes", "start_minutes", "clear_minutes", "kind"),
+    *("on", "starts", "minutes", "start_minutes", "clear_minutes", "kind", "minutes_a_plate"),
     *("demonstration_batches", "spare_batches", "food_becomes", "note"),
 )
 

@@ -93,6 +93,16 @@ class BookForm(KeyedForm):
         label="Batches for the demonstration", least=0, most=10, such_as=1, initial=1
     )
     spare_batches = WholeNumberField(label="Spare batches", least=0, most=10, such_as=1, initial=1)
+    minutes_a_plate = WholeNumberField(
+        label="Tasting and marking a plate",
+        least=0,
+        most=30,
+        such_as=4,
+        unit="min",
+        initial=0,
+        required=False,
+        help_text="Only when the lesson is assessed: plates come to the pass one after another.",
+    )
     note = forms.CharField(
         label="Note", required=False, max_length=400, widget=forms.Textarea(attrs={"rows": 3})
     )
@@ -116,7 +126,7 @@ class BookForm(KeyedForm):
             Fieldset(
                 "When and where",
                 Row("on", "starts", "ends"),
-                Row("start_minutes", "clear_minutes"),
+                Row("start_minutes", "clear_minutes", "minutes_a_plate"),
                 "room",
                 css_class="part",
             ),
@@ -135,6 +145,7 @@ class BookForm(KeyedForm):
         return BookingOrder(
             minutes=(ends.hour - starts.hour) * 60 + ends.minute - starts.minute,
             **{name: said[name] for name in (*same, *besides)},
+            minutes_a_plate=said["minutes_a_plate"] or 0,
             **{name: said[name].pk for name in ("room", "group", "lecturer", "version")},
             **{name: said[name].pk if said[name] else None for name in ("cover", "technician")},
         )

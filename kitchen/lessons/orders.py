@@ -40,6 +40,7 @@ class BookingOrder:
     ahead_on: date | None = None
     taught_steps: tuple[int, ...] = ()
     food_becomes: str = "eaten"
+    minutes_a_plate: int = 0
     note: str = ""
 
     @property
@@ -64,6 +65,12 @@ class BookingOrder:
         found = slot_troubles(self.slot, self.start_minutes, self.clear_minutes)
         if self.portions_a_bench < 1:
             found.append(Trouble("portions_a_bench", "no_portions", "A bench makes at least one portion."))
+        if self.minutes_a_plate and self.kind != "assessed":
+            words = (
+                f"{self.minutes_a_plate} minutes a plate are written, and the lesson is not assessed."
+                " Write 0, or choose an assessed practical."
+            )
+            found.append(Trouble("minutes_a_plate", "plates_of_no_assessment", words))
         if self.ahead_steps and self.ahead_on is None:
             words = "Steps are done ahead, and no day is given for them. Write the day."
             found.append(Trouble("ahead_on", "no_day_ahead", words))

@@ -262,6 +262,7 @@ def order_of(lesson: Lesson) -> BookingOrder:
         technician=lesson.technician_id,
         demonstration_batches=lesson.demonstration_batches,
         spare_batches=lesson.spare_batches,
+        minutes_a_plate=lesson.minutes_a_plate,
         ahead_steps=tuple(dish.ahead_steps),
         ahead_on=dish.ahead_on,
         taught_steps=tuple(dish.taught_steps),

@@ -32,7 +32,7 @@ class Call:
         return clock_minutes(self.start)
 
 
-ORDER_AT_A_MINUTE = {"start": 0, "oven": 1, "show": 2, "step": 3, "clear": 4}
+ORDER_AT_A_MINUTE = {"start": 0, "oven": 1, "show": 2, "step": 3, "pass": 4, "clear": 5}
 
 
 def calls_of(plan: LessonPlan) -> tuple[Call, ...]:
@@ -120,14 +120,19 @@ def _steps(benches: tuple[BenchPlan, ...]) -> list[Call]:
     return [_step(group, len(benches)) for group in together.values()]
 
 
+def line_name(line: PlanLine) -> str:
+    """ "Step 4", or "The pass" for the plate that is tasted."""
+    return f"Step {line.step}" if line.step else "The pass"
+
+
 def _step(group: list[tuple[BenchPlan, PlanLine]], count: int) -> Call:
     line = group[0][1]
     points = [f"Look for: {line.cue}"] if line.cue else []
     return Call(
         start=line.start,
         minutes=line.hands_minutes,
-        kind="step",
-        head=f"{benches_words((bench.name for bench, _ in group), count)}: step {line.step}",
+        kind="step" if line.step else "pass",
+        head=f"{benches_words((bench.name for bench, _ in group), count)}: {line_name(line).lower()}",
         words=line.words,
         points=(*_shared_points(group), *points),
         step=line.step,

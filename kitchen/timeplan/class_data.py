@@ -62,7 +62,10 @@ class LessonData:
     """A lesson as the time plan needs it. ``starts`` is a minute of the day (09:00 is 540).
 
     ``ahead`` holds positions of steps done before; ``taught`` is empty when all are taught.
-    ``waves_most`` start times at most; the clock steps by ``clock_minutes``.
+    ``waves_most`` start times at most; the clock steps by ``clock_minutes``. Where
+    ``minutes_a_plate`` is not 0 somebody tastes and marks each bench's plate for so long, one
+    after another, within ``taste_within`` minutes of the last step (common practice, no source:
+    a hot plate is judged hot).
     """
 
     code: str
@@ -81,6 +84,8 @@ class LessonData:
     shown: tuple[ShownData, ...] = ()
     waves_most: int = 3
     clock_minutes: int = 5
+    minutes_a_plate: int = 0
+    taste_within: int = 10
 
     @property
     def usable_minutes(self) -> int:

@@ -13,6 +13,8 @@ Rules, in prose:
   turns; so is a step whose hold is too short to wait for those turns.
 - The lecturer calls a step on the fives, unless it must follow another within less than
   that, or is done by turns.
+- Where plates are marked, each goes to the pass within minutes of the bench's last step, and
+  the one who tastes takes one after another.
 - A step is done the usual way; by the other way where the room lacks the machine.
 
 Worked example: 10 min of lining, then 15 in the chiller, is two tasks, at 0 and at 10; the
@@ -62,6 +64,11 @@ def show_name(step: int) -> str:
     return f"demonstration/{step}"
 
 
+def taste_name(bench: str) -> str:
+    """Name of the tasting of a bench's plate."""
+    return f"{bench}/taste"
+
+
 def problem_of(lesson: LessonData, waves: int = 1, by_the_minute: frozenset[int] = frozenset()) -> Problem:
     """The question of a lesson led in so many waves; steps of ``by_the_minute`` leave the clock.
 
@@ -70,6 +77,7 @@ def problem_of(lesson: LessonData, waves: int = 1, by_the_minute: frozenset[int]
     _refuse_what_the_room_lacks(lesson)
     room = _Room(lesson)
     tasks = [task for bench in lesson.benches for task in _tasks(lesson, room, bench)]
+    tasks += [_taste(lesson, bench) for bench in lesson.benches if lesson.minutes_a_plate]
     plain = Problem(
         tasks=tuple(tasks),
         windows=tuple(w for bench in lesson.benches for w in _windows(lesson, bench)),
@@ -212,6 +220,23 @@ def _windows(lesson: LessonData, bench: BenchData) -> Iterator[Window]:
                 before = part_name(bench.name, after.needs, last[after.needs])
                 first = part_name(bench.name, step.position, 0)
                 yield Window(before, first, after.least_minutes, after.longest_minutes)
+    if lesson.minutes_a_plate:
+        yield from _to_the_pass(lesson, bench, last)
+
+
+def _taste(lesson: LessonData, bench: BenchData) -> Task:
+    words = f"tasting of bench {bench.name}"
+    return Task(taste_name(bench.name), lesson.minutes_a_plate, bench.name, assessor=True, words=words)
+
+
+def _to_the_pass(lesson: LessonData, bench: BenchData, last: dict[int, int]) -> Iterator[Window]:
+    """The plate follows every step that nothing waits for, and the last of them within minutes."""
+    steps = lesson.steps_of(bench)
+    waited_for = {after.needs for step in steps for after in step.after}
+    ends = [step.position for step in steps if step.position not in waited_for]
+    for position in ends:
+        longest = lesson.taste_within if position == ends[-1] else None
+        yield Window(part_name(bench.name, position, last[position]), taste_name(bench.name), 0, longest)
 
 
 def _demonstrations(lesson: LessonData) -> Iterator[Demonstration]:

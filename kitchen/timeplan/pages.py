@@ -8,7 +8,7 @@ from typing import Any
 
 from curriculum.wording import clock_minutes, listed, long_date
 from kitchen.timeplan import words
-from kitchen.timeplan.calls import calls_of
+from kitchen.timeplan.calls import calls_of, line_name
 from kitchen.timeplan.drafts import Draft
 from kitchen.timeplan.fits import WayOut
 from kitchen.timeplan.picture import picture
@@ -100,7 +100,7 @@ def strip_lines(plan: LessonPlan, bench: BenchPlan) -> tuple[StripLine, ...]:
     ]
     for line in bench.lines:
         points = (*line.points, *((f"Look for: {line.cue}",) if line.cue else ()))
-        at, head = clock_minutes(line.start), f"Step {line.step}"
+        at, head = clock_minutes(line.start), line_name(line)
         timed.append((line.start, StripLine(at, head, line.words, line.hands_minutes, points, line.caution)))
     clear_at = plan.cooking_from + plan.usable_minutes
     done = f"Your bench has finished at {clock_minutes(bench.end)}."

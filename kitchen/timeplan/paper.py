@@ -75,6 +75,8 @@ def strip_rows(plan: LessonPlan, bench: BenchPlan) -> list[list[Words]]:
 
 
 def _step_row(line: PlanLine) -> list[Words]:
+    if not line.step:
+        return [clock_minutes(line.start), line.words, "Hands free, your bench left as it is.", TICK]
     task = (strong(f"{line.step}. "), line.words, f"\n{line.hands_minutes} min of hands")
     points = [*line.points]
     if line.cue:

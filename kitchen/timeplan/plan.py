@@ -10,7 +10,15 @@ from dataclasses import dataclass
 from curriculum.recipes.data import StayData, StepData, WayData
 from curriculum.wording import clock_minutes, temperature
 from kitchen.timeplan.class_data import BenchData, LessonData
-from kitchen.timeplan.lesson_problem import ALWAYS_FREE, part_name, parts, show_name, wave_of, way_of
+from kitchen.timeplan.lesson_problem import (
+    ALWAYS_FREE,
+    part_name,
+    parts,
+    show_name,
+    taste_name,
+    wave_of,
+    way_of,
+)
 from kitchen.timeplan.model import Phase, phases_of
 from kitchen.timeplan.problem import Problem
 from kitchen.timeplan.solver import Solved
@@ -18,7 +26,7 @@ from kitchen.timeplan.solver import Solved
 
 @dataclass(frozen=True, slots=True)
 class Bar:
-    """One stretch of a bench: kind is hands, wait or oven; minutes of the day."""
+    """One stretch of a bench: kind is hands, wait, oven or pass; minutes of the day."""
 
     start: int
     minutes: int
@@ -34,7 +42,7 @@ class Bar:
 
 @dataclass(frozen=True, slots=True)
 class PlanLine:
-    """One line of a bench's order of work: time, task, special points."""
+    """One line of a bench's order of work: time, task, special points. Step 0 is the plate at the pass."""
 
     start: int
     end: int
@@ -195,7 +203,10 @@ def _bench_plan(
         names = [part_name(bench.name, step.position, i) for i in range(len(found))]
         bars += [part.bar for part in found]
         lines.append(_line(step, way, found, not problem.on_the_clock.isdisjoint(names)))
-    lines.sort(key=lambda line: (line.start, line.step))
+    if lesson.minutes_a_plate:
+        bars.append(_at_the_pass(lesson, solved, bench))
+        lines.append(_pass_line(bars[-1]))
+    lines.sort(key=lambda line: (line.start, line.step == 0, line.step))
     return BenchPlan(
         name=bench.name,
         learners=bench.learners,
@@ -205,6 +216,16 @@ def _bench_plan(
         lines=tuple(lines),
         free_from=bench.recipe.free_from,
     )
+
+
+def _at_the_pass(lesson: LessonData, solved: Solved, bench: BenchData) -> Bar:
+    start = lesson.cooking_from + solved.answer.starts[taste_name(bench.name)]
+    return Bar(start, lesson.minutes_a_plate, "pass", 0, "pass")
+
+
+def _pass_line(bar: Bar) -> PlanLine:
+    words = f"Plate to the pass: tasted and marked, {bar.minutes} min."
+    return PlanLine(bar.start, bar.end, 0, words, 0, called=False)
 
 
 def _parts(

@@ -9,7 +9,7 @@ from collections import Counter
 
 from kitchen.timeplan.answer import Answer
 from kitchen.timeplan.class_data import LessonData
-from kitchen.timeplan.lesson_problem import part_name, problem_of, show_name
+from kitchen.timeplan.lesson_problem import part_name, problem_of, show_name, taste_name
 from kitchen.timeplan.plan import LessonPlan
 from kitchen.timeplan.problem import Problem
 
@@ -26,7 +26,7 @@ def question_and_answer(lesson: LessonData, plan: LessonPlan) -> tuple[Problem, 
     for bench in plan.benches:
         parts: Counter[int] = Counter()
         for bar in bench.bars:
-            name = part_name(bench.name, bar.step, parts[bar.step])
+            name = part_name(bench.name, bar.step, parts[bar.step]) if bar.step else taste_name(bench.name)
             parts[bar.step] += 1
             starts[name] = bar.start - plan.cooking_from
             if bar.kind == "oven":

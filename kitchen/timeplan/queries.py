@@ -8,6 +8,7 @@ from zoneinfo import ZoneInfo
 from django.db.models import Q
 
 from curriculum.errors import RuleBroken
+from curriculum.people.models import Adjustment, AdjustmentKind
 from curriculum.people.queries import members_of, the_college
 from curriculum.recipes.data import RecipeData
 from curriculum.recipes.queries import recipes_data
@@ -43,7 +44,9 @@ def lesson_data(lesson: Lesson) -> LessonData:
         raise RuleBroken("no_dish", "This lesson has no dish yet, so there is nothing to plan.")
     places = [place for place in places_of(lesson) if place.shift.number == 1]
     recipes = recipes_data([*(dish.version for dish in dishes), *(place.version for place in places)])
-    benches = _placed(places, dishes[0], recipes) or _imagined(lesson, dishes[0], recipes)
+    benches = _placed(places, dishes[0], recipes, extra_minutes(lesson)) or _imagined(
+        lesson, dishes[0], recipes
+    )
     if not benches:
         raise RuleBroken("no_cooks", "Nobody is in the group of this lesson, so there is nothing to plan.")
     return LessonData(
@@ -62,18 +65,31 @@ def lesson_data(lesson: Lesson) -> LessonData:
         taught=tuple(sorted(dishes[0].taught_steps)),
         shown=shown_of(lesson),
         waves_most=the_college().waves_at_most,
+        minutes_a_plate=lesson.minutes_a_plate if lesson.assessed else 0,
     )
 
 
-def _placed(places: list[Place], main: Dish, recipes: dict[int, RecipeData]) -> list[BenchData]:
-    """One bench for each place with learners, in bench order."""
+def extra_minutes(lesson: Lesson) -> dict[int, int]:
+    """Extra time in per cent by learner of an assessed lesson; practice has none. One query."""
+    if not lesson.assessed:
+        return {}
+    rows = Adjustment.objects.filter(kind=AdjustmentKind.EXTRA_TIME, from_on__lte=lesson.on)
+    rows = rows.filter(Q(until_on=None) | Q(until_on__gte=lesson.on))
+    return dict(rows.values_list("student", "percent"))
+
+
+def _placed(
+    places: list[Place], main: Dish, recipes: dict[int, RecipeData], extra: dict[int, int]
+) -> list[BenchData]:
+    """One bench for each place with learners, in bench order; extra time makes its hands slower."""
     benches = []
     for place in places:
         names = tuple(row.student.user.name for row in place.learners.all())
         if names:
             other = tuple(place.dish.ahead_steps) if place.dish_id != main.pk else None
             recipe, bench = recipes[place.version_id], str(place.bench.number)
-            benches.append(BenchData(bench, recipe, names, min(2, len(names)), other_ahead=other))
+            pace = 1000 + 10 * max(extra.get(row.student_id, 0) for row in place.learners.all())
+            benches.append(BenchData(bench, recipe, names, min(2, len(names)), pace, other))
     return benches
 
 

@@ -36,10 +36,15 @@ def test_a_sound_order_has_no_troubles():
         ({"ahead_steps": (1,)}, "no_day_ahead"),
         ({"ahead_steps": (1,), "ahead_on": date(2027, 2, 17)}, "ahead_after_lesson"),
         ({"minutes": 45}, "no_time_to_cook"),
+        ({"minutes_a_plate": 4}, "plates_of_no_assessment"),
     ],
 )
 def test_nonsense_is_named(changes, code):
     assert [trouble.code for trouble in order(**changes).troubles()] == [code]
+
+
+def test_an_assessed_practical_may_have_minutes_a_plate():
+    assert order(kind="assessed", minutes_a_plate=4).troubles() == []
 
 
 def test_a_refusal_carries_every_field():

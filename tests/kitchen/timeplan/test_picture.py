@@ -81,4 +81,4 @@ def test_a_deck_is_named_under_its_oven(plan):
     decks = replace(plan.ovens[0], name="Oven 1, upper deck")
     words = picture(replace(plan, ovens=(decks,)))
     assert ">Oven 1<" in words
-    assert ">upper, bench 1<" in words
+    assert ">upper, bench" in words

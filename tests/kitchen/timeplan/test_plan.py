@@ -1,5 +1,7 @@
 """The plan as people read it: bars, lines, ovens and demonstrations on the clock."""
 
+from dataclasses import replace
+
 import pytest
 
 from kitchen.timeplan.lead import plan_lesson
@@ -28,7 +30,8 @@ def test_nothing_is_before_cooking_or_after_the_finish(plan):
 def test_the_line_says_where_food_stays_and_until_when(plan):
     line = next(line for line in plan.benches[0].lines if line.step == 5)
     out = line.start + 4 + 14
-    assert line.points == (f"Until {out // 60:02d}:{out % 60:02d} in jun-oven-1: 180 °C fan for 14 min.",)
+    bar = next(bar for bar in plan.benches[0].bars if bar.step == 5 and bar.kind == "oven")
+    assert line.points == (f"Until {out // 60:02d}:{out % 60:02d} in {bar.where}: 180 °C fan for 14 min.",)
 
 
 def test_cooling_first_is_said_from_its_beginning(plan):
@@ -45,10 +48,37 @@ def test_a_variant_has_its_own_words_and_minutes(plan):
 
 
 def test_ovens_are_lit_in_time(plan):
+    seconds = {each.code: each.heat_seconds_per_10 for each in college_lesson("main-1").appliances}
     for oven in plan.ovens:
-        assert oven.light_at + 16 <= oven.heats[0].start + 1
+        first = oven.heats[0]
+        minutes = (first.decicelsius - 200) / 100 * seconds[oven.code] / 60
+        assert 0 <= first.start - oven.light_at - minutes < 1
         assert oven.light_at >= plan.cooking_from
-        assert [heat.decicelsius for heat in oven.heats] == [1800, 1550]
+    assert {heat.decicelsius for oven in plan.ovens for heat in oven.heats} == {1800, 1550}
+
+
+def test_with_ovens_enough_none_changes_its_heat(plan):
+    assert [len(oven.heats) for oven in plan.ovens] == [1] * len(plan.ovens)
+
+
+@pytest.fixture(scope="module")
+def assessed():
+    lesson = replace(college_lesson("main-1"), minutes=240, minutes_a_plate=4)
+    return plan_lesson(lesson, Effort(work=0.6)).plan
+
+
+def test_every_plate_goes_to_the_pass_within_minutes_of_its_last_step(assessed):
+    for bench in assessed.benches:
+        line = bench.lines[-1]
+        assert (line.step, line.end - line.start, line.called) == (0, 4, False)
+        done = max(bar.end for bar in bench.bars if bar.kind != "pass")
+        assert 0 <= line.start - done <= 10
+
+
+def test_one_taster_takes_one_plate_after_another(assessed):
+    tasted = sorted((bench.lines[-1].start, bench.lines[-1].end) for bench in assessed.benches)
+    for (_, end), (start, _) in zip(tasted, tasted[1:], strict=False):
+        assert end <= start
 
 
 def test_demonstrations_are_on_the_fives_and_one_after_another(plan):

@@ -1,11 +1,12 @@
 """A lesson read for the time plan: benches, room, what is shown, and how many queries it takes."""
 
-from datetime import datetime
+from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
 import pytest
 
 from curriculum.errors import RuleBroken
+from curriculum.people.models import Adjustment
 from kitchen.lessons.models import Place, PlaceLearner
 from kitchen.rooms.models import Appliance, Bench, Closure
 from kitchen.timeplan.actions import accept_draft
@@ -119,3 +120,25 @@ def test_the_page_knows_whether_the_plan_still_stands(cast):
     cast.dish.save()
     page = plan_page(cast.lesson)
     assert (page.stands, page.moved_on, page.can_accept) == (False, True, True)
+
+
+def test_extra_time_slows_the_hands_of_an_assessed_lesson_only(cast):
+    student = PlaceLearner.objects.filter(place__shift__lesson=cast.lesson).first().student
+    Adjustment.objects.create(
+        student=student, kind="extra_time", percent=25, from_on=cast.lesson.on, agreed_by=cast.lecturer
+    )
+    assert {bench.pace_per_mille for bench in lesson_data(cast.lesson).benches} == {1000}
+    cast.lesson.assessed, cast.lesson.minutes_a_plate = True, 4
+    found = lesson_data(cast.lesson)
+    assert max(bench.pace_per_mille for bench in found.benches) == 1250
+    assert found.minutes_a_plate == 4
+
+
+def test_extra_time_that_has_ended_slows_nobody(cast):
+    student = PlaceLearner.objects.filter(place__shift__lesson=cast.lesson).first().student
+    ended = cast.lesson.on - timedelta(days=1)
+    Adjustment.objects.create(
+        student=student, kind="extra_time", percent=25, from_on=ended, until_on=ended, agreed_by=cast.lecturer
+    )
+    cast.lesson.assessed = True
+    assert {bench.pace_per_mille for bench in lesson_data(cast.lesson).benches} == {1000}
