@@ -13,6 +13,7 @@ import pytest
 
 from curriculum import allergens
 from curriculum.recipes.data import BASES, SCALING_CLASSES, RecipeData
+from curriculum.recipes.pasting.matching import meant
 from curriculum.recipes.sheets import UnreadableSheet, read_sheet, sheet_hash, write_sheet
 from tests.builders.recipes import (
     RECIPE_CODES,
@@ -291,6 +292,26 @@ def test_a_named_piece_is_named_once_and_weighs_something():
         names = [one["name"] for one in each.get("piece_weights", ())]
         assert len(set(names)) == len(names) and all(0 < len(name) <= 40 for name in names)
         assert all(one["milligrams"] > 0 for one in each.get("piece_weights", ()))
+
+
+@pytest.mark.parametrize(
+    ("words", "code"),
+    [
+        ("egg white", "egg_white"),
+        ("egg yolks", "egg_yolk"),
+        ("salt", "fine_salt"),
+        ("onions", "onion"),
+        ("unsalted butter", "unsalted_butter"),
+        ("gelatine", None),
+        ("butter", None),
+        ("milk", None),
+        ("flour", None),
+        ("sugar", None),
+    ],
+)
+def test_in_a_large_book_plain_words_mean_the_plain_food_or_ask_a_person(words, code):
+    food = meant(words, college_foods().values())
+    assert (food.code if food else None) == code
 
 
 def test_every_allergen_kind_of_a_food_is_a_kind_of_the_annex():
