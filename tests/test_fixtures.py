@@ -212,8 +212,15 @@ def test_the_book_of_foods_is_large_and_every_code_and_name_stands_once():
     assert len(set(codes)) == len(codes) and len(set(names)) == len(names)
 
 
+def sources_named(entry: dict) -> set[str]:
+    """Every source that the figures of one food name."""
+    inner = [one for each in ("yield_figures", "piece_weights") for one in entry.get(each, ())]
+    return {each[key] for each in (entry, *inner) for key in each if key.endswith("source")}
+
+
 def test_every_figure_of_a_food_names_a_source_of_the_list():
     known = {each["code"] for each in fixture("foods.json")["sources"]}
+    assert set().union(*map(sources_named, food_entries())) == known
     missing = {each["code"]: figures_without_source(each, known) for each in food_entries()}
     assert {code: figures for code, figures in missing.items() if figures} == {}
 
