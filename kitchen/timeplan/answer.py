@@ -12,7 +12,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import combinations, pairwise
 
-from kitchen.timeplan.problem import Oven, Problem, Task, Window
+from kitchen.timeplan.problem import Bake, Oven, Problem, Task, Window
 
 
 @dataclass(frozen=True)
@@ -26,6 +26,31 @@ class Answer:
         """Last end of anything."""
         ends = [self.starts[t.name] + t.minutes for t in problem.tasks]
         return max(ends + [self.starts[d.name] + d.minutes for d in problem.demonstrations])
+
+
+@dataclass(frozen=True)
+class Past:
+    """What is fixed at minute ``now`` of a running class.
+
+    ``fixed`` names what has begun, ``was`` holds where; ``out`` the ovens that failed, with the
+    minute; ``heats`` by oven the heat it is set to (None: cold) and the minute it is reached.
+    """
+
+    now: int
+    fixed: frozenset[str]
+    was: Answer
+    out: Mapping[str, int]
+    heats: Mapping[str, tuple[int | None, int]]
+
+
+def ready_at(past: Past, oven: Oven, bake: Bake) -> int:
+    """The first minute at which the oven has the heat of a bake, as it is set now."""
+    heat, reached = past.heats[oven.name]
+    if heat is None:
+        return past.now + oven.heat_up_minutes(bake)
+    if heat == bake.begins_at:
+        return reached
+    return past.now + oven.change_minutes(heat, bake.begins_at)
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,7 +179,7 @@ def _oven_rules(problem: Problem, answer: Answer) -> Iterator[Break]:
         if most > oven.trays:
             yield Break("trays", f"Oven {oven.name} holds {oven.trays} trays; {most} at minute {at}.")
         for first, second in combinations(inside, 2):
-            yield from _two_bakes(oven, first, second, answer)
+            yield from two_bakes(oven, first, second, answer)
 
 
 def _one_bake(oven: Oven, task: Task, start: int) -> Iterator[Break]:
@@ -167,7 +192,8 @@ def _one_bake(oven: Oven, task: Task, start: int) -> Iterator[Break]:
         )
 
 
-def _two_bakes(oven: Oven, a: Task, b: Task, answer: Answer) -> Iterator[Break]:
+def two_bakes(oven: Oven, a: Task, b: Task, answer: Answer) -> Iterator[Break]:
+    """What two bakes of one oven break between them: the change of heat, a shared heat, a shut door."""
     first, second = sorted((a, b), key=lambda t: (answer.starts[t.name], answer.starts[t.name] + t.minutes))
     if first.bake is None or second.bake is None:
         return

@@ -21,6 +21,7 @@ from typing import Any
 from kitchen.timeplan.answer import Answer
 from kitchen.timeplan.bounds import heads, tails
 from kitchen.timeplan.problem import Bake, Oven, Problem, Task
+from kitchen.timeplan.twins import sorted_by_twins, twin_benches
 
 Key = tuple[Any, ...]
 
@@ -91,6 +92,15 @@ class Built:
 
 
 @dataclass(frozen=True, slots=True)
+class Busy:
+    """A bake that an oven holds, or held, when the model's time begins: minutes of the model."""
+
+    bake: Bake
+    start: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True)
 class PhaseVariables:
     """Start, end, whether it is used, and one boolean for each key it may have."""
 
@@ -110,7 +120,8 @@ def build(cp: ModuleType, problem: Problem, horizon: int, *, pooled: bool, phase
     _tray_pool(built)
     if not pooled:
         for oven in problem.ovens:
-            _oven(built, oven, phases)
+            add_oven(built, oven, phases)
+            _heat_up(built, oven)
         for name, picks in built.chosen.items():
             built.model.add_exactly_one(x for _, _, x in picks)
             assert name in built.start
@@ -202,9 +213,12 @@ def _tray_pool(built: Built) -> None:
         built.model.add_cumulative(intervals, [t.bake.trays for t in bakes if t.bake], trays)
 
 
-def _oven(built: Built, oven: Oven, count: int) -> None:
-    """Phases of one oven, and the bakes that may pick them."""
+def add_oven(
+    built: Built, oven: Oven, count: int, may: set[str] | None = None, busy: tuple[Busy, ...] = ()
+) -> None:
+    """Phases of one oven, and the bakes that may pick them (``may``: only those of these names)."""
     bakes = [t for t in built.problem.tasks if t.bake is not None and oven.takes(t.bake)]
+    bakes = [t for t in bakes if may is None or t.name in may]
     samples = {key_of(t.bake): t.bake for t in bakes if t.bake}
     if not samples:
         return
@@ -216,7 +230,8 @@ def _oven(built: Built, oven: Oven, count: int) -> None:
             inside[task.name].append(x)
         built.model.add_bool_or(picks).only_enforce_if(phase.used)
     _changes(built, oven, phases, samples)
-    _trays(built, oven, bakes, inside)
+    _after_what_is_inside(built, oven, phases, samples, busy)
+    _trays(built, oven, bakes, inside, [b for b in busy if b.end > 0])
 
 
 def _phase(built: Built, oven: Oven, number: int, samples: dict[Key, Bake]) -> PhaseVariables:
@@ -229,12 +244,17 @@ def _phase(built: Built, oven: Oven, number: int, samples: dict[Key, Bake]) -> P
     )
     model.add_exactly_one(phase.keys.values())
     model.add(phase.end >= phase.start)
-    if number == 0:
-        for key, sample in samples.items():
-            heat = oven.heat_up_minutes(sample)
-            model.add(phase.start >= heat).only_enforce_if(phase.keys[key], phase.used)
     built.phase[oven.name, number] = phase
     return phase
+
+
+def _heat_up(built: Built, oven: Oven) -> None:
+    """The first phase waits until a cold oven is hot."""
+    first = built.phase.get((oven.name, 0))
+    bakes = [t.bake for t in built.problem.tasks if t.bake is not None and oven.takes(t.bake)]
+    for key, sample in {key_of(bake): bake for bake in bakes}.items() if first else ():
+        heat = oven.heat_up_minutes(sample)
+        built.model.add(first.start >= heat).only_enforce_if(first.keys[key], first.used)
 
 
 def _pick(built: Built, oven: Oven, number: int, phase: PhaseVariables, task: Task) -> Any:
@@ -265,10 +285,33 @@ def _changes(built: Built, oven: Oven, phases: list[PhaseVariables], samples: di
                 )
 
 
-def _trays(built: Built, oven: Oven, bakes: list[Task], inside: dict[str, list[Any]]) -> None:
-    if sum(t.bake.trays for t in bakes if t.bake) <= oven.trays:
+def _after_what_is_inside(
+    built: Built,
+    oven: Oven,
+    phases: list[PhaseVariables],
+    samples: dict[Key, Bake],
+    busy: tuple[Busy, ...],
+) -> None:
+    """A phase joins what bakes at its heat, or waits for it to end and for the oven to change."""
+    for inside in busy:
+        for key, sample in samples.items():
+            if key == key_of(inside.bake) and not sample.alone:
+                continue
+            free = inside.end + oven.between_minutes(inside.bake, sample)
+            if free <= 0:
+                continue
+            for phase in phases:
+                built.model.add(phase.start >= free).only_enforce_if(phase.keys[key], phase.used)
+
+
+def _trays(
+    built: Built, oven: Oven, bakes: list[Task], inside: dict[str, list[Any]], held: list[Busy]
+) -> None:
+    taken = sum(each.bake.trays for each in held)
+    if taken + sum(t.bake.trays for t in bakes if t.bake) <= oven.trays:
         return
-    intervals = []
+    intervals = [built.model.new_fixed_size_interval_var(0, each.end, "held") for each in held]
+    demands = [each.bake.trays for each in held]
     for task in bakes:
         here = built.model.new_bool_var(f"{task.name} in {oven.name}")
         built.model.add(sum(inside[task.name]) == here)
@@ -277,7 +320,8 @@ def _trays(built: Built, oven: Oven, bakes: list[Task], inside: dict[str, list[A
                 built.start[task.name], task.minutes, here, f"{task.name} on {oven.name}"
             )
         )
-    built.model.add_cumulative(intervals, [t.bake.trays for t in bakes if t.bake], oven.trays)
+    demands += [t.bake.trays for t in bakes if t.bake]
+    built.model.add_cumulative(intervals, demands, oven.trays)
 
 
 def _benches_in_order(built: Built) -> None:
@@ -286,48 +330,6 @@ def _benches_in_order(built: Built) -> None:
         last = [names[-1] for names in twins]
         for first, second in zip(last, last[1:], strict=False):
             built.model.add(built.start[first] <= built.start[second])
-
-
-def twin_benches(problem: Problem) -> list[list[list[str]]]:
-    """Groups of benches alike in all tasks and windows: task names by bench, in one order.
-
-    Waves tie benches to one another, so a question with waves has no twins.
-    """
-    if problem.together or len(problem.benches) < 2:
-        return []
-    names = {b.name: [n for n in problem.order if problem.task[n].bench == b.name] for b in problem.benches}
-    alike: dict[tuple[Any, ...], list[list[str]]] = defaultdict(list)
-    for bench in problem.benches:
-        if names[bench.name]:
-            alike[_likeness(problem, bench.cooks, names[bench.name])].append(names[bench.name])
-    return [group for group in alike.values() if len(group) > 1]
-
-
-def _likeness(problem: Problem, cooks: int, names: list[str]) -> tuple[Any, ...]:
-    place = {name: i for i, name in enumerate(names)}
-    tasks = []
-    for name in names:
-        t = problem.task[name]
-        marks = (t.minutes, t.hands, t.lecturer, t.assessor, t.bake, t.uses, t.shown_by)
-        tasks.append((*marks, name in problem.on_the_clock))
-    windows = []
-    for name in names:
-        for w in problem.windows_after[name]:
-            windows.append((place[name], place.get(w.after, w.after), w.least, w.longest or -1))
-    return cooks, tuple(tasks), tuple(windows)
-
-
-def sorted_by_twins(problem: Problem, answer: Answer) -> Answer:
-    """The same answer with like benches exchanged so that they end in order."""
-    starts, ovens = dict(answer.starts), dict(answer.ovens)
-    for twins in twin_benches(problem):
-        by_end = sorted(twins, key=lambda names: answer.starts[names[-1]])
-        for target, source in zip(twins, by_end, strict=True):
-            for here, there in zip(target, source, strict=True):
-                starts[here] = answer.starts[there]
-                if there in answer.ovens:
-                    ovens[here] = answer.ovens[there]
-    return Answer(starts, ovens)
 
 
 def hint(built: Built, answer: Answer) -> None:
@@ -341,6 +343,12 @@ def hint(built: Built, answer: Answer) -> None:
             told.add(variable.index)
             model.add_hint(variable, answer.starts[name])
     model.add_hint(built.finish, answer.finish(problem))
+    hint_ovens(built, answer)
+
+
+def hint_ovens(built: Built, answer: Answer) -> None:
+    """The ovens' part of a hint: phases, keys, and which bake is in which."""
+    model, problem = built.model, built.problem
     phase_of: dict[str, tuple[str, int]] = {}
     phases = phases_of(problem, answer)
     for (oven, number), variables in built.phase.items():

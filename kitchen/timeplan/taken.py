@@ -7,7 +7,7 @@ as lists of bakes. It says whether something is free; it never decides what goes
 from collections import defaultdict
 from dataclasses import dataclass, field
 
-from kitchen.timeplan.problem import Bake, Oven, Problem, Task
+from kitchen.timeplan.problem import Bake, Demonstration, Oven, Problem, Task
 
 
 @dataclass
@@ -23,10 +23,21 @@ class Taken:
 
     def __post_init__(self) -> None:
         for show in self.problem.demonstrations:
-            start = self.shows[show.name]
-            for bench in self.problem.benches:
-                self._add(("bench", bench.name), start, show.minutes, bench.cooks)
-            self._add(("person", "lecturer"), start, show.minutes, 1)
+            if show.name in self.shows:
+                self.put_show(show, self.shows[show.name])
+
+    def put_show(self, show: Demonstration, start: int) -> None:
+        """Take every cook and the lecturer for a demonstration."""
+        for key, units, _ in self._needed_to_show():
+            self._add(key, start, show.minutes, units)
+
+    def show_blocked_at(self, show: Demonstration, start: int) -> int | None:
+        """The last minute of a demonstration at which somebody is busy; None when all can watch."""
+        return self._short_at(self._needed_to_show(), start, show.minutes)
+
+    def _needed_to_show(self) -> list[tuple[tuple[str, str], int, int]]:
+        cooks = [(("bench", bench.name), bench.cooks, bench.cooks) for bench in self.problem.benches]
+        return [*cooks, (("person", "lecturer"), 1, 1)]
 
     def _add(self, key: tuple[str, str], start: int, minutes: int, units: int) -> None:
         level = self.levels.setdefault(key, [])
@@ -66,9 +77,14 @@ class Taken:
 
     def blocked_at(self, task: Task, start: int) -> int | None:
         """The last minute of the task at which something is short; None when nothing is."""
-        for key, units, most in self.needs(task):
+        return self._short_at(self.needs(task), start, task.minutes)
+
+    def _short_at(
+        self, needs: list[tuple[tuple[str, str], int, int]], start: int, minutes: int
+    ) -> int | None:
+        for key, units, most in needs:
             level = self.levels.get(key, [])
-            for minute in range(min(start + task.minutes, len(level)) - 1, start - 1, -1):
+            for minute in range(min(start + minutes, len(level)) - 1, start - 1, -1):
                 if level[minute] + units > most:
                     return minute
         return None

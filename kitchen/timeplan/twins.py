@@ -1,0 +1,52 @@
+"""Benches that are alike in everything: which they are, and an answer put into their order.
+
+For ``model.py``: exchanging such benches loses no plan, so that the solver looks at one order.
+"""
+
+from collections import defaultdict
+from typing import Any
+
+from kitchen.timeplan.answer import Answer
+from kitchen.timeplan.problem import Problem
+
+
+def twin_benches(problem: Problem) -> list[list[list[str]]]:
+    """Groups of benches alike in all tasks and windows: task names by bench, in one order.
+
+    Waves tie benches to one another, so a question with waves has no twins.
+    """
+    if problem.together or len(problem.benches) < 2:
+        return []
+    names = {b.name: [n for n in problem.order if problem.task[n].bench == b.name] for b in problem.benches}
+    alike: dict[tuple[Any, ...], list[list[str]]] = defaultdict(list)
+    for bench in problem.benches:
+        if names[bench.name]:
+            alike[_likeness(problem, bench.cooks, names[bench.name])].append(names[bench.name])
+    return [group for group in alike.values() if len(group) > 1]
+
+
+def _likeness(problem: Problem, cooks: int, names: list[str]) -> tuple[Any, ...]:
+    place = {name: i for i, name in enumerate(names)}
+    tasks = []
+    for name in names:
+        t = problem.task[name]
+        marks = (t.minutes, t.hands, t.lecturer, t.assessor, t.bake, t.uses, t.shown_by)
+        tasks.append((*marks, name in problem.on_the_clock))
+    windows = []
+    for name in names:
+        for w in problem.windows_after[name]:
+            windows.append((place[name], place.get(w.after, w.after), w.least, w.longest or -1))
+    return cooks, tuple(tasks), tuple(windows)
+
+
+def sorted_by_twins(problem: Problem, answer: Answer) -> Answer:
+    """The same answer with like benches exchanged so that they end in order."""
+    starts, ovens = dict(answer.starts), dict(answer.ovens)
+    for twins in twin_benches(problem):
+        by_end = sorted(twins, key=lambda names: answer.starts[names[-1]])
+        for target, source in zip(twins, by_end, strict=True):
+            for here, there in zip(target, source, strict=True):
+                starts[here] = answer.starts[there]
+                if there in answer.ovens:
+                    ovens[here] = answer.ovens[there]
+    return Answer(starts, ovens)
