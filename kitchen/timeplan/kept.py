@@ -10,7 +10,17 @@ from dataclasses import asdict
 from typing import Any
 
 from kitchen.timeplan.plan import Bar, BenchPlan, Heat, LessonPlan, OvenPlan, PlanLine, ShowPlan
-from kitchen.timeplan.problem import Problem
+from kitchen.timeplan.problem import (
+    Bake,
+    Bench,
+    Demonstration,
+    Oven,
+    Problem,
+    Stay,
+    Supply,
+    Task,
+    Window,
+)
 
 SHAPE = 1
 
@@ -29,6 +39,33 @@ def question_hash(problem: Problem) -> str:
     """The same question has the same hash; any change of the lesson, its recipes or room another."""
     text = json.dumps(kept_question(problem), sort_keys=True)
     return hashlib.sha256(text.encode()).hexdigest()
+
+
+def read_question(kept: dict[str, Any]) -> Problem:
+    """The question from its JSON. ValueError for a shape that nobody wrote."""
+    if kept.get("shape") != SHAPE:
+        raise ValueError(f"a question of shape {kept.get('shape')} is not known")
+    values = {key: value for key, value in kept.items() if key != "shape"}
+    return Problem(
+        **values
+        | {
+            "tasks": tuple(_task(each) for each in values["tasks"]),
+            "windows": tuple(Window(**each) for each in values["windows"]),
+            "benches": tuple(Bench(**each) for each in values["benches"]),
+            "ovens": tuple(Oven(**{**each, "heats": tuple(each["heats"])}) for each in values["ovens"]),
+            "supplies": tuple(Supply(**each) for each in values["supplies"]),
+            "demonstrations": tuple(Demonstration(**each) for each in values["demonstrations"]),
+            "together": tuple(tuple(group) for group in values["together"]),
+            "on_the_clock": frozenset(values["on_the_clock"]),
+        }
+    )
+
+
+def _task(kept: dict[str, Any]) -> Task:
+    bake = kept["bake"]
+    if bake is not None:
+        bake = Bake(**{**bake, "stays": tuple(Stay(**stay) for stay in bake["stays"])})
+    return Task(**{**kept, "bake": bake, "uses": tuple((name, units) for name, units in kept["uses"])})
 
 
 def read_plan(kept: dict[str, Any]) -> LessonPlan:

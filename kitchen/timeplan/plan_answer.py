@@ -19,7 +19,11 @@ def question_and_answer(lesson: LessonData, plan: LessonPlan) -> tuple[Problem, 
 
     The plan must be one of this lesson as it is. RoomLacks as ``problem_of`` raises it.
     """
-    problem = problem_of(lesson, plan.waves, frozenset(plan.by_the_minute))
+    return problem_of(lesson, plan.waves, frozenset(plan.by_the_minute)), answer_of(plan)
+
+
+def answer_of(plan: LessonPlan) -> Answer:
+    """Starts and ovens of a plan, in minutes after cooking may begin, by the names of the question."""
     codes = {oven.name: oven.code for oven in plan.ovens}
     starts = {show_name(show.step): show.start - plan.cooking_from for show in plan.shows}
     ovens = {}
@@ -31,4 +35,4 @@ def question_and_answer(lesson: LessonData, plan: LessonPlan) -> tuple[Problem, 
             starts[name] = bar.start - plan.cooking_from
             if bar.kind == "oven":
                 ovens[name] = codes[bar.where]
-    return problem, Answer(starts, ovens)
+    return Answer(starts, ovens)

@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from kitchen.timeplan.kept import kept_plan, kept_question, question_hash, read_plan
+from kitchen.timeplan.kept import kept_plan, kept_question, question_hash, read_plan, read_question
 from kitchen.timeplan.lead import plan_lesson
 from kitchen.timeplan.lesson_problem import problem_of
 from tests.builders.timeplan_lessons import class_of, college_lesson
@@ -29,3 +29,10 @@ def test_the_same_question_has_the_same_hash_and_a_changed_one_another():
 def test_the_question_is_plain_json():
     text = json.dumps(kept_question(problem_of(college_lesson("main-1"))))
     assert json.loads(text)["shape"] == 1
+
+
+def test_a_question_reads_back_as_it_was_written():
+    question = problem_of(college_lesson("main-2"))
+    assert read_question(json.loads(json.dumps(kept_question(question)))) == question
+    with pytest.raises(ValueError, match="shape 9"):
+        read_question({"shape": 9})
