@@ -57,7 +57,7 @@ _OWN: dict[str, Ladder] = {
     "metric_teaspoon": _SPOONS,
     "metric_tablespoon": _SPOONS,
     "metric_dessertspoon": ((units.METRIC_DESSERTSPOON, _EIGHTHS),),
-    "imperial_cup": ((units.IMPERIAL_CUP, _QUARTERS), *_SPOONS),
+    "imperial_cup": ((units.IMPERIAL_CUP, _EIGHTHS),),
     "ounce": _POUNDS,
     "pound": _POUNDS,
 }
@@ -191,8 +191,9 @@ def _climbed(size: Fraction, ladder: Ladder) -> str | None:
         return _said(exact)
     for depth in range(1, len(ladder) + 1):
         rounded = _rounded(size, ladder[:depth])
-        if rounded and (depth == len(ladder) or abs(rounded - size) <= size * NEAR_ENOUGH):
-            return _said(_steps(rounded, ladder[:depth]) or ())
+        steps = _steps(rounded, ladder[:depth])
+        if steps and (depth == len(ladder) or abs(rounded - size) <= size * NEAR_ENOUGH):
+            return _said(steps)
     return ""
 
 

@@ -92,6 +92,15 @@ def _named_pieces(food: Food) -> tuple[tuple[str, int], ...]:
     return tuple((piece.name, piece.milligrams) for piece in food.piece_weights.all())
 
 
+def figure_sources() -> dict[str, dict[str, str]]:
+    """Whose figures each food in use has: of "density", of "piece", of each named piece. Two queries."""
+    found = {}
+    for food in foods_in_use().prefetch_related("piece_weights"):
+        named = {piece.name: piece.source for piece in food.piece_weights.all()}
+        found[food.code] = {"density": food.density_source, "piece": food.piece_source, **named}
+    return found
+
+
 def foods_found(words: str = "") -> QuerySet[Food]:
     """Foods in use whose names hold all these words, with their allergens. Two queries."""
     found = foods_in_use().prefetch_related("allergens")

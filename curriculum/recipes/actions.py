@@ -6,6 +6,7 @@ version is made from it.
 """
 
 from collections.abc import Callable
+from dataclasses import replace
 from uuid import UUID
 
 from django.db import transaction
@@ -79,12 +80,25 @@ def remove_component(*, version: Version, code: str, by: User) -> Version:
 
 @transaction.atomic
 def put_lines(
-    *, version: Version, code: str, lines: tuple[LineData, ...], by: User, key: UUID | None = None
+    *,
+    version: Version,
+    code: str,
+    lines: tuple[LineData, ...],
+    by: User,
+    key: UUID | None = None,
+    measures: str = "",
 ) -> Version:
-    """Add lines to a component (position 0), or write those at their positions anew."""
+    """Add lines to a component (position 0), or write those at their positions anew.
+
+    ``measures`` is the system that their amounts are written in; it is kept where the recipe has none.
+    """
+
+    def change(recipe: RecipeData) -> RecipeData:
+        written = editing.with_lines(recipe, code, lines)
+        return replace(written, measures=recipe.measures or measures)
 
     def do() -> dict:
-        _change(version, by, lambda recipe: editing.with_lines(recipe, code, lines))
+        _change(version, by, change)
         return {"version": version.pk}
 
     said = {"version": version.pk, "component": code, "lines": [repr(line) for line in lines]}

@@ -220,9 +220,9 @@ def _said_twice(amount: Amount, rest: str, system: str | None, text: str) -> tup
 
 
 def _out_of_container(rest: str) -> str:
-    """What is left after "tin of" in "400 g tin of tomatoes"; all of it when nothing else is named."""
+    """What is left after "tin of" in "400 g tin of tomatoes"."""
     word = _FIRST_WORD.match(rest)
-    if word and word[1].casefold() in units.CONTAINERS and rest[word.end() :][:1].isalpha():
+    if word and word[1].casefold() in units.CONTAINERS and rest[word.end() :][:1] not in (",", "("):
         return rest[word.end() :]
     return rest
 

@@ -47,6 +47,7 @@ _BEGINNING = re.compile(r"^[-\d\s/.,–]+(?:[^\W\d_]+\.?\s+(?:of\s+)?)?")
 _LOOSE = re.compile(
     r"\b(?:to taste|as needed|as required|for dusting|for greasing|for frying|to serve|to garnish)\b", re.I
 )
+_OF_AT_END = re.compile(r"\s+(?:of|x|×)\s*$|(?<=[\d½¼¾⅓⅔⅛⅜])\s+(?:an?|the)\s*$", re.I)
 _PART_OF = re.compile(
     r"^(?:the )?(?:(?:finely )?grated )?(juice|zest|rind) (?:of|from) "
     r"(?=\d|an? |half|one |two |three )",
@@ -161,7 +162,8 @@ class _Reading:
         food, note = _food_and_note(rest)
         why = _trouble_with(food, amount) or _another_amount(rest)
         begins, ends = self.whole.place(start), self.whole.end_before(rest)
-        said = self.text[begins:ends]
+        said = _OF_AT_END.sub("", self.text[begins:ends])
+        ends = begins + len(said)
         if why:
             begins, ends = (self.whole.place(rest), self.whole.end_before("")) if rest else (begins, ends)
         food = f"{food} {self.part}".strip() if self.part else food

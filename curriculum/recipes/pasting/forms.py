@@ -9,9 +9,13 @@ from curriculum.look.fields import WholeNumberField
 from curriculum.look.forms import EnamelForm
 from curriculum.recipes.data import LineData
 from curriculum.recipes.pasting.matching import Proposal
+from curriculum.recipes.pasting.sizes import kept_words
 from curriculum.recipes.writing.forms import FoodField, piece_weight
 
 MOST_LINES = 100
+MOST_MILLIGRAMS = 1_000_000_000
+#: What of a proposal stands in the fields of its form.
+_SHOWN = ("text", "trouble", "how", "written", "begins", "ends", "least", "most", "food", "milligrams")
 
 
 class PasteForm(EnamelForm):
@@ -27,8 +31,8 @@ class PasteForm(EnamelForm):
         help_text="One a line: 250 g soft wheat flour, 4 eggs. Nothing is kept before you have looked.",
     )
     system = forms.ChoiceField(
-        label="Cups and spoons are",
-        choices=[("", "not used, or say so when they come"), *SYSTEMS.items()],
+        label="Cups, spoons and pints are",
+        choices=[("", "not said: such lines are handed back"), *SYSTEMS.items()],
         required=False,
     )
 
@@ -48,6 +52,17 @@ class ReadLineForm(EnamelForm):
 
     text = forms.CharField(widget=forms.HiddenInput, required=False)
     trouble = forms.CharField(widget=forms.HiddenInput, required=False)
+    how = forms.CharField(widget=forms.HiddenInput, required=False)
+    written = forms.CharField(widget=forms.HiddenInput, required=False, max_length=120)
+    begins = forms.IntegerField(widget=forms.HiddenInput, required=False, min_value=0)
+    ends = forms.IntegerField(widget=forms.HiddenInput, required=False, min_value=0)
+    least = forms.IntegerField(
+        widget=forms.HiddenInput, required=False, min_value=1, max_value=MOST_MILLIGRAMS
+    )
+    most = forms.IntegerField(
+        widget=forms.HiddenInput, required=False, min_value=1, max_value=MOST_MILLIGRAMS
+    )
+    read_as = forms.CharField(widget=forms.HiddenInput, required=False, max_length=200)
     keep = forms.BooleanField(label="Keep it", required=False, initial=True)
     food = FoodField(label="Food", required=False)
     milligrams = WeightField(label="Weight in grams", required=False)
@@ -61,6 +76,7 @@ class ReadLineForm(EnamelForm):
     def clean(self) -> dict:
         """What is kept has a food and a weight."""
         said = super().clean()
+        said["typed"] = said.get("milligrams")
         if not said.get("keep"):
             self.errors.clear()
             return said
@@ -74,17 +90,29 @@ class ReadLineForm(EnamelForm):
                 self.add_error("milligrams", "No weight is written. Write one, or do not keep the line.")
         return said
 
-    def line(self) -> LineData:
-        """The line to add."""
+    @property
+    def parted(self) -> tuple[str, str, str]:
+        """The line as it was typed: before, at and after the place of the amount or the trouble."""
+        text = self["text"].value() or ""
+        begins, ends = (_place(self[name].value()) for name in ("begins", "ends"))
+        return text[:begins], text[begins:ends], text[max(begins, ends) :]
+
+    def line(self, system: str, of_recipe: str) -> LineData:
+        """The line to add, read in ``system``; its words are kept where the recipe's measures agree."""
         said = self.cleaned_data
-        whole = said["pieces"] is not None
+        as_read = said["read_as"] in ("", _read_as(said["food"].code, said["typed"], said["pieces"]))
+        least, most = said["least"], said["most"]
+        ranged = as_read and least is not None and most is not None and least <= said["milligrams"] <= most
         return LineData(
             0,
             said["food"].code,
             said["milligrams"],
             said["pieces"],
-            issued="as_bought" if whole else "prepared",
+            issued="prepared" if said["pieces"] is None else "as_bought",
+            least_milligrams=least if ranged else None,
+            most_milligrams=most if ranged else None,
             note=said["note"],
+            written=kept_words(said["written"], system, of_recipe) if as_read else "",
         )
 
 
@@ -101,16 +129,24 @@ ReadLines = forms.formset_factory(
 
 def proposed(proposals: list[Proposal]) -> forms.BaseFormSet:
     """The forms that show what was read."""
-    return ReadLines(
-        initial=[
-            {
-                name: getattr(each, name)
-                for name in ("text", "trouble", "food", "milligrams", "pieces", "note")
-            }
-            | {"keep": True}
-            for each in proposals
-        ]
-    )
+    return ReadLines(initial=[_initial(each) for each in proposals])
+
+
+def _initial(each: Proposal) -> dict:
+    complete = each.food and (each.milligrams or each.pieces)
+    return {name: getattr(each, name) for name in (*_SHOWN, "pieces", "note")} | {
+        "keep": True,
+        "read_as": _read_as(each.food, each.milligrams, each.pieces) if complete else "",
+    }
+
+
+def _read_as(food: str | None, milligrams: int | None, pieces: int | None) -> str:
+    """What a line was read as, so that words are let go when a person writes something else."""
+    return f"{food} {'' if pieces else milligrams} {pieces or ''}"
+
+
+def _place(value: object) -> int:
+    return int(value) if str(value).isdecimal() else 0
 
 
 def answered_lines(post: dict) -> forms.BaseFormSet:

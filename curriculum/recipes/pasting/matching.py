@@ -10,18 +10,25 @@ butter" finds "Unsalted butter"; "2 eggs" finds "Hen egg in shell, medium", whic
 not the yolk by weight.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 
-from curriculum.foods import measures
+from curriculum import wording
 from curriculum.foods.data import FoodData
 from curriculum.foods.measures import LineRead
+from curriculum.recipes.pasting.sizes import Sized, sized
 from curriculum.recipes.search import wanted_words
 
 
 @dataclass(frozen=True, slots=True)
 class Proposal:
-    """What a pasted line is taken for, for a person to look at. ``trouble`` says what is missing."""
+    """What a pasted line is taken for, for a person to look at. ``trouble`` says what is missing.
+
+    ``begins`` and ``ends`` are the place in ``text`` of the amount, or of what was not understood.
+    ``least`` and ``most`` are the ends of a range in milligrams, ``how`` says what was read and
+    whose figures made grams of it, ``written`` is the amount as it was typed.
+    """
 
     text: str
     food: str | None
@@ -29,20 +36,35 @@ class Proposal:
     pieces: int | None
     note: str
     trouble: str
+    how: str = ""
+    written: str = ""
+    begins: int = 0
+    ends: int = 0
+    least: int | None = None
+    most: int | None = None
 
 
-def propose(read: LineRead, foods: Iterable[FoodData]) -> Proposal:
-    """The proposal of one line that was read."""
+def propose(
+    read: LineRead, foods: Iterable[FoodData], sources: Mapping[str, Mapping[str, str]] | None = None
+) -> Proposal:
+    """The proposal of one line that was read; ``sources`` says by food whose its figures are."""
     counted = read.amount is not None and read.amount.unit.dimension == "count"
     food = meant(read.food, foods, counted=counted)
-    milligrams, pieces = _size(read, food)
+    found = _size(read, food, (sources or {}).get(food.code, {}) if food else {})
+    ranged = found.least is not None and found.least != found.most
     return Proposal(
         read.text,
         food.code if food else None,
-        milligrams,
-        pieces,
+        None if found.most is None or found.pieces is not None else round(found.most),
+        found.pieces,
         read.note if food else "; ".join(part for part in (read.food, read.note) if part),
-        read.trouble or _missing(read, food, milligrams, pieces),
+        read.trouble or _missing(read, food, found),
+        "" if read.trouble else _how(read, food, found),
+        read.written,
+        read.begins,
+        read.ends,
+        round(found.least) if ranged else None,
+        round(found.most) if ranged else None,
     )
 
 
@@ -72,28 +94,39 @@ def _words(text: str) -> frozenset[str]:
     )
 
 
-def _size(read: LineRead, food: FoodData | None) -> tuple[int | None, int | None]:
-    if read.amount is None or food is None:
-        return _plain_weight(read), None
-    weight = measures.weight_of(read.amount, food.milligrams_per_ml)
-    if weight is not None:
-        return round(weight), None
-    whole = read.amount.unit.dimension == "count" and read.amount.most.denominator == 1
-    return None, int(read.amount.most) if whole and food.piece_milligrams else None
+def _size(read: LineRead, food: FoodData | None, sources: Mapping[str, str]) -> Sized:
+    if read.amount is None:
+        return Sized(None, None, "")
+    if food is not None:
+        return sized(read.amount, read.food, food, sources)
+    weighed = read.amount.milligrams is not None
+    size = read.amount.unit.size
+    return Sized(
+        read.amount.least * size if weighed else None, read.amount.most * size if weighed else None, ""
+    )
 
 
-def _plain_weight(read: LineRead) -> int | None:
-    weight = None if read.amount is None else read.amount.milligrams
-    return None if weight is None else round(weight)
+def _how(read: LineRead, food: FoodData | None, found: Sized) -> str:
+    """ "1½ cups is read as 187.4 g of Soft wheat flour: 354.9 ml at 0.528 g a ml (whose figure)." """
+    if food is None or found.most is None:
+        return ""
+    size = (
+        _grams(found.most) if found.least == found.most else f"{_grams(found.least)} to {_grams(found.most)}"
+    )
+    why = f": {found.how}" if found.how else "."
+    return f"“{read.written}” is read as {size} of {food.name}{why}"
 
 
-def _missing(read: LineRead, food: FoodData | None, milligrams: int | None, pieces: int | None) -> str:
+def _grams(milligrams: Fraction) -> str:
+    return f"{wording.figure(milligrams / 1000, 1)} g"
+
+
+def _missing(read: LineRead, food: FoodData | None, found: Sized) -> str:
     if food is None or read.amount is None:
         return f"“{read.food}” is not one food of the book. Choose the food."
-    if milligrams is None and pieces is None:
-        if read.amount.unit.dimension == "volume":
-            return f"{food.name} has no density on file, so a volume is no weight. Write the weight."
-        return f"This is no weight of {food.name}. Write the weight."
-    if read.amount.least != read.amount.most:
-        return "A range: the larger amount is taken. Its ends can be written at the line."
+    if found.most is None:
+        end = "" if found.how.endswith(("weight.", "given.")) else " Write the weight."
+        return f"{found.how}{end}"
+    if found.least != found.most:
+        return "A range: the larger amount is taken, and both ends are kept for the cue to decide between."
     return ""

@@ -5,11 +5,12 @@ from django.shortcuts import redirect, render
 
 from curriculum.errors import RuleBroken
 from curriculum.foods import measures
-from curriculum.foods.queries import all_foods_data
+from curriculum.foods.queries import all_foods_data, figure_sources
 from curriculum.recipes import access, actions, queries
 from curriculum.recipes.models import Version
 from curriculum.recipes.pasting.forms import PasteForm, ReadLines, proposed
 from curriculum.recipes.pasting.matching import propose
+from curriculum.recipes.pasting.summary import summary_of, system_of
 from curriculum.recipes.writing.forms import key_of
 from curriculum.recipes.writing.views import form_page, where
 
@@ -22,23 +23,48 @@ def paste(request: HttpRequest, code: str, number: int, component: str) -> HttpR
     context = {"version": draft, "component": found, "leave_url": where(draft)}
     if "form-TOTAL_FORMS" in request.POST:
         return _keep(request, draft, component, context)
-    form = PasteForm(request.POST or None)
+    form = PasteForm(request.POST or None, initial={"system": draft.measures})
     if request.method == "POST" and form.is_valid():
-        said = form.cleaned_data
-        foods = all_foods_data()
-        read = measures.read_lines(said["text"], said["system"] or None)
-        lines = proposed([propose(each, foods) for each in read])
-        return render(request, "recipes/read_lines.html", context | {"lines": lines})
+        return _as_read(request, form, draft, context)
     return render(request, "recipes/paste.html", context | {"form": form})
+
+
+def _as_read(request: HttpRequest, form: PasteForm, draft: Version, context: dict) -> HttpResponse:
+    said = form.cleaned_data
+    foods, sources = all_foods_data(), figure_sources()
+    read = measures.read_lines(said["text"], said["system"] or None)
+    proposals = [propose(each, foods, sources) for each in read]
+    summary = summary_of(proposals, said["text"], said["system"], draft.measures)
+    shown = {"lines": proposed(proposals), "summary": summary, "again": form, "kept": _kept(said)}
+    return render(request, "recipes/read_lines.html", context | shown)
+
+
+def _kept(said: dict) -> PasteForm:
+    """What was pasted, carried along with the lines that were read of it."""
+    return PasteForm(
+        initial={"text": said.get("text", ""), "system": said.get("system", "")}, auto_id="kept_%s"
+    )
 
 
 def _keep(request: HttpRequest, draft: Version, code: str, context: dict) -> HttpResponse:
     lines = ReadLines(request.POST)
+    pasted = PasteForm(request.POST)
+    system = pasted.cleaned_data["system"] if pasted.is_valid() else ""
     if lines.is_valid():
-        kept = tuple(form.line() for form in lines if form.cleaned_data["keep"])
+        of_recipe = draft.measures or system
+        kept = tuple(form.line(system, of_recipe) for form in lines if form.cleaned_data["keep"])
         try:
-            actions.put_lines(version=draft, code=code, lines=kept, by=request.user, key=key_of(request.POST))
+            actions.put_lines(
+                version=draft,
+                code=code,
+                lines=kept,
+                measures=system_of(kept, system),
+                by=request.user,
+                key=key_of(request.POST),
+            )
             return redirect(where(draft))
         except RuleBroken as error:
             lines.non_form_errors().append(error.message)
-    return render(request, "recipes/read_lines.html", context | {"lines": lines})
+    again = PasteForm(initial=request.POST.dict())
+    shown = {"lines": lines, "again": again, "kept": _kept(request.POST.dict())}
+    return render(request, "recipes/read_lines.html", context | shown)

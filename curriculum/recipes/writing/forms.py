@@ -321,7 +321,8 @@ class LineForm(KeyedForm):
         said["food"] = said["food"].code
         said["scaling_class"] = said["scaling_class"] or None
         said["held_back_milligrams"] = said["held_back_milligrams"] or 0
-        return replace(before, **said)
+        same = (said["food"], said["milligrams"]) == (before.food, before.milligrams)
+        return replace(before, written=before.written if same else "", **said)
 
 
 def piece_weight(food: Food, weight_is: str) -> int | None:

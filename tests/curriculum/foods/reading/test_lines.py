@@ -6,6 +6,7 @@ from fractions import Fraction
 
 import pytest
 
+from curriculum.foods.handwriting import scaled_words
 from curriculum.foods.measures import read_line
 from tests.builders.amount_lines import judged, lines
 
@@ -135,3 +136,11 @@ def test_the_amount_is_kept_as_it_was_written():
 @pytest.mark.parametrize("text", ["250 g / 20 oz butter", "1 kg or 500", "1-1/2 cups", "two hundred nuts"])
 def test_what_contradicts_itself_is_handed_back(text):
     assert read_line(text, "us").trouble
+
+
+def test_the_amount_as_it_was_written_can_be_read_and_scaled_by_itself():
+    for line in judged(lines(MANY, 1))["right"]:
+        read = read_line(line.text, line.system)
+        alone = "stick" not in line.text  # of butter or of celery: only the food says
+        if line.kind not in ("noise", "damaged") and alone:
+            assert scaled_words(read.written, line.system or "", 2), (line, read.written)

@@ -64,9 +64,15 @@ def test_a_volume_without_a_density_asks_for_the_weight():
     assert (line.milligrams is None) == ("no density" in line.trouble)
 
 
-def test_a_range_takes_the_larger_amount_and_says_so():
+def test_a_range_takes_the_larger_amount_keeps_both_ends_and_says_so():
     line = _proposed("230-260 g caster sugar")
     assert line.milligrams == 260_000 and "larger amount" in line.trouble
+    assert (line.least, line.most) == (230_000, 260_000)
+
+
+def test_a_line_says_how_its_grams_were_found_and_keeps_what_was_typed():
+    line = _proposed("1 lb 3 oz caster sugar")
+    assert line.written == "1 lb 3 oz" and line.how == "“1 lb 3 oz” is read as 538.6 g of Caster sugar."
 
 
 def test_a_measure_that_is_not_understood_keeps_its_food_and_its_reason():
@@ -78,4 +84,5 @@ def test_a_measure_that_is_not_understood_keeps_its_food_and_its_reason():
 
 def test_a_pinch_is_no_weight():
     line = _proposed("a pinch of fine salt")
-    assert line.food == "fine_salt" and "no weight of Fine salt" in line.trouble
+    assert line.food == "fine_salt" and line.milligrams is None and line.written == "a pinch"
+    assert "1/16 tsp in tables, 0.37 g of Fine salt; practice varies" in line.trouble
