@@ -71,7 +71,10 @@ class LeftOver:
 
 @dataclass(frozen=True, slots=True)
 class WholeCount:
-    """Whole pieces of one food: exact a bench, kit by kit and pooled for the class, with what is left."""
+    """Whole pieces of one food: exact a bench, kit by kit and pooled for the class, with what is left.
+
+    ``broken`` are the pieces separated for a part, pooled; ``used`` (part, milligrams) of them.
+    """
 
     food: str
     name: str
@@ -79,6 +82,8 @@ class WholeCount:
     kit_by_kit: int
     pooled: int
     left: tuple[LeftOver, ...] = ()
+    broken: int = 0
+    used: tuple[tuple[str, Fraction], ...] = ()
 
 
 def is_egg(food: FoodData) -> bool:
@@ -123,17 +128,18 @@ def counts(
     ``parts`` are what the book's whole pieces give, ``uses`` what its recipes take of them.
     """
     parts, uses = tuple(parts), tuple(uses)
-    return [
-        WholeCount(
+    found = []
+    for code, pieces in scaling.pieces_to_issue(scaled.lines, recipe).items():
+        count = WholeCount(
             code,
             recipe.food(code).name,
             pieces,
             rounding.whole_pieces(pieces) * benches,
             rounding.whole_pieces(scaling.for_benches(pieces, benches)),
-            _left(recipe, scaled, benches, code, parts, uses) if is_egg(recipe.food(code)) else (),
         )
-        for code, pieces in scaling.pieces_to_issue(scaled.lines, recipe).items()
-    ]
+        egg = is_egg(recipe.food(code))
+        found.append(_separated(recipe, scaled, benches, count, parts, uses) if egg else count)
+    return found
 
 
 def makes(
@@ -173,28 +179,33 @@ def _named(name: str, shell: int) -> str:
     return f"{kind if kind and size in classes else name}, {eggs.size_class(shell)}"
 
 
-def _left(
+def _separated(
     recipe: RecipeData,
     scaled: ScaledRecipe,
     benches: int,
-    whole: str,
+    count: WholeCount,
     parts: tuple[PartOf, ...],
     uses: tuple[PartUse, ...],
-) -> tuple[LeftOver, ...]:
+) -> WholeCount:
+    """The count with the pieces broken for a part, pooled over the class, and what they leave."""
     needs = [
         eggs.PartNeed(line.food, line.exact_milligrams * benches, made.milligrams_per_piece)
         for line in scaled.lines
-        if line.give_food == whole and (made := recipe.food(line.food).made_from) is not None
+        if line.give_food == count.food and (made := recipe.food(line.food).made_from) is not None
     ]
-    gives = {
-        part.part: part.milligrams_per_piece
-        for part in parts
-        if part.whole == whole and not part.part.endswith(eggs.WHOLE_PARTS)
-    }
-    names = {part.part: part.name for part in parts}
-    left = eggs.left_over(needs, gives)
-    return tuple(
-        LeftOver(part, names[part], milligrams, makes(part, milligrams, uses, recipe.code))
-        for part, milligrams in left.items()
-        if milligrams > 0
+    needs = [need for need in needs if not need.takes_all]
+    own = [part for part in parts if part.whole == count.food and not part.part.endswith(eggs.WHOLE_PARTS)]
+    used: dict[str, Fraction] = {}
+    for need in needs:
+        used[need.part] = used.get(need.part, Fraction(0)) + need.milligrams
+    left = eggs.left_over(needs, {part.part: part.milligrams_per_piece for part in own})
+    return replace(
+        count,
+        left=tuple(
+            LeftOver(part.part, part.name, rest, makes(part.part, rest, uses, recipe.code))
+            for part in own
+            if (rest := left[part.part]) > 0
+        ),
+        broken=rounding.whole_pieces(eggs.exact_pieces(needs)),
+        used=tuple(used.items()),
     )

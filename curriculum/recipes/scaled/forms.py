@@ -142,6 +142,7 @@ class ScaleItForm(EnamelForm):
         ]
         written = wording.amount(self.recipe.portion_milligrams) if self.recipe.portion_milligrams else ""
         self.fields["portion_weight"].help_text = f"Written: {written}." if written else ""
+        self.fields["benches"].initial, self.fields["portions"].initial = 1, self.recipe.portions_stated
         self.fields["portions"].help_text = f"Written: {self.recipe.portions_stated}."
         if not written:
             self._drop(["portion_weight"])

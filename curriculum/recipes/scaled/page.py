@@ -10,7 +10,17 @@ from fractions import Fraction
 
 from curriculum import wording
 from curriculum.foods.costs import PackPrice
-from curriculum.recipes import costing, egg_counts, portions, ratios, reach, scaling, water, whole_class
+from curriculum.recipes import (
+    costing,
+    egg_costs,
+    egg_counts,
+    portions,
+    ratios,
+    reach,
+    scaling,
+    water,
+    whole_class,
+)
 from curriculum.recipes.data import RecipeData
 from curriculum.recipes.page import plural
 from curriculum.recipes.scaled import notices, tables
@@ -45,6 +55,7 @@ class ScaledPage:
     doughs: tuple[DoughRow, ...]
     water: tuple[str, ...]
     costs: tuple[tuple[str, str], ...]
+    joint: tuple[str, ...]
     without_price: tuple[str, ...]
 
     @property
@@ -75,6 +86,7 @@ def page_of(recipe: RecipeData, asked: Asked, book: Book) -> ScaledPage:
     gives = portions.of_batch(sized, scaled, asked.size(recipe))
     needs = whole_class.class_needs(sized, scaled, asked.benches, book.prices, asked.scales, asked.pool)
     parts = egg_counts.parts_with_size(book.parts, recipe, sized)
+    counted = egg_counts.counts(sized, scaled, asked.benches, parts, book.uses)
     costs = _costs(sized, scaled, asked, book, needs)
     return ScaledPage(
         code=recipe.code,
@@ -87,13 +99,14 @@ def page_of(recipe: RecipeData, asked: Asked, book: Book) -> ScaledPage:
         decide=notices.decisions(sized, scaled, asked),
         components=component_rows(sized, scaled, asked.scales),
         needs=tables.need_rows(needs),
-        eggs=tables.egg_rows(egg_counts.counts(sized, scaled, asked.benches, parts, book.uses)),
+        eggs=tables.egg_rows(counted),
         gives=notices.portion_words(sized, gives) if gives else (),
         baking=notices.baking(sized, scaled, asked),
         yields=tables.yield_rows(sized, scaled),
         doughs=tables.dough_rows(sized, scaled, asked),
         water=_water(sized, scaled, asked),
         costs=tables.cost_rows(costs, asked),
+        joint=tuple(_joint(counted, parts, book.prices)),
         without_price=tuple(recipe.food(code).name for code in costs.without_price),
     )
 
@@ -157,6 +170,18 @@ def _liquid(recipe: RecipeData, scaled: ScaledRecipe) -> Fraction:
         if any(part == "flour" for part, _ in parts):
             return sum((weight for part, weight in parts if part == LIQUID), Fraction(0))
     return Fraction(0)
+
+
+def _joint(
+    counted: list[egg_counts.WholeCount],
+    parts: tuple[egg_counts.PartOf, ...],
+    prices: Mapping[str, PackPrice],
+) -> Iterable[str]:
+    names = {part.part: part.name for part in parts}
+    for count in counted:
+        shared = egg_costs.shared_cost(count, parts, prices)
+        if shared is not None:
+            yield tables.joint_words(count, shared, names)
 
 
 def _costs(

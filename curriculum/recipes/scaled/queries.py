@@ -15,9 +15,9 @@ from curriculum.recipes.scaled.page import Book
 
 def the_book(recipe: RecipeData, day: date) -> Book:
     """Prices of a day and what left-over white and yolk would make. Three queries, one without eggs."""
-    found = prices(day, [food.code for food in recipe.foods])
     eggs = [food.code for food in recipe.foods if is_egg(food)]
     parts = parts_of(eggs) if eggs else ()
+    found = prices(day, {*(food.code for food in recipe.foods), *(part.part for part in parts)})
     return Book(found, parts, part_uses([each.part for each in parts]) if parts else ())
 
 

@@ -1,11 +1,12 @@
 """The tables of "Scale it": what the class needs, its eggs, yields, doughs and costs, ready to print."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
 from curriculum import wording
 from curriculum.foods import costs
+from curriculum.foods.joint import JointCost
 from curriculum.recipes import bakers, egg_counts, water, yields_of
 from curriculum.recipes.costing import Costs
 from curriculum.recipes.data import RecipeData
@@ -129,6 +130,20 @@ def cost_rows(found: Costs, asked: Asked) -> tuple[tuple[str, str], ...]:
         share = wording.per_cent(Fraction(asked.share_per_mille, 1000), 1)
         rows.append((f"Price for a food cost of {share}", _money(found.price_pence)))
     return tuple(rows)
+
+
+def joint_words(count: egg_counts.WholeCount, shared: JointCost, names: Mapping[str, str]) -> str:
+    """Who bears the price of broken pieces, in one paragraph."""
+    said = [f"{count.broken} × {count.name} are separated, {_money(shared.paid_pence)}."]
+    said += [f"{names[food]} bears {_money(borne)}." for food, borne in shared.borne_pence.items() if borne]
+    for left in shared.left:
+        weight = f"{wording.amount(left.milligrams)} of {names[left.food]}"
+        if left.credit_pence:
+            said.append(f"{weight} left over are worth {_money(left.credit_pence)} where they are kept.")
+        else:
+            said.append(f"{weight} left over have no use in the book and earn nothing back.")
+    why = "at the price of each part" if shared.by == "worth" else "by weight, since a part has no price"
+    return " ".join([*said, f"Shared {why}: common practice, no source."])
 
 
 def _money(exact: Fraction) -> str:
