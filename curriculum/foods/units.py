@@ -181,6 +181,7 @@ COUNTED: dict[str, Unit] = {
         ("ear", "ears"),
         ("envelope", "envelopes"),
         ("fillet", "fillets"),
+        ("package", "packages"),
         ("pod", "pods"),
         ("pot", "pots"),
         ("punnet", "punnets"),
@@ -192,6 +193,7 @@ COUNTED: dict[str, Unit] = {
         ("strip", "strips"),
         ("tub", "tubs"),
         ("tube", "tubes"),
+        ("wedge", "wedges"),
         ("drop", "drops"),
     )
     for word in (one, many)
@@ -201,7 +203,7 @@ COUNTED: dict[str, Unit] = {
 COUNTED_STICK = _unit("counted_stick", "count", 1, "stick", "sticks")
 
 #: What something is sold in: "400 g tin tomatoes" is 400 g of tomatoes.
-_SOLD_IN = "tin can jar bag pack packet bottle box carton pot punnet sachet tub tube block bar"
+_SOLD_IN = "tin can jar bag pack packet package bottle box carton pot punnet sachet tub tube block bar"
 CONTAINERS = frozenset(word for one in _SOLD_IN.split() for word in (one, COUNTED[one].many))
 
 #: Words that look like a measure and are none here, with why: never read as a count of something.

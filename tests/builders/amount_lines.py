@@ -260,7 +260,8 @@ def summed(draw: random.Random) -> Written:
     food = draw.choice(FOODS)
     text = f"{first} {draw.choice(SPELLINGS[large])}{join}{two} {draw.choice(SPELLINGS[small])} {food}"
     total = one * sizes[large] + two * sizes[small]
-    return Written(text, system, Meant(dimension, total, total, food), "summed")
+    twice = two * sizes[small] >= sizes[large]
+    return Written(text, system, None if twice else Meant(dimension, total, total, food), "summed")
 
 
 def multiplied(draw: random.Random) -> Written:

@@ -192,6 +192,12 @@ def _and_more(amount: Amount, rest: str, system: str | None) -> tuple[Amount, st
         if unit is None or unit.dimension != amount.unit.dimension or unit.size >= amount.unit.size:
             break
         added = more * unit.size
+        if added >= amount.unit.size:
+            raise Unreadable(
+                f"{amount.unit.one} and then so many {unit.many} is one {amount.unit.one} more, or the same"
+                " said twice. Write one of them.",
+                rest,
+            )
         amount = Amount(
             (amount.least * amount.unit.size + added) / unit.size,
             (amount.most * amount.unit.size + added) / unit.size,

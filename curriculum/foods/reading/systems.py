@@ -16,13 +16,15 @@ from curriculum.foods.reading.words import sizes
 
 def words_that_differ(text: str) -> dict[str, str]:
     """Each word of a text whose size depends on the system, with its size in each of them."""
-    found = {}
+    found: dict[tuple, tuple[str, str]] = {}
     for line in _lines(text):
         read = {system: _unit_of(line, system) for system in units.SYSTEMS}
         known = {system: unit for system, unit in read.items() if unit is not None}
-        if known and read_line(line).amount is None:
-            found.setdefault(next(iter(known.values())).one, sizes(known))
-    return found
+        plain = read_line(line)
+        if known and plain.amount is None:
+            typed = line[plain.begins : plain.ends]
+            found.setdefault(tuple(known.values()), (typed, sizes(known)))
+    return dict(found.values())
 
 
 def systems_for(text: str) -> tuple[str, ...]:

@@ -101,8 +101,9 @@ def _after(text: str, end: int) -> str:
 
 
 def _stick(text: str, rest: str, system: str | None) -> Unit:
-    """A stick of butter is a US measure; a stick of celery or cinnamon is counted."""
-    if rest and not _BUTTER.search(rest.split(",")[0]):
+    """A stick of butter is a US measure (of whipped butter it is not); a stick of celery is counted."""
+    butter = _BUTTER.search(rest) and "whipped" not in rest.casefold()
+    if rest and not butter:
         return units.COUNTED_STICK
     return _of_system("stick", text, system)
 

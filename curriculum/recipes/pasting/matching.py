@@ -17,8 +17,11 @@ from fractions import Fraction
 from curriculum import wording
 from curriculum.foods.data import FoodData
 from curriculum.foods.measures import LineRead
-from curriculum.recipes.pasting.sizes import Sized, sized
+from curriculum.recipes.pasting.sizes import SIZES, Sized, sized
 from curriculum.recipes.search import wanted_words
+
+#: So many foods are named when a line can mean any of them.
+_MOST_ALIKE = 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +52,7 @@ def propose(
 ) -> Proposal:
     """The proposal of one line that was read; ``sources`` says by food whose its figures are."""
     counted = read.amount is not None and read.amount.unit.dimension == "count"
+    foods = tuple(foods)
     food = meant(read.food, foods, counted=counted)
     found = _size(read, food, (sources or {}).get(food.code, {}) if food else {})
     ranged = found.least is not None and found.least != found.most
@@ -58,7 +62,7 @@ def propose(
         None if found.most is None or found.pieces is not None else round(found.most),
         found.pieces,
         read.note if food else "; ".join(part for part in (read.food, read.note) if part),
-        read.trouble or _missing(read, food, found),
+        read.trouble or _which(read, foods, counted) or _missing(read, food, found),
         "" if read.trouble else _how(read, food, found),
         read.written,
         read.begins,
@@ -71,21 +75,28 @@ def propose(
 def meant(words: str, foods: Iterable[FoodData], *, counted: bool = False) -> FoodData | None:
     """The one food that these words mean; None when there is none, or more than one alike.
 
-    What is ``counted`` means a food that is counted in pieces, if there is one.
+    What is ``counted`` means a food that is counted in pieces, if there is one; a word of size
+    ("large") is passed over where no food has it.
     """
+    found = alike(words, foods, counted=counted)
+    return found[0] if len(found) == 1 else None
+
+
+def alike(words: str, foods: Iterable[FoodData], *, counted: bool = False) -> list[FoodData]:
+    """The foods that these words mean equally well."""
+    foods = tuple(foods)
     wanted = _words(words)
+    ranked = _ranked(wanted, foods, counted) or _ranked(wanted - frozenset(SIZES), foods, counted)
+    return [food for off, food in ranked if off == ranked[0][0]]
+
+
+def _ranked(wanted: frozenset[str], foods: Iterable[FoodData], counted: bool) -> list[tuple[int, FoodData]]:
     if not wanted:
-        return None
-    ranked = []
-    for food in foods:
-        name = _words(food.name)
-        if wanted <= name or name <= wanted:
-            ranked.append((len(name ^ wanted), food))
+        return []
+    named = [(food, _words(food.name)) for food in foods]
+    ranked = [(len(name ^ wanted), food) for food, name in named if wanted <= name or name <= wanted]
     ranked = [pair for pair in ranked if counted and pair[1].counted_in == "pieces"] or ranked
-    ranked.sort(key=lambda pair: pair[0])
-    if not ranked or (len(ranked) > 1 and ranked[0][0] == ranked[1][0]):
-        return None
-    return ranked[0][1]
+    return sorted(ranked, key=lambda pair: pair[0])
 
 
 def _words(text: str) -> frozenset[str]:
@@ -119,6 +130,18 @@ def _how(read: LineRead, food: FoodData | None, found: Sized) -> str:
 
 def _grams(milligrams: Fraction) -> str:
     return f"{wording.figure(milligrams / 1000, 1)} g"
+
+
+def _which(read: LineRead, foods: Iterable[FoodData], counted: bool) -> str:
+    """ "“gelatine” can be …": the foods that a line means equally well, with the weight of each."""
+    found = alike(read.food, foods, counted=counted)
+    if read.amount is None or not 1 < len(found) <= _MOST_ALIKE:
+        return ""
+    names = []
+    for food in found:
+        most = sized(read.amount, read.food, food, {}).most
+        names.append(food.name if most is None else f"{food.name} ({_grams(most)})")
+    return f"“{read.food}” can be {wording.listed(names, 'or')}. Choose the food and write its weight."
 
 
 def _missing(read: LineRead, food: FoodData | None, found: Sized) -> str:

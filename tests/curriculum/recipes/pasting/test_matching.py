@@ -1,5 +1,6 @@
 import pytest
 
+from curriculum.foods.data import FoodData
 from curriculum.foods.measures import read_line
 from curriculum.recipes.pasting.matching import meant, propose
 from tests.builders.recipes import college_foods
@@ -86,3 +87,17 @@ def test_a_pinch_is_no_weight():
     line = _proposed("a pinch of fine salt")
     assert line.food == "fine_salt" and line.milligrams is None and line.written == "a pinch"
     assert "1/16 tsp in tables, 0.37 g of Fine salt; practice varies" in line.trouble
+
+
+def test_a_line_that_can_mean_several_foods_names_them_with_their_weights():
+    leaves = [
+        FoodData("gold", "Leaf gelatine, gold", piece_weights=(("leaf", 2000),)),
+        FoodData("silver", "Leaf gelatine, silver", piece_weights=(("leaf", 2500),)),
+    ]
+    line = propose(read_line("2 leaves gelatine"), leaves)
+    assert line.food is None
+    assert "can be Leaf gelatine, gold (4 g) or Leaf gelatine, silver (5 g)" in line.trouble
+
+
+def test_a_word_of_size_is_passed_over_where_no_food_has_it():
+    assert meant("large egg yolks", FOODS, counted=True).code == "egg_yolk"

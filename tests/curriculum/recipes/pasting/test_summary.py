@@ -14,7 +14,7 @@ def _summary(text, system="", of_recipe=""):
 
 def test_words_that_differ_ask_for_the_measures_and_are_never_chosen():
     found = _summary(MIXED)
-    assert found.asks and [word for word, _ in found.words] == ["cup", "pt"]
+    assert found.asks and [word for word, _ in found.words] == ["cup", "pint"]
     assert "US cups and spoons" in found.fitting and "Australian" not in found.fitting
 
 
