@@ -13,7 +13,7 @@ from curriculum.people.models import Student, User
 from curriculum.records.actions import once
 
 #: Fields of an entry that are fields of the row under the same name.
-_SAME = [
+SAME = [
     "code",
     "name",
     "storage",
@@ -88,7 +88,7 @@ def add_food(*, entry: FoodEntry, by: User, key: UUID | None = None) -> Food:
 
 def _food(entry: FoodEntry, by: User) -> Food:
     return Food(
-        **{name: getattr(entry, name) for name in _SAME},
+        **{name: getattr(entry, name) for name in SAME},
         label_read_by=by if entry.label_read_on else None,
         facts=dict(entry.facts),
         gelatine_bloom=entry.bloom,

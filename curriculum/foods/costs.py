@@ -77,6 +77,11 @@ def a_portion(exact: Fraction | int, portions: int) -> Fraction:
     return Fraction(exact) / portions
 
 
+def a_kilogram(price: PackPrice) -> Fraction:
+    """Exact pence of a kilogram as bought."""
+    return Fraction(price.pence * 1_000_000, price.milligrams)
+
+
 def usable_price(price: Fraction | int, usable_share: Fraction) -> Fraction:
     """The price of a usable unit: as bought / usable share. 1.49 at 55 % is 2.709."""
     return Fraction(price) / usable_share

@@ -11,8 +11,10 @@ from crispy_forms.helper import FormHelper
 from crispy_forms.layout import Fieldset, Layout, Row
 from django import forms
 from django.core.exceptions import ValidationError
+from django.db.models import QuerySet
 
 from curriculum import wording
+from curriculum.allergens import GROUPS
 from curriculum.foods import measures
 from curriculum.foods.entries import FoodEntry
 from curriculum.foods.models import Food
@@ -31,7 +33,7 @@ class WeightField(forms.Field):
 
     def prepare_value(self, value: object) -> object:
         """Milligrams as grams; what was typed stays as it was typed."""
-        return wording.grams(value).replace(",", "") if isinstance(value, int) else value
+        return wording.figure(Fraction(value, 1000), 3).replace(",", "") if isinstance(value, int) else value
 
     def to_python(self, value: object) -> int | None:
         """Milligrams, or None when nothing was written."""
@@ -125,6 +127,32 @@ class FoodFilter(EnamelForm):
     """What the foods are searched by."""
 
     q = forms.CharField(label="Words", required=False, max_length=200)
+    storage = forms.ChoiceField(
+        label="Kept", required=False, choices=[("", "anywhere"), *Food.Storage.choices]
+    )
+    kind = forms.ChoiceField(
+        label="Label says",
+        required=False,
+        choices=[("", "anything"), *((code, words) for code, (words, _) in GROUPS.items())],
+    )
+    lacks = forms.ChoiceField(
+        label="Show",
+        required=False,
+        choices=[
+            ("", "every food"),
+            ("label", "no label read"),
+            ("price", "no price"),
+            ("retired", "retired"),
+        ],
+    )
+
+
+#: Figures of the form, each with the field that says where it is from.
+SOURCED = (
+    ("usable_per_mille", "usable_source"),
+    ("density", "density_source"),
+    ("piece_milligrams", "piece_source"),
+)
 
 
 class FoodForm(KeyedForm):
@@ -149,6 +177,7 @@ class FoodForm(KeyedForm):
     edible_piece_milligrams = WeightField(
         label="Of it is eaten", required=False, help_text="Without shell, stone, peel."
     )
+    piece_source = forms.CharField(label="Where these weights are from", required=False, max_length=200)
     usable_per_mille = PerCentField(
         label="Usable share", required=False, help_text="After trimming and peeling. Empty: all of it."
     )
@@ -170,35 +199,46 @@ class FoodForm(KeyedForm):
     scaling_class = forms.ChoiceField(
         label="In a larger batch", choices=Food.ScalingClass.choices, initial="linear"
     )
+    dough_part = forms.ChoiceField(
+        label="In a dough or a mix it is", choices=Food.DoughPart.choices, required=False
+    )
     density = DensityField(
         label="Weight of 100 ml",
         required=False,
         help_text="Empty: volumes of it are not turned into weights.",
     )
     density_source = forms.CharField(label="Where that figure is from", required=False, max_length=200)
+    note = forms.CharField(label="Note", required=False, max_length=300)
 
     def __init__(self, *args: object, **more: object) -> None:
         super().__init__(*args, **more)
         self.helper = FormHelper(self)
         self.helper.layout = Layout(
             *("name", "storage", "key"),
-            Fieldset("Pieces", "counted_in", Row("piece_milligrams", "edible_piece_milligrams")),
+            Fieldset(
+                "Pieces", "counted_in", Row("piece_milligrams", "edible_piece_milligrams"), "piece_source"
+            ),
             Fieldset("Trim", Row("usable_per_mille", "usable_source")),
-            Fieldset("Weighing", "increment_milligrams", "rounding", "scaling_class"),
+            Fieldset("Weighing", "increment_milligrams", "rounding", "scaling_class", "dough_part"),
             Fieldset("Volume", Row("density", "density_source")),
+            "note",
         )
+
+    def others(self) -> QuerySet[Food]:
+        """The foods that have their names already."""
+        return Food.objects.all()
 
     def clean_name(self) -> str:
         """A name that no food has."""
         name = " ".join(self.cleaned_data["name"].split())
-        if Food.objects.filter(name__iexact=name).exists():
+        if self.others().filter(name__iexact=name).exists():
             raise ValidationError(f"{quoted(name)} is in the book already. Write another name.")
         return name
 
     def clean(self) -> dict:
         """Figures with their sources; a piece that holds what is eaten of it."""
         said = super().clean()
-        for figure, source in (("usable_per_mille", "usable_source"), ("density", "density_source")):
+        for figure, source in SOURCED:
             if said.get(figure) and not said.get(source):
                 self.add_error(source, "A figure has a source. Write whose it is, or “own estimate”.")
         whole, eaten = said.get("piece_milligrams"), said.get("edible_piece_milligrams")

@@ -12,6 +12,7 @@ from curriculum.foods.data import FoodData
 class FoodLine:
     """A food: the step it is weighed to, its facts, what its label declares."""
 
+    code: str
     name: str
     step: str
     facts: str
@@ -30,6 +31,7 @@ def line_of(food: FoodData) -> FoodLine:
     if food.scaling_class != "linear":
         facts.append(f"{food.scaling_class.replace('_', ' ')} in a larger batch")
     return FoodLine(
+        food.code,
         food.name,
         wording.grams(food.increment_milligrams),
         wording.sentence(", ".join(facts)),

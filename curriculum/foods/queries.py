@@ -6,9 +6,10 @@ from datetime import date
 
 from django.db.models import Q, QuerySet
 
+from curriculum.allergens import kinds_of
 from curriculum.foods.costs import PackPrice
 from curriculum.foods.data import FoodData, MadeFrom
-from curriculum.foods.models import Food, Pack
+from curriculum.foods.models import Food, FoodAllergen, Pack
 
 #: What is the same in a row and in its dataclass.
 _SAME = [
@@ -66,9 +67,7 @@ def foods_data(codes: Iterable[str]) -> dict[str, FoodData]:
 
 def prices(day: date, foods: Iterable[str] | None = None) -> dict[str, PackPrice]:
     """The pack that each food is costed by on a day, by the food's code. One query."""
-    packs = Pack.objects.filter(
-        Q(until_on=None) | Q(until_on__gte=day), from_on__lte=day, for_costing=True
-    ).select_related("food")
+    packs = _costed(day).select_related("food")
     if foods is not None:
         packs = packs.filter(food__code__in=list(foods))
     return {
@@ -101,12 +100,32 @@ def figure_sources() -> dict[str, dict[str, str]]:
     return found
 
 
-def foods_found(words: str = "") -> QuerySet[Food]:
-    """Foods in use whose names hold all these words, with their allergens. Two queries."""
-    found = foods_in_use().prefetch_related("allergens")
+def foods_found(
+    words: str = "", *, storage: str = "", kind: str = "", lacks: str = "", today: date | None = None
+) -> QuerySet[Food]:
+    """Foods whose names hold all these words, narrowed, with their allergens. Two queries.
+
+    ``kind`` is a group or kind that the label says, contained or perhaps. ``lacks`` is "label",
+    "price" (none to cost by on ``today``) or empty; "retired" shows the retired ones instead.
+    """
+    found = Food.objects.filter(retired_at__isnull=lacks != "retired").order_by("name")
     for word in words.split()[:12]:
         found = found.filter(name__icontains=word)
-    return found
+    if storage:
+        found = found.filter(storage=storage)
+    if kind:
+        found = found.filter(pk__in=FoodAllergen.objects.filter(kind__in=kinds_of(kind)).values("food"))
+    if lacks == "label":
+        found = found.filter(label_read_on=None, from_tap=False)
+    if lacks == "price" and today is not None:
+        found = found.filter(from_tap=False).exclude(pk__in=_costed(today).values("food"))
+    return found.prefetch_related("allergens")
+
+
+def _costed(day: date) -> QuerySet[Pack]:
+    """Packs that foods are costed by on a day."""
+    standing = Q(until_on=None) | Q(until_on__gte=day)
+    return Pack.objects.filter(standing, from_on__lte=day, for_costing=True)
 
 
 def free_food_code(wanted: str) -> str:

@@ -10,6 +10,7 @@ from curriculum.errors import RuleBroken
 from curriculum.foods import access, actions, queries
 from curriculum.foods.forms import FoodFilter, FoodForm
 from curriculum.foods.listing import line_of
+from curriculum.people.queries import the_college, today_at
 
 
 @require_safe
@@ -17,12 +18,19 @@ def foods(request: HttpRequest) -> HttpResponse:
     """Every food in use: how it is kept and weighed, and what its label declares."""
     access.demand_reader(request.user)
     form = FoodFilter(request.GET)
-    words = form.cleaned_data["q"] if form.is_valid() else ""
-    lines = [line_of(queries.food_data(food)) for food in queries.with_labels(queries.foods_found(words))]
+    said = form.cleaned_data if form.is_valid() else {}
+    found = queries.foods_found(
+        said.get("q", ""),
+        storage=said.get("storage", ""),
+        kind=said.get("kind", ""),
+        lacks=said.get("lacks", ""),
+        today=today_at(the_college()),
+    )
+    lines = [line_of(queries.food_data(food)) for food in queries.with_labels(found)]
     context = {
         "form": form,
         "lines": lines,
-        "asked": words.strip(),
+        "asked": any(said.values()),
         "may_write": access.may_write(request.user),
     }
     return render(request, "foods/foods.html", context)
@@ -40,5 +48,5 @@ def new(request: HttpRequest) -> HttpResponse:
             form.refuse(error)
         else:
             messages.info(request, f"{food.name} is in the book. No label is read yet.")
-            return redirect("foods:list")
+            return redirect("foods:food", food=food.code)
     return render(request, "foods/new.html", {"form": form, "leave_url": reverse("foods:list")})

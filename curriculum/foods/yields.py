@@ -11,6 +11,7 @@ one four fifths. So a line may override the food. Published tables disagree (cau
 39 % and 45 %): a figure is stored with whose it is, and a college's own tests come first.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
@@ -51,6 +52,18 @@ def tested_per_mille(tests: tuple[TestedYield, ...]) -> int | None:
     bought = sum(test.purchased_milligrams for test in tests)
     left = sum(test.usable_milligrams for test in tests)
     return round(share(bought, left) * 1000)
+
+
+def own_source(tests: tuple[TestedYield, ...]) -> str:
+    """Whose figure the college's own tests are: "own yield tests, 3, the last on 5 January 2027"."""
+    last = max(test.on for test in tests)
+    return f"own yield tests, {len(tests)}, the last on {last.day} {last:%B %Y}"
+
+
+def spread(per_milles: Iterable[int]) -> tuple[int, int] | None:
+    """The least and the most of several figures; None when there are fewer than two of them."""
+    figures = list(per_milles)
+    return (min(figures), max(figures)) if len(figures) > 1 else None
 
 
 def _share(usable_per_mille: int) -> int:

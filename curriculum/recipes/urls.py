@@ -6,6 +6,7 @@ from curriculum.recipes import views
 from curriculum.recipes.pasting import views as pasting
 from curriculum.recipes.scaled import views as scaled
 from curriculum.recipes.steps import views as steps
+from curriculum.recipes.uses import views as uses
 from curriculum.recipes.vessels import views as vessels
 from curriculum.recipes.writing import views as writing
 
@@ -41,6 +42,7 @@ urlpatterns = [
     path(f"{_VERSION}write/tins/", vessels.new_tin, name="new_tin"),
     path(f"{_VERSION}write/tins/<int:place>/", vessels.tin, name="tin"),
     path(f"{_VERSION}write/tins/<int:place>/remove/", vessels.remove_tin, name="remove_tin"),
+    path("foods/<slug:food>/recipes/", uses.recipes_with, name="with_food"),
     path("techniques/", views.techniques, name="techniques"),
     path("techniques/<slug:code>/", views.technique, name="technique"),
 ]

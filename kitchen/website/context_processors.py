@@ -6,7 +6,7 @@ from django.urls import reverse
 from curriculum.people.access import roles_of
 from curriculum.people.models import College
 from curriculum.people.roles import ALL, WORDS
-from kitchen.website.menu import lesson_ways, ways_of
+from kitchen.website.menu import food_ways, lesson_ways, ways_of
 
 
 def frame(request: HttpRequest) -> dict:
@@ -23,6 +23,7 @@ def frame(request: HttpRequest) -> dict:
         "look_url": reverse("people:look_for_me"),
         "ways": ways_of(held, request.path),
         "lesson_ways": lesson_ways(held, request),
+        "food_ways": food_ways(request),
         "role_words": ", ".join(WORDS[role] for role in held),
         "room": "dim" if user.dim_room else "",
         "print": "large" if user.large_print else "",

@@ -55,6 +55,9 @@ LESSON_WAYS = (
     ("Feedback", "feedback:lesson", {LECTURER}),
 )
 
+#: The pages of one food.
+FOOD_WAYS = (("The food", "foods:food"), ("Recipes that use it", "recipes:with_food"))
+
 
 def ways_of(held: list[str], path: str) -> list[Way]:
     """The main menu of somebody who holds these roles, with the page they are on marked."""
@@ -79,3 +82,13 @@ def lesson_ways(held: list[str], request: HttpRequest) -> list[Way]:
         url = reverse(name, kwargs={"lesson": match.kwargs["lesson"]})
         made.append(Way(words, url, match.view_name == name))
     return made
+
+
+def food_ways(request: HttpRequest) -> list[Way]:
+    """The two pages of a food, while one of them is open: the food, and the recipes that use it."""
+    match = request.resolver_match
+    if match is None or match.view_name not in {name for _, name in FOOD_WAYS}:
+        return []
+    return [
+        Way(words, reverse(name, kwargs=match.kwargs), match.view_name == name) for words, name in FOOD_WAYS
+    ]
