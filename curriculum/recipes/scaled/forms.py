@@ -185,7 +185,11 @@ class ScaleItForm(EnamelForm):
         """The groups of fields under the first four, in the order of the page."""
         tin_fields = [name for name in self.fields if name.startswith("tin")]
         groups = (
-            ("Another tin", [*tin_fields, "fill_inside", "old_part", "new_part"], "Empty is as the recipe."),
+            (
+                "Another tin",
+                [*tin_fields, "fill_inside", "old_part", "new_part"],
+                "What is left empty stays as the recipe has it.",
+            ),
             ("Eggs and gelatine", ["egg_size", "bloom", "leaf"], ""),
             ("Scales", ["bulk_step", "small_step", "fine_step", "pool"], ""),
             ("So much dough", ["dough", "known_food", "known_weight"], ""),

@@ -34,19 +34,35 @@ class LineRow:
 
 @dataclass(frozen=True, slots=True)
 class ComponentRow:
-    """One component: its name, weight, factor and basis in words, its lines, the rules that acted."""
+    """One component: its name, weight, factor and basis in words, and its lines."""
 
     code: str
     name: str
     weight: str
     factor: str
     lines: tuple[LineRow, ...]
-    rules: tuple[Prose, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Acted:
+    """A class that acted on lines of this batch, as a cook is told of it, and on which foods."""
+
+    prose: Prose
+    foods: str
 
 
 def component_rows(recipe: RecipeData, scaled: ScaledRecipe, scales: Scales) -> tuple[ComponentRow, ...]:
     """Every component of one bench's batch."""
     return tuple(_component(recipe, each, scales) for each in scaled.components)
+
+
+def rules_that_acted(recipe: RecipeData, scaled: ScaledRecipe) -> tuple[Acted, ...]:
+    """Every class of scaling that did something, once, with the foods it acted on."""
+    foods: dict[str, dict[str, None]] = {}
+    for line in scaled.lines:
+        if line.rule in PROSE and _acted(line):
+            foods.setdefault(line.rule, {})[recipe.food(line.food).name] = None
+    return tuple(Acted(PROSE[rule], wording.listed(names)) for rule, names in foods.items())
 
 
 def factor_words(factor: Fraction) -> str:
@@ -66,14 +82,12 @@ def _component(recipe: RecipeData, component: ScaledComponent, scales: Scales) -
         _line(recipe, line, before, scales)
         for line, before in zip(component.lines, written.lines, strict=True)
     )
-    acted = dict.fromkeys(line.rule for line in component.lines if _acted(line))
     return ComponentRow(
         component.code,
         component.name,
         wording.amount(component.exact_milligrams),
         f"{factor_words(component.factor)}, {component.words}",
         rows,
-        tuple(PROSE[rule] for rule in acted if rule in PROSE),
     )
 
 

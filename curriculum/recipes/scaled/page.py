@@ -25,7 +25,13 @@ from curriculum.recipes.data import RecipeData
 from curriculum.recipes.page import plural
 from curriculum.recipes.scaled import notices, tables
 from curriculum.recipes.scaled.asked import Asked
-from curriculum.recipes.scaled.lines import ComponentRow, component_rows, factor_words
+from curriculum.recipes.scaled.lines import (
+    Acted,
+    ComponentRow,
+    component_rows,
+    factor_words,
+    rules_that_acted,
+)
 from curriculum.recipes.scaled.notices import Notice
 from curriculum.recipes.scaled.tables import DoughRow, EggRow, NeedRow, YieldRow
 from curriculum.recipes.scaling import ScaledRecipe
@@ -47,6 +53,7 @@ class ScaledPage:
     hand: tuple[Notice, ...]
     decide: tuple[Notice, ...]
     components: tuple[ComponentRow, ...]
+    rules: tuple[Acted, ...]
     needs: tuple[NeedRow, ...]
     eggs: tuple[EggRow, ...]
     gives: tuple[str, ...]
@@ -98,6 +105,7 @@ def page_of(recipe: RecipeData, asked: Asked, book: Book) -> ScaledPage:
         hand=tuple(_hand(sized, scaled, asked, gives)),
         decide=notices.decisions(sized, scaled, asked),
         components=component_rows(sized, scaled, asked.scales),
+        rules=rules_that_acted(sized, scaled),
         needs=tables.need_rows(needs),
         eggs=tables.egg_rows(counted),
         gives=notices.portion_words(sized, gives) if gives else (),

@@ -195,16 +195,16 @@ def _buy(each: ClassNeed) -> str:
     if each.bought is None:
         return f"{_amount(each.to_buy)}, no pack has a price"
     pack = each.bought.pack
+    size, over = wording.amount(pack.milligrams, stores=True), _amount(each.bought.over_milligrams)
     if each.bought.over_pieces is not None:
-        return f"{each.bought.packs} × {pack.pieces}, {wording.figure(each.bought.over_pieces)} over"
-    size = wording.amount(pack.milligrams, stores=True)
-    return f"{each.bought.packs} × {size}, {_amount(each.bought.over_milligrams)} over"
+        size, over = f"{pack.pieces}", wording.figure(each.bought.over_pieces)
+    return f"{each.bought.packs} × {size}, {over if each.bought.over_milligrams else 'nothing'} over"
 
 
 def _left(left: egg_counts.LeftOver) -> str:
     words = f"{wording.amount(left.milligrams)} of {left.name} left over"
     if not left.makes:
-        return f"{words}; no recipe of the book takes it."
+        return f"{words}; no recipe of the book makes a whole batch of it."
     made = wording.listed(
         (
             f"{wording.counted_words(each.batches, 'batch', 'batches')} of {each.title} "

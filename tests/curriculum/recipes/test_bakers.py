@@ -4,6 +4,7 @@ import pytest
 
 from curriculum.errors import RuleBroken
 from curriculum.recipes import bakers
+from tests.builders.recipes import college_recipe
 
 
 def test_flour_is_one_hundred_and_two_flours_are_added():
@@ -21,3 +22,21 @@ def test_to_percentages_and_back_is_the_start():
 def test_a_dough_without_flour_is_refused():
     with pytest.raises(RuleBroken):
         bakers.percentages({"water": 100}, frozenset({"flour"}))
+
+
+# Of a recipe
+
+
+def test_each_component_with_flour_is_a_dough_without_its_over_issue():
+    found = {component.code: shares for component, shares in bakers.doughs(college_recipe("R06"))}
+    assert set(found) == {"A"}
+    assert found["A"]["fresh_yeast"] == 3 and sum(found["A"].values()) == 180
+
+
+def test_a_food_on_two_lines_counts_once():
+    ((component, shares), *_) = bakers.doughs(college_recipe("V3"))
+    assert component.code == "A" and shares["water"] == Fraction(250 * 100, 140)
+
+
+def test_a_recipe_without_flour_has_no_dough():
+    assert bakers.doughs(college_recipe("R09")) == []

@@ -5,6 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from curriculum.recipes import classes
+from curriculum.recipes.data import SCALING_CLASSES
 
 
 @pytest.mark.parametrize(
@@ -65,3 +66,32 @@ def test_where_the_trade_has_no_figure_a_person_decides():
     assert classes.words("leavening", Fraction(5), False)[1]
     assert not classes.words("leavening", Fraction(4), False)[1]
     assert classes.words("gelling", Fraction(2), False)[1]
+
+
+def test_every_class_has_its_prose_its_example_and_whose_rule_it_is():
+    assert set(classes.PROSE) == set(SCALING_CLASSES)
+    for prose in classes.PROSE.values():
+        assert prose.name and prose.rule.endswith(".") and prose.example.endswith(".") and prose.source
+
+
+@pytest.mark.parametrize(
+    ("rule", "before", "factor", "after"),
+    [
+        ("linear", 260, 2, 520),
+        ("seasoning", 4, 2, 6),
+        ("seasoning", 4, 3, 9),
+        ("leavening", 15, 2, 30),
+        ("gelling", 8, 2, 16),
+        ("frying_fat", 1000, 3, 1000),
+        ("evaporating", 500, 2, 1000),
+        ("range", 230, 2, 460),
+    ],
+)
+def test_the_examples_of_the_prose_are_what_the_class_does(rule, before, factor, after):
+    assert classes.act(rule, Fraction(before), Fraction(factor)) == after
+    assert f"{after:,}" in classes.PROSE[rule].example
+
+
+def test_the_example_of_the_bath_is_what_the_class_does():
+    assert classes.act("minimum_mass", Fraction(800), Fraction(2), 500, 495) == 1105
+    assert "1,105 g" in classes.PROSE["minimum_mass"].example

@@ -1,10 +1,12 @@
 from datetime import date
+from fractions import Fraction
 
 import pytest
 
-from curriculum.foods.costs import PackPrice, pence
-from curriculum.recipes.costing import batch_cost, uses_of
+from curriculum.foods.costs import Cost, PackPrice, pence
+from curriculum.recipes.costing import batch_cost, class_costs, uses_of
 from curriculum.recipes.scaling import scale
+from curriculum.recipes.whole_class import Bought
 from kitchen.website.demonstration.entries import packs_in
 from tests.builders.recipes import college_recipe, fixture
 
@@ -57,3 +59,20 @@ def test_eggs_of_all_parts_are_one_use():
     recipe = college_recipe("R03")
     uses = [use for use in uses_of(scale(recipe, 12), recipe) if use.food == "egg_in_shell"]
     assert len(uses) == 1
+
+
+# A class
+
+
+def test_a_class_costs_its_benches_as_used_and_its_packs_as_bought():
+    batch = Cost(Fraction(542), ("nutmeg",))
+    packs = [Bought(2, PackPrice("flour", 1_000_000, 130), Fraction(0)), None]
+    found = class_costs(batch, packs, 7, 8, learners=14, selling_pence=320, share_per_mille=300)
+    assert (found.used, found.bought, found.a_learner) == (3794, 260, 271)
+    assert (found.a_portion, found.share) == (Fraction(542, 8), Fraction(542, 8 * 320))
+    assert found.price_pence == Fraction(542 * 10, 8 * 3) and found.without_price == ("nutmeg",)
+
+
+def test_what_was_not_said_is_not_reckoned():
+    found = class_costs(Cost(Fraction(542)), [], 7, 8)
+    assert (found.a_learner, found.share, found.price_pence) == (None, None, None)

@@ -2,6 +2,8 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from curriculum.errors import RuleBroken
 from curriculum.foods.rounding import whole_pieces
@@ -173,6 +175,62 @@ def test_a_weight_is_rounded_once_by_the_rule_of_its_food():
     salt = _line(scaled, "A", "fine_salt")
     assert salt.exact_milligrams == 2_250
     assert scaling.issued(salt.exact_milligrams, recipe.food("fine_salt")) == 2_300
+
+
+# Laws
+
+
+def _written_anew(recipe, scaled):
+    """The recipe as if somebody had written down the scaled weights."""
+    components = tuple(
+        replace(
+            component,
+            lines=tuple(
+                replace(
+                    line, milligrams=each.exact_milligrams, held_back_milligrams=each.held_back_milligrams
+                )
+                for line, each in zip(component.lines, done.lines, strict=True)
+            ),
+        )
+        for component, done in zip(recipe.components, scaled.components, strict=True)
+    )
+    return replace(recipe, components=components, portions_stated=scaled.portions)
+
+
+#: What is not undone by scaling back: rules of a pan, a least mass, and a taste.
+ONE_WAY = frozenset(("seasoning", "minimum_mass", "vessel", "frying_fat"))
+
+
+@pytest.mark.parametrize("code", ["R03", "R06", "R07", "R11"])
+@given(portions=st.integers(1, 500))
+def test_up_and_then_down_is_the_start(code, portions):
+    recipe = college_recipe(code)
+    there = scale(recipe, portions)
+    back = scale(_written_anew(recipe, there), recipe.portions_stated)
+    for start, end in zip(scale(recipe, recipe.portions_stated).lines, back.lines, strict=True):
+        if start.rule not in ONE_WAY:
+            assert end.exact_milligrams == start.exact_milligrams
+
+
+def test_the_law_of_up_and_down_catches_weights_that_were_rounded_on_the_way():
+    recipe = college_recipe("R06")
+    there = scale(recipe, 3)
+    anew = _written_anew(recipe, there)
+    rounded = replace(
+        anew,
+        components=tuple(
+            replace(
+                each,
+                lines=tuple(
+                    replace(line, milligrams=scaling.issued(line.milligrams, recipe.food(line.food)))
+                    for line in each.lines
+                ),
+            )
+            for each in anew.components
+        ),
+    )
+    flour = _line(scale(rounded, 16), "A", "strong_wheat_flour").exact_milligrams
+    assert flour != 500_000 == _line(scale(anew, 16), "A", "strong_wheat_flour").exact_milligrams
 
 
 # What is refused

@@ -66,10 +66,10 @@ def test_amounts_are_said_as_the_cook_wrote_them_with_grams_beside():
 
 
 def test_a_class_that_acted_has_its_prose_and_source_and_one_that_did_not_is_silent():
-    rules = {rule.name for each in page("R01", 16).components for rule in each.rules}
-    assert rules == {"seasoning"}
-    assert {rule.source for each in page("R01", 16).components for rule in each.rules if rule.source}
-    assert [rule for each in page("R01", 8).components for rule in each.rules] == []
+    (seasoning,) = page("R01", 16).rules
+    assert seasoning.prose.name == "seasoning" and "web kitchen" in seasoning.prose.source
+    assert seasoning.foods == "Fine salt, White pepper, ground and Nutmeg, grated"
+    assert page("R01", 8).rules == ()
 
 
 def test_evaporating_held_back_range_over_issue_and_least_mass_are_right_in_it():
@@ -137,7 +137,7 @@ def test_eggs_are_pooled_and_what_is_left_is_named_with_what_it_makes():
     (row,) = page("R03", benches=8, book=EGGS).eggs
     assert (row.a_bench, row.kit_by_kit, row.pooled) == ("10.36", "88", "83")
     assert row.left[0].startswith("1,350 g of Egg white left over. It would make nine batches of Pavlova")
-    assert row.left[1] == "10 g of Egg yolk left over; no recipe of the book takes it."
+    assert row.left[1] == "10 g of Egg yolk left over; no recipe of the book makes a whole batch of it."
 
 
 def test_another_size_of_egg_is_said_by_its_name():
