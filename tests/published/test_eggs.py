@@ -4,7 +4,7 @@ from fractions import Fraction
 
 import pytest
 
-from curriculum.foods import eggs
+from curriculum.foods import egg_sizes, eggs
 from tests.builders.recipes import college_food
 from tests.published.rows import row
 
@@ -85,3 +85,49 @@ def test_nothing_weighs_less_than_an_egg_of_nothing():
 )
 def test_the_shell_share_lies_where_others_have_weighed_it(low, high, source):
     assert Fraction(low) <= Fraction(eggs.SHELL_PER_MILLE, 10) <= Fraction(high), source
+
+
+LARGE = eggs.in_shell(50_000)
+PARTS = [
+    row("white of a large egg", egg_sizes.gives(LARGE).white / 1000, "exact 33", egg_sizes.SR28),
+    row("yolk of a large egg", egg_sizes.gives(LARGE).yolk / 1000, "exact 17", egg_sizes.SR28),
+    row(
+        "white, a baking book",
+        egg_sizes.gives(LARGE, egg_sizes.BAKING_BOOK).white / 1000,
+        "exact 30",
+        egg_sizes.BAKING_BOOK,
+    ),
+    row(
+        "yolk, a baking book",
+        egg_sizes.gives(LARGE, egg_sizes.BAKING_BOOK).yolk / 1000,
+        "exact 18.6",
+        egg_sizes.BAKING_BOOK,
+    ),
+    row("whole eggs in a cup", egg_sizes.eggs_for(243_000, "beaten", LARGE), "exact 4.86", egg_sizes.SR28),
+    row(
+        "beaten from three large eggs",
+        egg_sizes.what_whole_eggs_give(3, LARGE).beaten / 1000,
+        "exact 150",
+        egg_sizes.SR28,
+        "computed",
+    ),
+]
+
+
+@pytest.mark.parametrize("each", PARTS, ids=lambda each: each.what)
+def test_a_large_egg_gives_the_white_and_yolk_of_the_source_that_is_named(each):
+    assert each.holds(), float(each.computed)
+
+
+@pytest.mark.parametrize(
+    ("size", "dozen_minimum"),
+    [("small", "42.5"), ("medium", "49.6"), ("large", "56.7"), ("extra large", "63.8"), ("jumbo", "70.9")],
+)
+def test_edible_weights_agree_with_the_least_dozens_of_the_united_states(size, dozen_minimum):
+    """Dozen minima from memory (read rounded: 42, 49, 56, 63, 70 g an egg); shell 12 %."""
+    shell = eggs.in_shell(egg_sizes.US_EDIBLE_MILLIGRAMS[size]) / 1000
+    assert abs(shell - Fraction(dozen_minimum)) < 1
+
+
+def test_a_large_egg_of_one_country_is_a_medium_one_of_another():
+    assert eggs.size_class(int(LARGE)) == "medium", CLASSES

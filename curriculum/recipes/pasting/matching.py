@@ -152,4 +152,4 @@ def _missing(read: LineRead, food: FoodData | None, found: Sized) -> str:
         return f"{found.how}{end}"
     if found.least != found.most:
         return "A range: the larger amount is taken, and both ends are kept for the cue to decide between."
-    return ""
+    return found.look

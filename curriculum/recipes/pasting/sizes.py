@@ -10,11 +10,11 @@ US cups are 354.88 ml, 187.379 g.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from curriculum import wording
-from curriculum.foods import measures, units
+from curriculum.foods import egg_sizes, measures, units
 from curriculum.foods.data import FoodData
 from curriculum.foods.measures import Amount
 
@@ -35,12 +35,16 @@ PINCHES = {"pinch": (Fraction(1, 16), Fraction(1, 16)), "dash": (Fraction(1, 16)
 
 @dataclass(frozen=True, slots=True)
 class Sized:
-    """Milligrams from ``least`` to ``most`` (None: nobody knows), or whole pieces, and how it was found."""
+    """Milligrams from ``least`` to ``most`` (None: nobody knows), or whole pieces, and how it was found.
+
+    ``look`` is what a person should look at although it was weighed.
+    """
 
     least: Fraction | None
     most: Fraction | None
     how: str
     pieces: int | None = None
+    look: str = ""
 
 
 def sized(amount: Amount, said: str, food: FoodData, sources: Mapping[str, str]) -> Sized:
@@ -95,13 +99,35 @@ def _of_count(amount: Amount, said: str, food: FoodData, sources: Mapping[str, s
         return Sized(None, None, f"What one {amount.unit.one} of {food.name} weighs is not in the book.")
     if food.made_from is not None:
         each = food.made_from.milligrams_per_piece
-        return _times(amount, each, "what one gives", _whose(sources.get("piece", "")))
+        found = _times(amount, each, "what one gives", _whose(sources.get("piece", "")))
+        return replace(found, look=_egg_size(said, food))
     each = food.edible_piece_milligrams or food.piece_milligrams
     if not each:
         return Sized(None, None, f"What one piece of {food.name} weighs is not in the book.")
     found = _times(amount, each, "one", _whose(sources.get("piece", "")))
     whole = amount.most.denominator == 1 and amount.least == amount.most
-    return Sized(found.least, found.most, found.how, int(amount.most) if whole else None)
+    return Sized(
+        found.least, found.most, found.how, int(amount.most) if whole else None, _egg_size(said, food)
+    )
+
+
+def _egg_size(said: str, food: FoodData) -> str:
+    """What a size said of eggs means: another weight in each country, and not the egg of the book."""
+    size = next((size for size in SIZES if size in said.casefold().split()), "")
+    if not size or "egg" not in food.contains:
+        return ""
+    least, most = egg_sizes.class_gives(size)
+    here = f"{_g(least.beaten)} to {_g(most.beaten)}" if least.beaten else f"under {_g(most.beaten)}"
+    us = _g(egg_sizes.US_EDIBLE_MILLIGRAMS[size])
+    return (
+        f"An egg that is called {size} gives {here} by {egg_sizes.REGULATION} (88 % of it is eaten),"
+        f" {us} in the United States (USDA SR28). The egg of the book is taken; write the weight where"
+        " the size matters."
+    )
+
+
+def _g(milligrams: Fraction | int) -> str:
+    return f"{wording.figure(Fraction(milligrams) / 1000, 1)} g"
 
 
 def _named_piece(amount: Amount, said: str, food: FoodData) -> tuple[str, int] | None:

@@ -98,3 +98,13 @@ def test_a_density_twice_as_large_would_be_seen():
     heavy = replace(FLOUR, milligrams_per_ml=1056)
     assert _sized("1 cup flour", heavy).most == 2 * _sized("1 cup flour", FLOUR).most
     assert propose(read_line("1 cup soft flour", "us"), [heavy]).milligrams == 249_837
+
+
+def test_a_size_said_of_eggs_means_another_weight_in_each_country_and_is_said():
+    egg = replace(LEMON, code="egg", name="Hen egg in shell, medium", contains=("egg",))
+    found = _sized("3 large eggs", egg)
+    assert found.pieces == 3 and "55.4 g to 64.2 g by Reg. (EC) No 589/2008" in found.look
+    assert "50 g in the United States" in found.look
+    assert not _sized("3 eggs", egg).look and not _sized("3 large lemons", LEMON).look
+    assert "under 46.6 g" in _sized("2 small eggs", egg).look
+    assert propose(read_line("3 large eggs"), [egg]).trouble == found.look
