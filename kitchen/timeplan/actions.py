@@ -15,12 +15,12 @@ from kitchen.lessons.actions import change_lesson, clear_places
 from kitchen.lessons.models import Dish, Lesson
 from kitchen.lessons.queries import holiday_on, order_of
 from kitchen.timeplan.drafts import Draft, basis_of
-from kitchen.timeplan.fits import WayOut
 from kitchen.timeplan.kept import kept_plan, kept_question
 from kitchen.timeplan.lead import Planned
 from kitchen.timeplan.models import PlanState, TimePlan
 from kitchen.timeplan.plan import LessonPlan
 from kitchen.timeplan.queries import KIND, lesson_data
+from kitchen.timeplan.ways_out import WayOut
 
 
 def accept_plan(*, lesson: Lesson, planned: Planned, by: User) -> TimePlan:
@@ -98,6 +98,8 @@ def take_way_out(*, lesson: Lesson, way: WayOut, by: User, key: UUID | None = No
     Pairs take everybody off the benches, to be placed again. RuleBroken for two sittings,
     which are two bookings, and for whatever refuses the change of the lesson.
     """
+    if way.kinds & {"oven", "helper"}:
+        raise RuleBroken("to_be_brought", "What the room lacks has to be there first. Then plan again.")
     if way.sittings > 1:
         raise RuleBroken("two_sittings", "Two sittings are two lessons: book the second day beside this one.")
     order = order_of(lesson)

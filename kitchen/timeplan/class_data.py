@@ -65,7 +65,8 @@ class LessonData:
     ``waves_most`` start times at most; the clock steps by ``clock_minutes``. Where
     ``minutes_a_plate`` is not 0 somebody tastes and marks each bench's plate for so long, one
     after another, within ``taste_within`` minutes of the last step (common practice, no source:
-    a hot plate is judged hot).
+    a hot plate is judged hot). ``supervisors`` stand in the room, the lecturer among them; with a
+    second one no bench waits for the lecturer.
     """
 
     code: str
@@ -86,6 +87,7 @@ class LessonData:
     clock_minutes: int = 5
     minutes_a_plate: int = 0
     taste_within: int = 10
+    supervisors: int = 1
 
     @property
     def usable_minutes(self) -> int:

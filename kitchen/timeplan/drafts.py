@@ -10,11 +10,12 @@ from dataclasses import asdict, dataclass, replace
 from typing import Any
 
 from kitchen.timeplan.class_data import LessonData
-from kitchen.timeplan.fits import Verdict, WayOut, judge, ways_out
+from kitchen.timeplan.fits import Verdict, judge
 from kitchen.timeplan.kept import SHAPE, kept_plan, kept_question, question_hash, read_plan
 from kitchen.timeplan.lesson_problem import RoomLacks, problem_of
 from kitchen.timeplan.plan import LessonPlan
 from kitchen.timeplan.solver import Effort
+from kitchen.timeplan.ways_out import WayOut, ways_out
 from kitchen.timeplan.why_not import why_not
 from kitchen.timeplan.why_words import why_words
 

@@ -180,7 +180,7 @@ def _tasks(lesson: LessonData, room: _Room, bench: BenchData) -> Iterator[Task]:
                 minutes=pace.hands_minutes(way.active_minutes) if hands else sum(s.minutes for s in stays),
                 bench=bench.name,
                 hands=hands is not None,
-                lecturer=hands is not None and step.supervised,
+                lecturer=hands is not None and step.supervised and lesson.supervisors < 2,
                 shown_by=show_name(step.position) if is_shown else None,
                 step=step.position,
                 words=f"step {step.position} of bench {bench.name}",

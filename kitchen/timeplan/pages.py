@@ -10,9 +10,12 @@ from curriculum.wording import clock_minutes, listed, long_date
 from kitchen.timeplan import words
 from kitchen.timeplan.calls import calls_of, line_name
 from kitchen.timeplan.drafts import Draft
-from kitchen.timeplan.fits import WayOut
 from kitchen.timeplan.picture import picture
 from kitchen.timeplan.plan import BenchPlan, LessonPlan
+from kitchen.timeplan.ways_out import WayOut
+
+#: Changes that nobody can book on this page: somebody has to bring them.
+BROUGHT = frozenset(("oven", "helper"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +68,13 @@ def lesson_facts(lesson: Any) -> str:
 
 def way_facts(way: WayOut) -> dict[str, Any]:
     """A way out for the template: whether the lesson can be changed to it here, and its figures."""
-    return {"way": way, "can_take": way.sittings == 1}
+    if "sittings" in way.kinds:
+        instead = "Book the second day as a lesson of its own, then change this one."
+    elif way.kinds & BROUGHT:
+        instead = "Ask for it first; when the room has it, this plan finds it."
+    else:
+        instead = ""
+    return {"way": way, "can_take": not instead, "instead": instead}
 
 
 def strip_page(lesson: Any, plan: LessonPlan | None = None, bench: str = "") -> dict[str, Any]:

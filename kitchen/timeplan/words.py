@@ -7,13 +7,15 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from curriculum.wording import clock_minutes, counted_words, duration, listed
-from kitchen.timeplan.fits import WayOut, step_words
+from kitchen.timeplan.fits import step_words
 from kitchen.timeplan.plan import LessonPlan
+from kitchen.timeplan.ways_out import WayOut
 
 STATUS_WORDS = {
     "proved": "Proved: no plan is shorter.",
     "found": "Found by the solver; a shorter one may exist.",
     "by hand": "Made by our own rule; a longer search may find a shorter one.",
+    "on the day": "Made while the class ran: what had begun stayed where it was.",
 }
 
 
@@ -91,10 +93,12 @@ def ways_words(ways: Iterable[WayOut]) -> str:
     """A sentence before the list of ways out."""
     count = len(list(ways))
     if count == 0:
-        return "No way out was found: not with steps ahead, not in pairs, not on two days."
-    return (
-        f"{counted_words(count, 'way').capitalize()} out, each planned and checked on the room’s own ovens."
-    )
+        return (
+            "No way out was found: not with steps ahead, in pairs, on two days, in a longer slot, with one"
+            " more oven or with somebody beside the lecturer."
+        )
+    ways = counted_words(count, "way").capitalize()
+    return f"{ways} out, what costs least trouble first, each planned and checked."
 
 
 def progress_words(progress: dict) -> str:

@@ -11,9 +11,10 @@ from curriculum.records.models import Job
 from kitchen.lessons.models import Lesson, Place
 from kitchen.timeplan import actions
 from kitchen.timeplan.drafts import draft_of
-from kitchen.timeplan.fits import WayOut, judge
+from kitchen.timeplan.fits import judge
 from kitchen.timeplan.models import TimePlan
 from kitchen.timeplan.queries import lesson_data
+from kitchen.timeplan.ways_out import WayOut
 from tests.builders.cast import build_cast
 
 pytestmark = pytest.mark.django_db

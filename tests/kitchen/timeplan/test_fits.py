@@ -1,4 +1,4 @@
-"""Does it fit, what is in the way, and ways out that were solved.
+"""Does it fit, and what is in the way.
 
 The figures of the quiche are those of the demonstration college's own check.
 """
@@ -8,10 +8,9 @@ from dataclasses import replace
 import pytest
 
 from kitchen.timeplan.class_data import ShownData
-from kitchen.timeplan.fits import in_pairs, judge, step_words, ways_out, what_would_help
+from kitchen.timeplan.fits import judge, step_words, what_would_help
 from kitchen.timeplan.lesson_problem import problem_of
 from kitchen.timeplan.solver import Effort
-from tests.builders.recipes import college_recipe
 from tests.builders.timeplan_lessons import appliances_of, class_of, college_lesson, first_wish
 
 STEADY = Effort(work=0.4)
@@ -20,11 +19,6 @@ STEADY = Effort(work=0.4)
 @pytest.fixture(scope="module")
 def wish():
     return judge(first_wish(), STEADY)
-
-
-@pytest.fixture(scope="module")
-def ways():
-    return {way.kind: way for way in ways_out(first_wish(), STEADY)}
 
 
 def test_the_first_wish_is_26_minutes_and_two_benches_short(wish):
@@ -43,35 +37,12 @@ def test_the_reasons_are_whole_sentences_with_figures(wish):
     ]
 
 
-def test_paste_ahead_and_pairs_is_found_and_solved(ways):
-    way = ways["pairs+ahead"]
-    assert (way.ahead, way.pairs, way.benches) == ((1, 2), True, 7)
-    assert (way.chain_minutes, way.usable_minutes) == (124, 135)
-    assert 130 <= way.bound_minutes <= way.finish_minutes <= 135
-    assert way.words.startswith("Do steps 1 and 2 ahead and work in pairs on seven benches.")
-
-
-def test_two_days_of_165_minutes_are_found_and_solved(ways):
-    way = ways["sittings+longer"]
-    assert (way.sittings, way.benches, way.usable_minutes) == (2, 7, 165)
-    assert way.finish_minutes <= 165
-    assert way.ahead == ()
-
-
-def test_who_shares_a_bench_with_a_variant_works_the_variant():
-    paired = in_pairs(first_wish())
-    dishes = [bench.recipe.code for bench in paired.benches]
-    assert sorted(dishes) == ["R01"] * 5 + ["V1", "V2"]
-    assert all(len(bench.learners) == 2 for bench in paired.benches)
-
-
 @pytest.mark.parametrize(("code", "bound"), [("main-1", 130), ("main-2", 128)])
 def test_the_lessons_as_planned_fit_with_their_demonstrations(code, bound):
     verdict = judge(college_lesson(code), STEADY)
     assert verdict.fits, verdict.reasons
     assert verdict.reasons == ()
     assert bound <= verdict.planned.plan.bound_minutes <= verdict.planned.plan.finish_minutes
-    assert ways_out(college_lesson(code), STEADY) == ()
 
 
 def test_a_lesson_without_the_solver_is_judged_by_our_own_rule():
@@ -116,29 +87,9 @@ def test_a_machine_of_which_there_are_too_few_is_named():
     )
 
 
-def test_a_step_ahead_must_keep_and_have_all_before_it_ahead():
-    ways = ways_out(class_of("R07", "saffron", 4, 180), Effort(work=0.3))
-    for way in ways:
-        chosen = set(way.ahead)
-        for step in college_recipe("R07").steps:
-            for after in step.after:
-                if step.position in chosen:
-                    assert after.needs in chosen
-                elif after.needs in chosen:
-                    assert after.longest_minutes is None or after.longest_minutes >= 720
-    assert any(way.ahead for way in ways)
-
-
 def test_no_time_at_all_is_said():
     verdict = judge(class_of("R10", "juniper", 1, 45), None)
     assert "no_time" in {reason.code for reason in verdict.reasons}
-
-
-def test_a_way_out_that_was_not_solved_would_be_caught():
-    """Planted: the chain alone would promise step 1 ahead; it keeps only ten minutes."""
-    lesson = replace(first_wish(), benches=first_wish().benches[:1], minutes=200)
-    offered = {way.ahead for way in ways_out(lesson, None)}
-    assert (1,) not in offered
 
 
 def test_steps_are_listed_in_words():
@@ -151,9 +102,3 @@ def test_a_demonstration_is_part_of_what_does_not_fit():
     verdict = judge(lesson, None)
     assert not verdict.fits
     assert verdict.reasons[0].code == "start"
-
-
-def test_no_way_changes_more_than_is_needed():
-    """Twelve benches stand in the room: pairs would change the class for nothing."""
-    kinds = {way.kind for way in ways_out(class_of("R01", "juniper", 12, 180), None)}
-    assert kinds == {"ahead", "longer"}

@@ -48,6 +48,11 @@ def test_without_a_plan_or_a_bench_there_is_no_strip(plan):
     assert strip_page(LESSON, plan, "99")["bench"] is None
 
 
-def test_two_sittings_cannot_be_taken_here():
-    assert way_facts(SimpleNamespace(sittings=1))["can_take"]
-    assert not way_facts(SimpleNamespace(sittings=2))["can_take"]
+KINDS = ("pairs+ahead", "longer", "sittings+longer", "oven", "ahead+helper")
+
+
+def test_two_sittings_and_what_somebody_brings_cannot_be_taken_here():
+    taken = {kinds: way_facts(SimpleNamespace(kinds=set(kinds.split("+")))) for kinds in KINDS}
+    assert [kinds for kinds in KINDS if taken[kinds]["can_take"]] == ["pairs+ahead", "longer"]
+    assert "second day" in taken["sittings+longer"]["instead"]
+    assert "Ask for it first" in taken["oven"]["instead"]

@@ -107,7 +107,7 @@ def test_a_way_out_is_taken(lecturer, cast):
     answer = post(lecturer, cast, "way-out", kind="longer")
     assert answer.status_code == 302
     cast.lesson.refresh_from_db()
-    assert cast.lesson.minutes == 90
+    assert cast.lesson.minutes == 85
     assert "It fits" in page(lecturer, cast).content.decode()
 
 
