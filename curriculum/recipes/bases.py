@@ -109,6 +109,8 @@ def tin_words(
     """What whole tins and another depth mean, in sentences."""
     said = []
     for old, new in zip(recipe.tins, used, strict=True):
+        if not _is_followed(recipe, old):
+            continue
         if same_but_for_count(old, new):
             made = Fraction(new.count, old.count) * recipe.portions_stated
             wanted = factor * recipe.portions_stated
@@ -119,6 +121,12 @@ def tin_words(
     if filled.factor != 1:
         said.append("The tin is filled to another part of its depth, so the baking time changes with it.")
     return said
+
+
+def _is_followed(recipe: RecipeData, tin: TinData) -> bool:
+    """Whether some component is made larger or smaller by this tin."""
+    codes = {each.code for each in recipe.components if each.basis in TIN_BASES}
+    return bool(codes) if len(recipe.tins) == 1 else bool(codes & {tin.lined_with, *tin.filled_with})
 
 
 def same_but_for_count(old: TinData, new: TinData) -> bool:

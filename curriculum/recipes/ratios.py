@@ -20,6 +20,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from curriculum.foods import rounding
 from curriculum.foods.rounding import WORTH_NAMING
 from curriculum.recipes.data import FoodData, RecipeData
 from curriculum.recipes.scaling import ScaledComponent, ScaledLine, ScaledRecipe
@@ -99,6 +100,12 @@ class MovedRatio:
     def moved(self) -> Fraction:
         """How far the ratio is off, as a share of it, with its sign."""
         return self.issued / self.exact - 1
+
+    @property
+    def is_pooled(self) -> bool:
+        """Whether weighing the line once for several benches keeps it: the scale misses it for one."""
+        off = rounding.relative_error(self.exact_milligrams, self.milligrams)
+        return self.pooled is not None and abs(off) > rounding.WORTH_NAMING
 
 
 @dataclass(frozen=True, slots=True)

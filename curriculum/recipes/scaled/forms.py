@@ -247,9 +247,11 @@ class ScaleItForm(EnamelForm):
                 tins.lined_area(tin)
             tins.filled_volume(tin, self._filled().inside)
         except RuleBroken as error:
-            name = f"tin{number}_{error.facts.get('measure', 'depth')}_mm"
+            measure = error.facts.get("measure")
+            name = f"tin{number}_{measure or 'depth'}_mm"
+            missing = f"The {tins.words(tin)} needs its {measure}, in centimetres, or its volume."
             if name not in self.errors:
-                self.add_error(name, error.message)
+                self.add_error(name, missing if measure else error.message)
 
     def _filled(self) -> Filled:
         said = self.cleaned_data

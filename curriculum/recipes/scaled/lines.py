@@ -51,9 +51,11 @@ class Acted:
     foods: str
 
 
-def component_rows(recipe: RecipeData, scaled: ScaledRecipe, scales: Scales) -> tuple[ComponentRow, ...]:
-    """Every component of one bench's batch."""
-    return tuple(_component(recipe, each, scales) for each in scaled.components)
+def component_rows(
+    recipe: RecipeData, scaled: ScaledRecipe, scales: Scales, pool: bool = False
+) -> tuple[ComponentRow, ...]:
+    """Every component of one bench's batch; with ``pool`` what the scale misses is weighed once for all."""
+    return tuple(_component(recipe, each, scales, pool) for each in scaled.components)
 
 
 def rules_that_acted(recipe: RecipeData, scaled: ScaledRecipe) -> tuple[Acted, ...]:
@@ -76,10 +78,10 @@ def off_words(error: Fraction) -> str:
     return f"{wording.per_cent(abs(error), 1)} {way}" if abs(error) >= Fraction(1, 2000) else ""
 
 
-def _component(recipe: RecipeData, component: ScaledComponent, scales: Scales) -> ComponentRow:
+def _component(recipe: RecipeData, component: ScaledComponent, scales: Scales, pool: bool) -> ComponentRow:
     written = next(each for each in recipe.components if each.code == component.code)
     rows = tuple(
-        _line(recipe, line, before, scales)
+        _line(recipe, line, before, scales, pool)
         for line, before in zip(component.lines, written.lines, strict=True)
     )
     return ComponentRow(
@@ -96,24 +98,35 @@ def _acted(line: ScaledLine) -> bool:
     return line.rule != "linear" and bool(line.words) and line.factor != 1
 
 
-def _line(recipe: RecipeData, line: ScaledLine, before: LineData, scales: Scales) -> LineRow:
+def _line(recipe: RecipeData, line: ScaledLine, before: LineData, scales: Scales, pool: bool) -> LineRow:
     food = recipe.food(line.food)
     counted = line.give_pieces is not None and line.give_food == line.food
     shown = weigh(line.exact_milligrams, food, scales)
+    far = not counted and abs(shown.error) > rounding.WORTH_NAMING
     figure, unit, exact = _pieces(line) if counted else _weight(shown)
-    written = scaled_words(before.written, recipe.measures, line.factor) if before.written else None
+    points = _points(recipe, line)
+    if far and pool and line.give_food == line.food:
+        figure, exact, far = wording.figure(shown.exact / 1000, 2), "", False
+        points = ["A share of what is weighed once for all benches.", *points]
     return LineRow(
         figure,
         unit,
         exact,
-        "" if counted else off_words(shown.error),
-        not counted and abs(shown.error) > rounding.WORTH_NAMING,
+        off_words(shown.error) if exact and not counted else "",
+        far,
         food.name,
         tuple(words_of(kind) for kind in food.contains),
         tuple(words_of(kind) for kind in food.may_contain),
-        written or "",
-        tuple(_points(recipe, line)),
+        _as_written(recipe, line, before),
+        tuple(points),
     )
+
+
+def _as_written(recipe: RecipeData, line: ScaledLine, before: LineData) -> str:
+    """The amount in the words and measures of its writer; empty where nothing can be said."""
+    if not before.written:
+        return ""
+    return scaled_words(before.written, recipe.measures, line.factor) or ""
 
 
 def _pieces(line: ScaledLine) -> tuple[str, str, str]:

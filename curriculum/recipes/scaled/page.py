@@ -104,7 +104,7 @@ def page_of(recipe: RecipeData, asked: Asked, book: Book) -> ScaledPage:
         words=scaled.words,
         hand=tuple(_hand(sized, scaled, asked, gives)),
         decide=notices.decisions(sized, scaled, asked),
-        components=component_rows(sized, scaled, asked.scales),
+        components=component_rows(sized, scaled, asked.scales, asked.pool and asked.benches > 1),
         rules=rules_that_acted(sized, scaled),
         needs=tables.need_rows(needs),
         eggs=tables.egg_rows(counted),
@@ -152,7 +152,8 @@ def _hand(
     for found in reach.out_of_reach(recipe, scaled, asked.benches):
         yield notices.reach_notice(recipe, found, asked.benches)
     for found in ratios.moved_ratios(recipe, scaled, asked.benches, asked.scales):
-        yield notices.ratio_notice(recipe, found, asked.benches)
+        if not (asked.pool and found.is_pooled):
+            yield notices.ratio_notice(recipe, found, asked.benches)
 
 
 def _water(recipe: RecipeData, scaled: ScaledRecipe, asked: Asked) -> tuple[str, ...]:

@@ -207,3 +207,19 @@ def test_a_recipe_of_nothing_but_a_draft_is_shown():
     found = page_of(bare, Asked(16), EMPTY)
     assert found.gives == () and found.doughs == () and found.hand == ()
     assert Fraction(1) == Asked(16, portion_milligrams=50_000).size(bare)
+
+
+def test_what_is_weighed_once_for_all_is_a_share_at_the_bench_and_no_longer_needs_a_hand():
+    alone = page("R06", 4, benches=7, scales=COARSE)
+    pooled = page("R06", 4, benches=7, scales=COARSE, pool=True)
+    salt = line(pooled, "Dough", "Fine salt")
+    assert (salt.figure, salt.exact, salt.far) == ("2.5", "", False)
+    assert salt.points[0] == "A share of what is weighed once for all benches."
+    assert line(alone, "Dough", "Fine salt").far
+    assert len(alone.hand) > len(pooled.hand) == 0
+    given = {row.food: row.given for row in pooled.needs}
+    assert given["Fine salt"] == "18 g once for all"
+
+
+def test_a_mould_that_no_component_follows_says_nothing_of_whole_moulds():
+    assert page("R09", 3).words == () and page("R01", 12).words
