@@ -1,8 +1,9 @@
-"""Addresses of a lesson's time plan and of its demonstration."""
+"""Addresses of a lesson's time plan, of its demonstration and of its day."""
 
 from django.urls import path
 
 from kitchen.timeplan import views
+from kitchen.timeplan.day.urls import day_patterns
 from kitchen.timeplan.demonstrations.urls import demonstration_patterns
 from kitchen.timeplan.slips.urls import slip_patterns
 
@@ -19,5 +20,6 @@ urlpatterns = [
     path("lessons/<str:lesson>/time-plan/my-bench/", views.own_strip, name="own_strip"),
     path("lessons/<str:lesson>/time-plan/my-bench.pdf", views.own_strip_paper, name="own_strip_paper"),
     *demonstration_patterns,
+    *day_patterns,
     *slip_patterns,
 ]

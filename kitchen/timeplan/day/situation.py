@@ -59,8 +59,11 @@ def minutes_of(problem: Problem, name: str) -> int:
     return task.minutes if task else next(d.minutes for d in problem.demonstrations if d.name == name)
 
 
-def situation(state: Live) -> Situation | None:
-    """The question at the live state's minute; None when no bench is left at all."""
+def situation(state: Live, planned_finish: int | None = None) -> Situation | None:
+    """The question at the live state's minute; None when no bench is left at all.
+
+    ``planned_finish`` is that of the plan that stands, where its steps are longer than the question's.
+    """
     tasks = tuple(_task_now(state, task) for task in state.problem.tasks if task.bench not in state.gone)
     if not tasks:
         return None
@@ -81,7 +84,8 @@ def situation(state: Live) -> Situation | None:
     ovens = {t.name: state.oven_of(t.name) for t in tasks if t.bake is not None}
     old = Answer(starts, ovens)
     past = Past(state.now, fixed, old, dict(state.failed), heats_at(problem, old, fixed, state.now))
-    return Situation(problem, old, past, wished, state.plan.finish(state.problem))
+    finish = state.plan.finish(state.problem) if planned_finish is None else planned_finish
+    return Situation(problem, old, past, wished, finish)
 
 
 def _wished(state: Live, name: str) -> int:

@@ -1,0 +1,106 @@
+"""A re-plan in words: what moves from when to when, what is then held too long, what it costs.
+
+For the page on which a person accepts it. Moves of one step that are alike are one line.
+
+Worked example: "Bench 4, step 5: 10:35 to 10:50" and "into oven 6, not oven 4".
+"""
+
+from dataclasses import dataclass
+
+from curriculum.wording import clock_minutes, counted_words
+from kitchen.timeplan.answer import Answer
+from kitchen.timeplan.calls import benches_words
+from kitchen.timeplan.day.page import Told, place_of
+from kitchen.timeplan.day.situation import Situation, holds_broken
+from kitchen.timeplan.day.solver import Replan
+from kitchen.timeplan.problem import Task
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """One line: from and to in minutes of the day, whose step it is, the oven when that changes."""
+
+    before: int
+    after: int
+    head: str
+    words: str
+    oven: str = ""
+
+    @property
+    def from_words(self) -> str:
+        """ "10:35"."""
+        return clock_minutes(self.before)
+
+    @property
+    def to_words(self) -> str:
+        """ "10:50"."""
+        return clock_minutes(self.after)
+
+    @property
+    def by_words(self) -> str:
+        """ "15 min later"; empty when only the oven changes."""
+        if self.after == self.before:
+            return ""
+        return f"{abs(self.after - self.before)} min {'later' if self.after > self.before else 'earlier'}"
+
+
+def moves_of(told: Told, at: Situation, answer: Answer) -> tuple[Move, ...]:
+    """Everything still to come that moves or changes its oven, by the clock."""
+    plan = told.state.plan
+    lines: dict[tuple[int, int, int, str], list[Task]] = {}
+    for task in at.coming:
+        before, after = plan.starts[task.name], answer.starts[task.name]
+        oven = _other_oven(told, task, answer)
+        if (before != after or oven) and not _follows_by_itself(told, task, oven):
+            lines.setdefault((before, after, place_of(task)[0], oven), []).append(task)
+    moves = [_move(told, key, tasks) for key, tasks in lines.items()]
+    for show in at.problem.demonstrations:
+        before, after = plan.starts[show.name], answer.starts[show.name]
+        if show.name not in at.past.fixed and before != after:
+            head = f"Demonstration of step {show.name.rsplit('/', 1)[-1]}"
+            moves.append(Move(told.at(before), told.at(after), head, "Everybody watches."))
+    return tuple(sorted(moves, key=lambda move: (move.after, move.head)))
+
+
+def _follows_by_itself(told: Told, task: Task, oven: str) -> bool:
+    """Whether it only comes along with the hands before it."""
+    windows = told.state.problem.windows_before[task.name]
+    comes_along = any(w.longest == 0 and w.before not in told.state.begun for w in windows)
+    return comes_along and not task.hands and not oven
+
+
+def _other_oven(told: Told, task: Task, answer: Answer) -> str:
+    if task.bake is None or answer.ovens[task.name] == told.state.plan.ovens[task.name]:
+        return ""
+    return told.oven_name(answer.ovens[task.name])
+
+
+def _move(told: Told, key: tuple[int, int, int, str], tasks: list[Task]) -> Move:
+    before, after, step, oven = key
+    who = benches_words(dict.fromkeys(t.bench or "" for t in tasks))
+    head = f"{who}, step {step}" if step else f"{who}, the pass"
+    words = told.step_words(tasks[0]).split(". ", 1)[-1]
+    return Move(told.at(before), told.at(after), head, words, f"Into {oven.lower()}." if oven else "")
+
+
+def broken_words(told: Told, at: Situation, answer: Answer) -> tuple[str, ...]:
+    """Holds that are too long in the new plan, said by bench and step."""
+    out = []
+    for window, over in holds_broken(at, answer):
+        before, after = at.problem.task[window.before], at.problem.task[window.after]
+        longest = (window.longest or 0) + over
+        out.append(
+            f"Bench {after.bench}: between step {place_of(before)[0]} and step {place_of(after)[0]}"
+            f" food waits {longest} min; the recipe allows {window.longest or 0} min."
+            " Judge it before it goes on."
+        )
+    return tuple(out)
+
+
+def heading(found: Replan, moves: tuple[Move, ...]) -> str:
+    """What the page says first."""
+    if found.answer is None:
+        return "No plan was found in which everything that is left can still be cooked"
+    if not moves:
+        return "Nothing moves"
+    return f"{counted_words(len(moves), 'thing').capitalize()} {'moves' if len(moves) == 1 else 'move'}"

@@ -1,0 +1,161 @@
+"""A re-plan between the page that shows it and the tap that accepts it, and as a plan for people.
+
+The page carries the proposal sealed, so that what is accepted is what was seen; it names the
+plan and the last event it was made from. ``plan_on_the_day`` puts the answer's minutes into
+the plan that stood: its words stay, its bars, demonstrations and ovens move.
+"""
+
+import hashlib
+import json
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from typing import Any
+
+from curriculum.wording import clock_minutes
+from kitchen.timeplan.answer import Answer
+from kitchen.timeplan.day.live import Deed, Live, live
+from kitchen.timeplan.day.solver import Replan
+from kitchen.timeplan.lesson_problem import part_name, show_name, taste_name
+from kitchen.timeplan.model import phases_of
+from kitchen.timeplan.plan import Bar, BenchPlan, Heat, LessonPlan, OvenPlan, PlanLine
+from kitchen.timeplan.problem import Problem
+
+SHAPE = 1
+#: Status of a plan that was made while the class ran.
+ON_THE_DAY = "on the day"
+
+
+@dataclass(frozen=True)
+class Proposal:
+    """The answer of a re-plan with what it was made from: plan, last event, minute."""
+
+    plan_number: int
+    last_number: int
+    now: int
+    starts: dict[str, int]
+    ovens: dict[str, str]
+
+    @property
+    def mark(self) -> str:
+        """A hash of all of it: the same proposal accepted twice is one plan."""
+        return hashlib.sha256(json.dumps(kept_proposal(self), sort_keys=True).encode()).hexdigest()
+
+    def state_of(self, problem: Problem, plan: Answer, deeds: Iterable[Deed]) -> Live:
+        """How the class stood at the minute of the proposal."""
+        return live(problem, plan, deeds, self.now)
+
+
+def proposal_of(found: Replan, plan_number: int, last_number: int) -> Proposal:
+    """The proposal of a re-plan that has an answer."""
+    assert found.answer is not None
+    return Proposal(
+        plan_number, last_number, found.at.now, dict(found.answer.starts), dict(found.answer.ovens)
+    )
+
+
+def kept_proposal(proposal: Proposal) -> dict[str, Any]:
+    """As JSON."""
+    return {
+        "shape": SHAPE,
+        "plan": proposal.plan_number,
+        "last": proposal.last_number,
+        "now": proposal.now,
+        "starts": proposal.starts,
+        "ovens": proposal.ovens,
+    }
+
+
+def read_proposal(kept: dict[str, Any]) -> Proposal:
+    """Back from its JSON. ValueError for a shape that nobody wrote."""
+    if kept.get("shape") != SHAPE:
+        raise ValueError(f"a proposal of shape {kept.get('shape')} is not known")
+    return Proposal(kept["plan"], kept["last"], kept["now"], kept["starts"], kept["ovens"])
+
+
+def plan_on_the_day(
+    plan: LessonPlan, state: Live, answer: Answer, bound: int, names: dict[str, str]
+) -> LessonPlan:
+    """The plan with the answer's minutes; benches at which nobody is left keep theirs.
+
+    ``names`` are the ovens' for people, by code.
+    """
+    whole = Answer({**state.plan.starts, **answer.starts}, {**state.plan.ovens, **answer.ovens})
+    finish = max(
+        whole.starts[t.name] + _lasts(state, t.name) for t in state.problem.tasks if t.bench not in state.gone
+    )
+    return replace(
+        plan,
+        benches=tuple(_bench(plan, state, whole, bench, names) for bench in plan.benches),
+        ovens=tuple(_ovens(plan, state, whole, names)),
+        shows=tuple(
+            replace(show, start=plan.cooking_from + whole.starts[show_name(show.step)]) for show in plan.shows
+        ),
+        finish_minutes=finish,
+        bound_minutes=min(bound, finish),
+        status=ON_THE_DAY,
+    )
+
+
+def _lasts(state: Live, name: str) -> int:
+    if name in state.begun:
+        return state.expected_end(name) - state.begun[name]
+    return state.lasts(name)
+
+
+def _bench(
+    plan: LessonPlan, state: Live, whole: Answer, bench: BenchPlan, names: dict[str, str]
+) -> BenchPlan:
+    parts: Counter[int] = Counter()
+    bars: list[Bar] = []
+    for bar in bench.bars:
+        name = part_name(bench.name, bar.step, parts[bar.step]) if bar.step else taste_name(bench.name)
+        parts[bar.step] += 1
+        where = names.get(whole.ovens[name], whole.ovens[name]) if bar.kind == "oven" else bar.where
+        start = plan.cooking_from + whole.starts[name]
+        bars.append(replace(bar, start=start, minutes=_lasts(state, name), where=where))
+    lines = [_line(line, bench.bars, bars) for line in bench.lines]
+    return replace(
+        bench, bars=tuple(bars), lines=tuple(sorted(lines, key=lambda line: (line.start, line.step)))
+    )
+
+
+def _line(line: PlanLine, old: tuple[Bar, ...], new: list[Bar]) -> PlanLine:
+    """The line at its new minutes; clock times and ovens in its points follow."""
+    pairs = [(before, after) for before, after in zip(old, new, strict=True) if before.step == line.step]
+    hands = [after for _, after in pairs if after.kind == "hands"]
+    points = line.points
+    for before, after in pairs:
+        words = {clock_minutes(before.end): clock_minutes(after.end), before.where: after.where}
+        words |= {clock_minutes(before.start): clock_minutes(after.start)}
+        points = tuple(_exchanged(point, words) for point in points)
+    return replace(
+        line,
+        start=(hands or [after for _, after in pairs])[0].start,
+        end=max(after.end for _, after in pairs),
+        points=points,
+    )
+
+
+def _exchanged(point: str, words: dict[str, str]) -> str:
+    for before, after in words.items():
+        if before and before in point:
+            return point.replace(before, after)
+    return point
+
+
+def _ovens(plan: LessonPlan, state: Live, whole: Answer, names: dict[str, str]) -> Iterator[OvenPlan]:
+    lit = {oven.code: oven.light_at for oven in plan.ovens}
+    here = replace(state.problem, tasks=tuple(t for t in state.problem.tasks if t.bench not in state.gone))
+    for code, phases in phases_of(here, whole).items():
+        heats = tuple(
+            Heat(
+                plan.cooking_from + phase.start,
+                plan.cooking_from + phase.end,
+                here.task[phase.bakes[0]].bake.begins_at,
+                tuple(dict.fromkeys(here.task[name].bench or "" for name in phase.bakes)),
+            )
+            for phase in phases
+        )
+        if heats:
+            yield OvenPlan(code, names.get(code, code), lit.get(code, heats[0].start), heats)
