@@ -1,6 +1,7 @@
 """The foods of the book: the list, and a new one."""
 
 from django.contrib import messages
+from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
@@ -11,6 +12,8 @@ from curriculum.foods import access, actions, queries
 from curriculum.foods.forms import FoodFilter, FoodForm
 from curriculum.foods.listing import line_of
 from curriculum.people.queries import the_college, today_at
+
+A_PAGE = 50
 
 
 @require_safe
@@ -26,10 +29,11 @@ def foods(request: HttpRequest) -> HttpResponse:
         lacks=said.get("lacks", ""),
         today=today_at(the_college()),
     )
-    lines = [line_of(queries.food_data(food)) for food in queries.with_labels(found)]
+    page = Paginator(queries.with_labels(found), A_PAGE).get_page(request.GET.get("page"))
     context = {
         "form": form,
-        "lines": lines,
+        "page": page,
+        "lines": [line_of(queries.food_data(food)) for food in page],
         "asked": any(said.values()),
         "may_write": access.may_write(request.user),
     }

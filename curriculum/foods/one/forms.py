@@ -3,7 +3,7 @@
 import re
 
 from crispy_forms.helper import FormHelper
-from crispy_forms.layout import Fieldset, Layout
+from crispy_forms.layout import Fieldset, Layout, Row
 from django import forms
 from django.core.exceptions import ValidationError
 from django.db.models import QuerySet
@@ -116,8 +116,15 @@ class LabelForm(EnamelForm):
             )
         self.helper = FormHelper(self)
         self.helper.layout = Layout(
-            *("read_on", "contains", "may_contain"),
-            Fieldset("For other ways of eating", *(f"fact_{code}" for code in FACTS)),
+            "read_on",
+            Row("contains", "may_contain"),
+            Fieldset(
+                "For other ways of eating",
+                Row("fact_meat", "fact_fish"),
+                Row("fact_pork", "fact_beef"),
+                Row("fact_slaughter_by_product", "fact_animal_rennet"),
+                "fact_alcohol",
+            ),
         )
 
     def said(self) -> LabelSaid:

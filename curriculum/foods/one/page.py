@@ -200,53 +200,60 @@ def _read(known: Known) -> str:
 
 
 def _ways(food: FoodData) -> tuple[tuple[str, str], ...]:
+    """What it is, what it is not, and what nobody knows, each in one sentence."""
     said = dict(food.facts)
+    of: dict[str, list[str]] = {"yes": [], "no": [], "not known": []}
+    for code, words in FACTS.items():
+        of[ANSWERS.get(said.get(code, ""), "not known")].append(words)
+    heads = {"yes": "Is or holds", "no": "Without", "not known": "Not known"}
     return tuple(
-        (words.capitalize(), ANSWERS.get(said.get(code, ""), "not known")) for code, words in FACTS.items()
+        (heads[answer], wording.sentence(wording.listed(words))) for answer, words in of.items() if words
     )
 
 
 def _used(known: Known) -> str:
     share = _share(known.food.usable_per_mille)
     if known.usable_source:
-        return f"{share}, from {known.usable_source}."
+        return f"{share}. Source: {wording.sentence(known.usable_source)}"
     lost = ": nothing is said to be lost" if known.food.usable_per_mille == 1000 else ""
     return f"{share}{lost}. No source is written down."
 
 
-def _own(known: Known) -> FigureLine | None:
-    if not known.tests:
-        return None
-    tests = tuple(each.test for each in known.tests)
-    per_mille, source = yields.tested_per_mille(tests), yields.own_source(tests)
-    in_use = (known.food.usable_per_mille, known.usable_source) == (per_mille, source)
-    return FigureLine(_share(per_mille), source, in_use)
-
-
 def _figures(known: Known) -> tuple[FigureLine, ...]:
-    """The college's own tests first, then the tables."""
+    """The figure in use when it is none of the others, the college's own tests, then the tables."""
     used = (known.food.usable_per_mille, known.usable_source)
-    own = _own(known)
-    tables = [
-        FigureLine(_share(each.per_mille), each.source, used == (each.per_mille, each.source), each.number)
-        for each in known.tables
-    ]
-    return (*((own,) if own else ()), *tables)
+    known_ones = [(0, *own) for own in _own(known)]
+    known_ones += [(each.number, each.per_mille, each.source) for each in known.tables]
+    lines = [FigureLine(_share(mille), source, (mille, source) == used, n) for n, mille, source in known_ones]
+    if known.usable_source and not any(line.in_use for line in lines):
+        lines.insert(0, FigureLine(_share(used[0]), used[1], True))
+    return tuple(lines)
+
+
+def _own(known: Known) -> list[tuple[int, str]]:
+    """The share of the college's own tests by weight, with its source; empty without a test."""
+    tests = tuple(each.test for each in known.tests)
+    per_mille = yields.tested_per_mille(tests)
+    return [] if per_mille is None else [(per_mille, yields.own_source(tests))]
 
 
 def _spread(known: Known) -> str:
-    own = yields.tested_per_mille(tuple(each.test for each in known.tests))
-    figures = [each.per_mille for each in known.tables] + ([own] if own is not None else [])
+    figures = [each.per_mille for each in known.tables] + [per_mille for per_mille, _ in _own(known)]
+    figures += [known.food.usable_per_mille] if known.usable_source else []
     ends = yields.spread(figures)
     if ends is None or ends[0] == ends[1]:
         return ""
     least, most = ends
     return (
         f"The figures lie between {_share(least)} and {_share(most)}: for 1,000 g usable buy "
-        f"{wording.amount(yields.as_bought(1_000_000, most))} or "
-        f"{wording.amount(yields.as_bought(1_000_000, least))}. A person chooses; "
+        f"{_whole_grams(most)} or {_whole_grams(least)}. A person chooses; "
         "a line of a recipe may have its own."
     )
+
+
+def _whole_grams(per_mille: int) -> str:
+    """What to buy for a kilogram usable, to a whole gram."""
+    return f"{wording.figure(yields.as_bought(1000, per_mille))} g"
 
 
 def _test(each: OwnTest) -> TestLine:

@@ -82,4 +82,5 @@ def test_the_list_takes_as_many_queries_for_all_foods_as_for_few(stores, django_
     with django_assert_max_num_queries(12) as many:
         words = _words(stores.get("/foods/"))
     assert len(few) == len(many)
-    assert "Contains egg" in words and "Nothing declared on its label" in words
+    assert "Page 1 of 7" in words and "Contains egg" in _words(stores.get("/foods/?kind=egg"))
+    assert "Nothing declared on its label" in words
