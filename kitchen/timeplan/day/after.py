@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 from curriculum.wording import clock_minutes, counted_words
 from kitchen.timeplan.day.live import Live
-from kitchen.timeplan.day.page import Told, place_of, short_words
+from kitchen.timeplan.day.told import Told, place_of, short_words
 from kitchen.timeplan.problem import Task
 
 #: Fewer timed steps than this are thin evidence. Common practice, no source.

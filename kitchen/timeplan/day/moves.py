@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from curriculum.wording import clock_minutes, counted_words
 from kitchen.timeplan.answer import Answer
 from kitchen.timeplan.calls import benches_words
-from kitchen.timeplan.day.page import Told, place_of
 from kitchen.timeplan.day.situation import Situation, holds_broken
 from kitchen.timeplan.day.solver import Replan
+from kitchen.timeplan.day.told import Told, place_of
 from kitchen.timeplan.problem import Task
 
 

@@ -8,18 +8,13 @@ from typing import Any
 from curriculum.errors import RuleBroken
 from curriculum.wording import clock_minutes, counted_words
 from kitchen.timeplan.day import after, moves
-from kitchen.timeplan.day.page import (
-    LATE_FROM,
-    bench_rows,
-    bench_steps,
-    board_rows,
-    oven_rows,
-    show_row,
-)
+from kitchen.timeplan.day.ovens import oven_rows, show_row
+from kitchen.timeplan.day.page import bench_rows, bench_steps, board_rows
 from kitchen.timeplan.day.proposal import kept_proposal, proposal_of
 from kitchen.timeplan.day.repair import pushed
 from kitchen.timeplan.day.situation import Situation, situation
 from kitchen.timeplan.day.solver import replan
+from kitchen.timeplan.day.told import LATE_FROM
 from kitchen.timeplan.picture import picture
 
 #: What happened, as the last line of the page says it.

@@ -18,7 +18,7 @@ from kitchen.lessons.models import Lesson
 from kitchen.rooms.models import Appliance
 from kitchen.timeplan.answer import Answer
 from kitchen.timeplan.day.live import Deed, Live, live, standing
-from kitchen.timeplan.day.page import Told
+from kitchen.timeplan.day.told import Told
 from kitchen.timeplan.kept import read_plan, read_question
 from kitchen.timeplan.lesson_problem import part_name, show_name, taste_name
 from kitchen.timeplan.models import DayEvent, LearnedMinutes, PlanState, TimePlan, What
