@@ -32,8 +32,14 @@ class WeightField(forms.Field):
         super().__init__(**more)
 
     def prepare_value(self, value: object) -> object:
-        """Milligrams as grams; what was typed stays as it was typed."""
-        return wording.figure(Fraction(value, 1000), 3).replace(",", "") if isinstance(value, int) else value
+        """Milligrams as grams; what was typed stays as it was typed.
+
+        "56.699" could be read as thousands by this very field, so it is shown as "56.6990".
+        """
+        if not isinstance(value, int):
+            return value
+        shown = wording.figure(Fraction(value, 1000), 3).replace(",", "")
+        return f"{shown}0" if value % 10 else shown
 
     def to_python(self, value: object) -> int | None:
         """Milligrams, or None when nothing was written."""

@@ -7,6 +7,20 @@ from curriculum import wording
 from curriculum.allergens import printed
 from curriculum.foods.data import FoodData
 
+#: What a scaling class means in a larger batch, in words.
+CLASS_WORDS = {
+    "linear": "grows with the batch",
+    "seasoning": "grows less than the batch: taste and add",
+    "leavening": "raising agent: grows less than a large batch",
+    "gelling": "setting agent: by strength and weight of liquid",
+    "piece": "by whole pieces",
+    "minimum_mass": "not below the least that a machine or bath takes",
+    "frying_fat": "by the pan: fills the vessel to its depth",
+    "evaporating": "reduced to a weight, not by the clock",
+    "vessel": "by the vessel: poaching or boiling liquid",
+    "range": "a range: added until the cue is seen",
+}
+
 
 @dataclass(frozen=True, slots=True)
 class FoodLine:
@@ -29,7 +43,7 @@ def line_of(food: FoodData) -> FoodLine:
     if food.usable_per_mille < 1000:
         facts.append(f"{wording.per_cent(Fraction(food.usable_per_mille, 1000), 1)} usable")
     if food.scaling_class != "linear":
-        facts.append(f"{food.scaling_class.replace('_', ' ')} in a larger batch")
+        facts.append(CLASS_WORDS[food.scaling_class])
     return FoodLine(
         food.code,
         food.name,

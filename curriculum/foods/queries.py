@@ -106,7 +106,8 @@ def foods_found(
     """Foods whose names hold all these words, narrowed, with their allergens. Two queries.
 
     ``kind`` is a group or kind that the label says, contained or perhaps. ``lacks`` is "label",
-    "price" (none to cost by on ``today``) or empty; "retired" shows the retired ones instead.
+    "price" (none to cost by on ``today``, nor of the whole piece it is a part of) or empty;
+    "retired" shows the retired ones instead.
     """
     found = Food.objects.filter(retired_at__isnull=lacks != "retired").order_by("name")
     for word in words.split()[:12]:
@@ -118,7 +119,9 @@ def foods_found(
     if lacks == "label":
         found = found.filter(label_read_on=None, from_tap=False)
     if lacks == "price" and today is not None:
-        found = found.filter(from_tap=False).exclude(pk__in=_costed(today).values("food"))
+        costed = _costed(today).values("food")
+        whole_costed = Q(made_from__isnull=False, made_from__in=costed)
+        found = found.filter(from_tap=False).exclude(Q(pk__in=costed) | whole_costed)
     return found.prefetch_related("allergens")
 
 

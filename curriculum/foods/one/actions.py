@@ -13,9 +13,11 @@ from django.utils import timezone
 from curriculum.errors import RuleBroken
 from curriculum.foods import yields
 from curriculum.foods.actions import SAME
+from curriculum.foods.costs import PackPrice
 from curriculum.foods.entries import FoodEntry
 from curriculum.foods.models import Food, FoodAllergen, Pack, Supplier, YieldFigure, YieldTest
 from curriculum.foods.one.said import LabelSaid, PriceSaid, YieldSaid
+from curriculum.foods.queries import prices
 from curriculum.people.models import User
 from curriculum.records.actions import once
 
@@ -69,6 +71,8 @@ def use_own_yield(*, food: Food, by: User) -> Food:
 def add_price(*, food: Food, said: PriceSaid, by: User, key: UUID | None = None) -> Pack:
     """A pack at a price from a day on; the same pack's earlier price ends the day before.
 
+    The pack that recipes are costed by stays that pack at its new price, ticked or not.
+
     RuleBroken when the same pack has a price that begins on that day or later.
     """
 
@@ -78,6 +82,7 @@ def add_price(*, food: Food, said: PriceSaid, by: User, key: UUID | None = None)
             food=food, supplier=supplier, milligrams=said.milligrams, pieces=said.pieces
         )
         _refuse_a_later_one(same.filter(from_on__gte=said.from_on).order_by("-from_on").first())
+        costed_by_it = said.for_costing or _is_costed_by(food, same.filter(until_on=None).first(), said)
         same.filter(until_on=None).update(until_on=said.from_on - timedelta(days=1))
         pack = Pack(
             food=food,
@@ -85,7 +90,7 @@ def add_price(*, food: Food, said: PriceSaid, by: User, key: UUID | None = None)
             milligrams=said.milligrams,
             pieces=said.pieces,
             pence=said.pence,
-            for_costing=said.for_costing,
+            for_costing=costed_by_it,
             from_on=said.from_on,
         )
         pack.full_clean()
@@ -152,6 +157,14 @@ def _use_share(food: Food, per_mille: int, source: str) -> Food:
     food.usable_per_mille, food.usable_source = per_mille, source
     food.save(update_fields=["usable_per_mille", "usable_source"])
     return food
+
+
+def _is_costed_by(food: Food, pack: Pack | None, said: PriceSaid) -> bool:
+    """Whether the food is costed by this pack on the day that the new price begins."""
+    if pack is None or not pack.for_costing:
+        return False
+    costed = prices(said.from_on, [food.code]).get(food.code)
+    return costed == PackPrice(food.code, pack.milligrams, pack.pence, pack.pieces)
 
 
 def _refuse_a_later_one(later: Pack | None) -> None:

@@ -11,21 +11,10 @@ from curriculum import wording
 from curriculum.allergens import printed
 from curriculum.foods import costs, yields
 from curriculum.foods.data import FoodData
+from curriculum.foods.listing import CLASS_WORDS
 from curriculum.foods.one.said import FACTS
 
-#: What a scaling class means in a larger batch, and what a food is in a dough, in words.
-CLASS_WORDS = {
-    "linear": "grows with the batch",
-    "seasoning": "grows less than the batch: taste and add",
-    "leavening": "raising agent: grows less than a large batch",
-    "gelling": "setting agent: by strength and weight of liquid",
-    "piece": "by whole pieces",
-    "minimum_mass": "not below the least that a machine or bath takes",
-    "frying_fat": "by the pan: fills the vessel to its depth",
-    "evaporating": "reduced to a weight, not by the clock",
-    "vessel": "by the vessel: poaching or boiling liquid",
-    "range": "a range: added until the cue is seen",
-}
+#: What a food is in a dough, where the word of the table is too short.
 DOUGH_WORDS = {"raising": "raising agent", "gel": "setting agent"}
 ANSWERS = {"yes": "yes", "no": "no"}
 
@@ -74,6 +63,7 @@ class Known:
     tests: tuple[OwnTest, ...]
     packs: tuple[PackKnown, ...]
     made_from: tuple[str, str] | None
+    whole_is_costed: bool
     parts: tuple[tuple[str, str], ...]
 
 
@@ -147,7 +137,9 @@ def page_of(known: Known, today: date) -> FoodPage:
         spread=_spread(known),
         tests=tuple(_test(each) for each in known.tests),
         prices=prices,
-        has_price=food.from_tap or any(line.kind == "now" and line.costed_by for line in prices),
+        has_price=food.from_tap
+        or known.whole_is_costed
+        or any(line.kind == "now" and line.costed_by for line in prices),
     )
 
 

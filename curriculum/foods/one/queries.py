@@ -11,7 +11,8 @@ from curriculum.foods.yields import TestedYield
 
 def known_of(food: Food, today: date) -> Known:
     """A food with its figures, tests and packs: seven queries for any number of them."""
-    costed = prices(today, [food.code]).get(food.code)
+    whole = food.made_from.code if food.made_from else ""
+    costed = prices(today, [food.code, whole])
     return Known(
         food=food_data(food),
         usable_source=food.usable_source,
@@ -25,8 +26,9 @@ def known_of(food: Food, today: date) -> Known:
             TableFigure(row.pk, row.usable_per_mille, row.source) for row in food.yield_figures.all()
         ),
         tests=_tests(food),
-        packs=_packs(food, costed, today),
+        packs=_packs(food, costed.get(food.code), today),
         made_from=(food.made_from.code, food.made_from.name) if food.made_from else None,
+        whole_is_costed=whole in costed,
         parts=tuple(food.parts.order_by("name").values_list("code", "name")),
     )
 

@@ -96,6 +96,13 @@ def test_a_new_price_ends_the_old_one_the_day_before_and_edits_nothing(hana, but
     assert prices(TODAY, [butter.code])[butter.code].pence == 999
 
 
+def test_the_pack_that_recipes_are_costed_by_stays_so_at_its_new_price(hana, butter):
+    actions.add_price(food=butter, said=_price(999, TODAY, for_costing=False), by=hana)
+    assert prices(TODAY, [butter.code])[butter.code].pence == 999
+    actions.add_price(food=butter, said=_price(5, TODAY, milligrams=1_500, for_costing=False), by=hana)
+    assert prices(TODAY, [butter.code])[butter.code].pence == 999
+
+
 def test_another_size_ends_nothing(hana, butter):
     actions.add_price(food=butter, said=_price(50, TODAY, milligrams=123_000), by=hana)
     assert not Pack.objects.exclude(until_on=None).exists()

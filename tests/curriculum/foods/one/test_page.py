@@ -5,11 +5,12 @@ from datetime import date
 
 import pytest
 
+from curriculum.foods import yields
 from curriculum.foods.costs import PackPrice
 from curriculum.foods.data import FoodData
+from curriculum.foods.listing import CLASS_WORDS
 from curriculum.foods.models import Food
-from curriculum.foods.one.page import CLASS_WORDS, Known, OwnTest, PackKnown, TableFigure, page_of
-from curriculum.foods.yields import TestedYield
+from curriculum.foods.one.page import Known, OwnTest, PackKnown, TableFigure, page_of
 
 TODAY = date(2027, 2, 16)
 CAULIFLOWER = Known(
@@ -25,6 +26,7 @@ CAULIFLOWER = Known(
     tests=(),
     packs=(),
     made_from=None,
+    whole_is_costed=False,
     parts=(),
 )
 
@@ -46,8 +48,8 @@ def test_a_figure_in_use_that_is_no_tables_stands_first_and_joins_the_spread():
 
 def test_own_tests_count_together_by_weight_and_are_in_use_only_as_they_stand_now():
     tests = (
-        OwnTest(TestedYield(date(2027, 1, 5), 1000, 400), "Hana"),
-        OwnTest(TestedYield(date(2027, 2, 1), 1000, 500), "Hana"),
+        OwnTest(yields.TestedYield(date(2027, 1, 5), 1000, 400), "Hana"),
+        OwnTest(yields.TestedYield(date(2027, 2, 1), 1000, 500), "Hana"),
     )
     chosen = "own yield tests, 1, the last on 5 January 2027"
     page = page_of(replace(CAULIFLOWER, tests=tests, usable_source=chosen), TODAY)
@@ -74,6 +76,11 @@ def test_a_price_says_whether_it_stands(from_on, until_on, kind):
     line = page.prices[0]
     assert (line.kind, line.as_bought, line.as_used) == (kind, "£1.50", "£3.85")
     assert page.has_price == (kind == "now")
+
+
+def test_a_part_is_costed_by_the_piece_it_is_from():
+    assert not page_of(CAULIFLOWER, TODAY).has_price
+    assert page_of(replace(CAULIFLOWER, whole_is_costed=True), TODAY).has_price
 
 
 def test_what_nobody_has_said_is_not_known():
