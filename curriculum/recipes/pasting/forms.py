@@ -1,6 +1,7 @@
 """Pasting ingredient lines: the text, and each line as it was read, for a person to look at."""
 
 from django import forms
+from django.utils.functional import cached_property
 
 from curriculum.foods.forms import WeightField
 from curriculum.foods.queries import foods_in_use
@@ -69,9 +70,11 @@ class ReadLineForm(EnamelForm):
     pieces = WholeNumberField(label="Or whole pieces", least=1, most=1000, such_as=4, required=False)
     note = forms.CharField(label="Note", required=False, max_length=300)
 
-    def __init__(self, *args: object, **more: object) -> None:
+    def __init__(self, *args: object, choices: list[tuple[str, str]] | None = None, **more: object) -> None:
         super().__init__(*args, **more)
         self.fields["food"].queryset = foods_in_use()
+        if choices is not None:
+            self.fields["food"].choices = choices
 
     def clean(self) -> dict:
         """What is kept has a food and a weight."""
@@ -121,6 +124,16 @@ class _Lines(forms.BaseFormSet):
 
     not_done = "Not added yet."
 
+    @cached_property
+    def choices(self) -> list[tuple[str, str]]:
+        """The foods of the book, asked for once for all lines."""
+        named = foods_in_use().values_list("code", "name")
+        return [("", "Choose a food"), *named]
+
+    def get_form_kwargs(self, index: int | None) -> dict:
+        """Every line chooses among the same foods."""
+        return super().get_form_kwargs(index) | {"choices": self.choices}
+
 
 ReadLines = forms.formset_factory(
     ReadLineForm, formset=_Lines, extra=0, max_num=MOST_LINES, absolute_max=MOST_LINES, can_delete=False
@@ -142,7 +155,7 @@ def _initial(each: Proposal) -> dict:
 
 def _read_as(food: str | None, milligrams: int | None, pieces: int | None) -> str:
     """What a line was read as, so that words are let go when a person writes something else."""
-    return f"{food} {'' if pieces else milligrams} {pieces or ''}"
+    return f"{food}/{'' if pieces else milligrams}/{pieces or ''}"
 
 
 def _place(value: object) -> int:

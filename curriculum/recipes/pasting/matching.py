@@ -59,7 +59,7 @@ def propose(
     return Proposal(
         read.text,
         food.code if food else None,
-        None if found.most is None or found.pieces is not None else round(found.most),
+        None if found.most is None or found.pieces is not None else to_show(found.most),
         found.pieces,
         read.note if food else "; ".join(part for part in (read.food, read.note) if part),
         read.trouble or _which(read, foods, counted) or _missing(read, food, found),
@@ -67,8 +67,8 @@ def propose(
         read.written,
         read.begins,
         read.ends,
-        round(found.least) if ranged else None,
-        round(found.most) if ranged else None,
+        to_show(found.least) if ranged else None,
+        to_show(found.most) if ranged else None,
     )
 
 
@@ -103,6 +103,11 @@ def _words(text: str) -> frozenset[str]:
     return frozenset(
         word[:-1] if len(word) > 3 and word.endswith("s") else word for word in wanted_words(text)
     )
+
+
+def to_show(milligrams: Fraction) -> int:
+    """Whole milligrams, to a hundredth of a gram from a tenth of a gram on: once, and no further."""
+    return round(milligrams) if milligrams < 100 else round(milligrams / 10) * 10
 
 
 def _size(read: LineRead, food: FoodData | None, sources: Mapping[str, str]) -> Sized:
