@@ -101,7 +101,7 @@ def page_of(recipe: RecipeData, asked: Asked, book: Book) -> ScaledPage:
         number=recipe.number,
         facts=_facts(recipe, asked),
         slip=_slip(scaled, asked, gives),
-        words=scaled.words,
+        words=(*scaled.words, *_scale_words(asked)),
         hand=tuple(_hand(sized, scaled, asked, gives)),
         decide=notices.decisions(sized, scaled, asked),
         components=component_rows(sized, scaled, asked.scales, asked.pool and asked.benches > 1),
@@ -126,6 +126,23 @@ def _facts(recipe: RecipeData, asked: Asked) -> str:
     weight = f" of {wording.amount(size)}" if size else ""
     benches = wording.counted_words(asked.benches, "bench", "benches")
     return f"{benches.capitalize()}, {counted}{weight} each bench. Written for {recipe.portions_stated}."
+
+
+def _scale_words(asked: Asked) -> Iterable[str]:
+    """Which scales were said, so that a printed page tells it too; nothing where none was."""
+    scales = asked.scales
+    said = [f"the bench scale shows {_fine(scales.bulk)}"] if scales.bulk else []
+    said += [f"salt, raising agent, gel and spice go to {_fine(scales.small)}"] if scales.small else []
+    if scales.no_fine:
+        said.append("there is no fine scale")
+    elif scales.fine:
+        said.append(f"under 20 g a scale shows {_fine(scales.fine)}")
+    if said:
+        yield wording.sentence("; ".join(said))
+
+
+def _fine(step: int) -> str:
+    return f"{wording.figure(Fraction(step, 1000), 2)} g"
 
 
 def _slip(

@@ -223,3 +223,12 @@ def test_what_is_weighed_once_for_all_is_a_share_at_the_bench_and_no_longer_need
 
 def test_a_mould_that_no_component_follows_says_nothing_of_whole_moulds():
     assert page("R09", 3).words == () and page("R01", 12).words
+
+
+def test_the_scales_that_were_said_stand_on_a_printed_page():
+    (said,) = page("R06", scales=COARSE).words
+    assert said == (
+        "The bench scale shows 5 g; salt, raising agent, gel and spice go to 1 g; there is no fine scale."
+    )
+    assert page("R06", scales=Scales(fine=10)).words == ("Under 20 g a scale shows 0.01 g.",)
+    assert page("R06").words == ()
