@@ -123,7 +123,7 @@ def _size(read: LineRead, food: FoodData | None, sources: Mapping[str, str]) -> 
 
 
 def _how(read: LineRead, food: FoodData | None, found: Sized) -> str:
-    """ "1½ cups is read as 187.4 g of Soft wheat flour: 354.9 ml at 0.528 g a ml (whose figure)." """
+    """ "1½ cups is read as 187.38 g of Soft wheat flour: 354.9 ml at 0.528 g a ml (whose figure)." """
     if food is None or found.most is None:
         return ""
     size = (
@@ -134,7 +134,7 @@ def _how(read: LineRead, food: FoodData | None, found: Sized) -> str:
 
 
 def _grams(milligrams: Fraction) -> str:
-    return f"{wording.figure(milligrams / 1000, 1)} g"
+    return f"{wording.figure(Fraction(to_show(milligrams), 1000), 3)} g"
 
 
 def _which(read: LineRead, foods: Iterable[FoodData], counted: bool) -> str:

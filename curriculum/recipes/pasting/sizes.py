@@ -6,7 +6,7 @@ gives; a whole food by its piece. Every figure is said with its source, and wher
 where practice varies, nothing is weighed and a person writes the grams.
 
 Worked example: "3 sprigs thyme" at 0.5 g a sprig are 1.5 g; "1½ cups" of a flour of 0.528 g a ml in
-US cups are 354.88 ml, 187.379 g.
+US cups are 354.88 ml, 187.38 g.
 """
 
 from collections.abc import Mapping
@@ -120,7 +120,7 @@ def _egg_size(said: str, food: FoodData) -> str:
     here = f"{_g(least.beaten)} to {_g(most.beaten)}" if least.beaten else f"under {_g(most.beaten)}"
     us = _g(egg_sizes.US_EDIBLE_MILLIGRAMS[size])
     return (
-        f"An egg that is called {size} gives {here} by {egg_sizes.REGULATION} (88 % of it is eaten),"
+        f"An egg that is called {size} gives {here} beaten by {egg_sizes.REGULATION} (88 % of it is eaten),"
         f" {us} in the United States (USDA SR28). The egg of the book is taken; write the weight where"
         " the size matters."
     )

@@ -73,7 +73,7 @@ def test_a_range_takes_the_larger_amount_keeps_both_ends_and_says_so():
 
 def test_a_line_says_how_its_grams_were_found_and_keeps_what_was_typed():
     line = _proposed("1 lb 3 oz caster sugar")
-    assert line.written == "1 lb 3 oz" and line.how == "“1 lb 3 oz” is read as 538.6 g of Caster sugar."
+    assert line.written == "1 lb 3 oz" and line.how == "“1 lb 3 oz” is read as 538.64 g of Caster sugar."
 
 
 def test_a_measure_that_is_not_understood_keeps_its_food_and_its_reason():

@@ -103,7 +103,7 @@ def test_a_density_twice_as_large_would_be_seen():
 def test_a_size_said_of_eggs_means_another_weight_in_each_country_and_is_said():
     egg = replace(LEMON, code="egg", name="Hen egg in shell, medium", contains=("egg",))
     found = _sized("3 large eggs", egg)
-    assert found.pieces == 3 and "55.4 g to 64.2 g by Reg. (EC) No 589/2008" in found.look
+    assert found.pieces == 3 and "55.4 g to 64.2 g beaten by Reg. (EC) No 589/2008" in found.look
     assert "50 g in the United States" in found.look
     assert not _sized("3 eggs", egg).look and not _sized("3 large lemons", LEMON).look
     assert "under 46.6 g" in _sized("2 small eggs", egg).look
