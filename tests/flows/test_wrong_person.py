@@ -21,6 +21,7 @@ SHARED = {
     "recipes:book",
     "recipes:recipe",
     "recipes:version",
+    "recipes:scale",
     "recipes:techniques",
     "recipes:technique",
     "people:look_for_me",
