@@ -13,8 +13,9 @@ from fractions import Fraction
 from curriculum import wording
 from curriculum.allergens import GROUPS, printed, words_of
 from curriculum.foods.costs import PackPrice, a_portion, pence
+from curriculum.foods.handwriting import scaled_words
 from curriculum.recipes import classes, costing, picture, scaling, timing
-from curriculum.recipes.data import FoodData, RecipeData, StayData, StepData
+from curriculum.recipes.data import FoodData, LineData, RecipeData, StayData, StepData
 from curriculum.recipes.scaling import ScaledLine, ScaledRecipe
 from curriculum.recipes.tins import words as tin_words
 
@@ -201,13 +202,17 @@ def _component(recipe: RecipeData, component: scaling.ScaledComponent) -> Compon
         wording.amount(component.exact_milligrams),
         component.words,
         original.note,
-        tuple(_line(recipe, line) for line in component.lines),
+        tuple(
+            _line(recipe, line, before) for line, before in zip(component.lines, original.lines, strict=True)
+        ),
     )
 
 
-def _line(recipe: RecipeData, line: ScaledLine) -> LineWords:
+def _line(recipe: RecipeData, line: ScaledLine, before: LineData) -> LineWords:
     food = recipe.food(line.food)
     figure, unit, exact = _figure(line, food)
+    said = scaled_words(before.written, recipe.measures, line.exact_milligrams / Fraction(before.milligrams))
+    measured = (f"{said}.",) if said and said != f"{figure} {unit}".strip() else ()
     return LineWords(
         line.position,
         figure,
@@ -215,7 +220,7 @@ def _line(recipe: RecipeData, line: ScaledLine) -> LineWords:
         food.name,
         tuple(words_of(kind) for kind in food.contains),
         tuple(words_of(kind) for kind in food.may_contain),
-        tuple(_line_points(line, food)),
+        (*measured, *_line_points(line, food)),
         exact,
     )
 

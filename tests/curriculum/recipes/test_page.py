@@ -99,3 +99,14 @@ def test_portions_that_are_none_are_refused():
 )
 def test_a_unit_has_its_plural(one, many):
     assert plural(one) == many
+
+
+def test_an_amount_that_was_written_in_cups_stands_beside_its_grams():
+    recipe = college_recipe("R01")
+    first = recipe.components[0]
+    lines = (replace(first.lines[0], written="1 1/2 cups"), *first.lines[1:])
+    cups = replace(recipe, measures="us", components=(replace(first, lines=lines), *recipe.components[1:]))
+    shown = page_of(cups, {}, {}).components[0].lines
+    assert shown[0].points[0] == "1½ cups." and "1½ cups." not in shown[1].points
+    unread = replace(cups, measures="")
+    assert "1½ cups." not in page_of(unread, {}, {}).components[0].lines[0].points
