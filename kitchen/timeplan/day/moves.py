@@ -80,6 +80,8 @@ def _move(told: Told, key: tuple[int, int, int, str], tasks: list[Task]) -> Move
     who = benches_words(dict.fromkeys(t.bench or "" for t in tasks))
     head = f"{who}, step {step}" if step else f"{who}, the pass"
     words = told.step_words(tasks[0]).split(". ", 1)[-1]
+    if any(task.name in told.state.rescued for task in tasks):
+        words += f": the rest of its minutes, {told.state.lasts(tasks[0].name)} min"
     return Move(told.at(before), told.at(after), head, words, f"Into {oven.lower()}." if oven else "")
 
 
@@ -87,14 +89,22 @@ def broken_words(told: Told, at: Situation, answer: Answer) -> tuple[str, ...]:
     """Holds that are too long in the new plan, said by bench and step."""
     out = []
     for window, over in holds_broken(at, answer):
-        before, after = at.problem.task[window.before], at.problem.task[window.after]
-        longest = (window.longest or 0) + over
-        out.append(
-            f"Bench {after.bench}: between step {place_of(before)[0]} and step {place_of(after)[0]}"
-            f" food waits {longest} min; the recipe allows {window.longest or 0} min."
-            " Judge it before it goes on."
-        )
+        out.append(_broken(told, at.problem.task[window.before], window.after, window.longest or 0, over))
     return tuple(out)
+
+
+def _broken(told: Told, before: Task, after: str, longest: int, over: int) -> str:
+    judge = "Judge it before it goes on."
+    if after in told.state.rescued:
+        return f"Bench {before.bench}: its food is out of an oven for {over} min. {judge}"
+    first, second = place_of(before)[0], place_of(told.state.problem.task[after])[0]
+    where = f"within step {first}" if first == second else f"between step {first} and step {second}"
+    if not second:
+        where = f"between step {first} and the pass"
+    return (
+        f"Bench {before.bench}: {where} food waits {longest + over} min;"
+        f" the recipe allows {longest} min. {judge}"
+    )
 
 
 def heading(found: Replan, moves: tuple[Move, ...]) -> str:
@@ -103,4 +113,4 @@ def heading(found: Replan, moves: tuple[Move, ...]) -> str:
         return "No plan was found in which everything that is left can still be cooked"
     if not moves:
         return "Nothing moves"
-    return f"{counted_words(len(moves), 'thing').capitalize()} {'moves' if len(moves) == 1 else 'move'}"
+    return f"{counted_words(len(moves), 'step').capitalize()} {'moves' if len(moves) == 1 else 'move'}"

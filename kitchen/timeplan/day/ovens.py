@@ -26,13 +26,23 @@ def _oven_row(told: Told, oven: Oven) -> OvenRow:
     tap = Tap("failed", "Failed", f"{name} has failed", oven=oven.name)
     coming = _coming_into(told, oven.name)
     if not inside:
-        return OvenRow(oven.name, name, "Empty.", "todo", "Empty", None, coming, (tap,))
+        return OvenRow(oven.name, name, "", "todo", "Empty", next_words=coming, taps=(tap,))
     heat = inside[0].bake.begins_at if inside[0].bake else None
     words = f"{benches_words(dict.fromkeys(t.bench or '' for t in inside))}, {temperature(heat or 0)}."
     first = told.state.begun[inside[0].name] + told.state.lasts(inside[0].name)
     over = told.state.now - first
     kind, state_words = ("late", f"Over by {over} min") if over >= LATE_FROM else ("doing", "Baking")
-    return OvenRow(oven.name, name, words, kind, state_words, told.at(first), coming, (tap,))
+    return OvenRow(
+        code=oven.name,
+        name=name,
+        words=words,
+        state=kind,
+        state_words=state_words,
+        ends=told.at(first),
+        minutes=first - told.state.now,
+        next_words=coming,
+        taps=(tap,),
+    )
 
 
 def _coming_into(told: Told, oven: str) -> str:

@@ -18,6 +18,8 @@ from kitchen.timeplan.plan import BenchPlan, LessonPlan
 from kitchen.timeplan.problem import Task
 
 FINISHED = "Finished."
+#: States that the class is told from the board; the others are in the words and the minutes.
+SAID_ON_THE_BOARD = frozenset(("late", "stopped", "done"))
 
 
 def bench_rows(told: Told) -> tuple[Row, ...]:
@@ -69,20 +71,17 @@ def _row(told: Told, bench: str, who: str, task: Task, following: Task | None) -
     running = told.state.is_running(task.name)
     ends = told.state.begun[task.name] + told.state.lasts(task.name) if running else planned(told, task)
     late = max(0, _late_by(told, task))
-    words = told.step_words(task)
-    if not task.hands and not task.assessor:
-        words += f", {told.where(task)}"
     kind, state_words = _state(told, task, running, late)
     return Row(
         name=bench,
         who=who,
-        words=words,
+        words=told.said(task),
         state=kind,
         state_words=state_words,
         ends=told.at(ends),
         minutes=ends - told.state.now,
         counts="left" if running else "to start",
-        next_words=_next_words(told, following) if following else waits_words(told, task),
+        next_words=_next_words(told, following, task) if following else waits_words(told, task),
         late_by=late,
         taps=tuple(_taps(told, bench, task, running, following)),
     )
@@ -109,19 +108,21 @@ def _state(told: Told, task: Task, running: bool, late: int) -> tuple[str, str]:
     return "waiting", "In the oven" if task.bake is not None else "Waiting"
 
 
-def _next_words(told: Told, task: Task) -> str:
+def _next_words(told: Told, task: Task, now: Task) -> str:
+    """What comes next, and what it waits for beside what the row already shows."""
     start = clock_minutes(told.at(planned(told, task)))
-    where = "" if task.hands or task.assessor else f", {told.where(task)}"
-    return f"Next at {start}: {told.step_words(task)}{where}. {waits_words(told, task)}".strip()
+    return f"Next at {start}: {told.said(task)}. {waits_words(told, task, now)}".strip()
 
 
-def waits_words(told: Told, task: Task) -> str:
+def waits_words(told: Told, task: Task, but: Task | None = None) -> str:
     """What a task that has not begun still waits for; empty when for nothing."""
     if task.name in told.state.begun:
         return ""
     waits = []
     for window in told.state.problem.windows_before[task.name]:
         end = told.state.expected_end(window.before) + window.least
+        if but is not None and window.before == but.name:
+            continue
         if window.before not in told.state.ended or end > told.state.now:
             step = place_of(told.state.problem.task[window.before])[0]
             waits.append(f"step {step} (about {clock_minutes(told.at(end))})")
@@ -171,7 +172,6 @@ def _step_row(told: Told, task: Task, cue: str) -> StepRow:
     step, part = place_of(task)
     bench, oven = task.bench or "", told.state.oven_of(task.name) if task.bake is not None else ""
     called = f"Bench {bench}, step {step}"
-    words = told.step_words(task) + ("" if task.hands or task.assessor else f", {told.where(task)}")
     taps = []
     if task.name in told.state.ended:
         kind, state_words = "done", f"Done at {clock_minutes(told.at(told.state.ended[task.name]))}"
@@ -185,7 +185,7 @@ def _step_row(told: Told, task: Task, cue: str) -> StepRow:
     if task.name in told.state.begun and part == 0:
         taps.append(Tap("again", "Again from here", f"{called}: starts again", bench, step, part))
     to_start = clock_minutes(told.at(told.state.plan.starts[task.name]))
-    return StepRow(words, to_start, kind, state_words, cue if task.hands else "", tuple(taps))
+    return StepRow(told.said(task), to_start, kind, state_words, cue if task.hands else "", tuple(taps))
 
 
 def board_rows(told: Told) -> tuple[Row, ...]:
@@ -196,7 +196,7 @@ def board_rows(told: Told) -> tuple[Row, ...]:
     rows = []
     for row in bench_rows(Told(_unnamed(told.plan, plain), told.state, told.ovens)):
         said = row.words if row.state != "cannot" else "Not in use."
-        word = "" if row.state == "cannot" else row.state_words
+        word = row.state_words if row.state in SAID_ON_THE_BOARD else ""
         rows.append(replace(row, who="", words=said, state_words=word, taps=()))
     return tuple(rows)
 

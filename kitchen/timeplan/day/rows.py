@@ -25,8 +25,27 @@ class Tap:
         return f"{self.what}-{self.bench}-{self.step}-{self.part}-{self.oven}".replace(" ", "")
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Counting:
+    """What a timer shows: ``minutes`` to go (negative: past) and what they are counted to."""
+
+    minutes: int
+    counts: str
+
+    @property
+    def counted(self) -> str:
+        """ "left", "to start", or "over" and "late" when the minutes are past."""
+        if self.minutes >= 0:
+            return self.counts
+        return "over" if self.counts == "left" else "late"
+
+    @property
+    def shown_minutes(self) -> int:
+        """Minutes left or over, never negative."""
+        return abs(self.minutes)
+
+
+@dataclass(frozen=True)
+class Row(Counting):
     """One line: a bench's work, or food of the same bench in an oven meanwhile (``also``).
 
     ``ends`` is the minute of the day that the timer counts to (None: no timer); ``counts``
@@ -47,25 +66,13 @@ class Row:
     also: bool = False
 
     @property
-    def counted(self) -> str:
-        """ "left", "to start", or "over" and "late" when the minutes are past."""
-        if self.minutes >= 0:
-            return self.counts
-        return "over" if self.counts == "left" else "late"
-
-    @property
-    def shown_minutes(self) -> int:
-        """Minutes left or over, never negative."""
-        return abs(self.minutes)
-
-    @property
     def needs_a_hand(self) -> bool:
         """Whether the row is marked."""
         return self.state in ("late", "stopped")
 
 
-@dataclass(frozen=True, slots=True)
-class OvenRow:
+@dataclass(frozen=True)
+class OvenRow(Counting):
     """One oven: what is in it, until when, what is next, and the button for its failure."""
 
     code: str
@@ -74,6 +81,8 @@ class OvenRow:
     state: str
     state_words: str
     ends: int | None = None
+    counts: str = "left"
+    minutes: int = 0
     next_words: str = ""
     taps: tuple[Tap, ...] = ()
 

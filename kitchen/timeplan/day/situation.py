@@ -71,7 +71,7 @@ def situation(state: Live, planned_finish: int | None = None) -> Situation | Non
     problem = replace(
         state.problem.free(),
         tasks=tasks,
-        windows=tuple(w for w in state.problem.windows if {w.before, w.after} <= names),
+        windows=tuple(_window_now(state, w) for w in state.problem.windows if {w.before, w.after} <= names),
         benches=tuple(_bench_now(state, b) for b in state.problem.benches if b.name not in state.gone),
         demonstrations=tuple(
             replace(d, minutes=max(1, _lasts(state, d.name))) for d in state.problem.demonstrations
@@ -86,6 +86,14 @@ def situation(state: Live, planned_finish: int | None = None) -> Situation | Non
     past = Past(state.now, fixed, old, dict(state.failed), heats_at(problem, old, fixed, state.now))
     finish = state.plan.finish(state.problem) if planned_finish is None else planned_finish
     return Situation(problem, old, past, wished, finish)
+
+
+def _window_now(state: Live, window: Window) -> Window:
+    """What was in an oven that failed is held from the moment at which that happened."""
+    if window.after not in state.rescued or window.longest is None or window.before not in state.ended:
+        return window
+    since = state.not_before[window.after] - state.ended[window.before]
+    return replace(window, longest=max(window.longest, window.least, since))
 
 
 def _wished(state: Live, name: str) -> int:

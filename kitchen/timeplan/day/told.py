@@ -16,6 +16,8 @@ LATE_FROM = 3
 MORE_MINUTES = 5
 #: Letters of a step's words in a row; the whole words are on the bench's own page.
 SHORT = 56
+#: A first clause shorter than this says too little ("Meanwhile, …").
+CLAUSE = 10
 
 
 def place_of(task: Task) -> tuple[int, int]:
@@ -30,6 +32,16 @@ def short_words(words: str) -> str:
     if len(first) <= SHORT:
         return first
     return first[:SHORT].rsplit(" ", 1)[0].rstrip(",;:") + " …"
+
+
+def clause(words: str) -> str:
+    """The first clause of a step, for a row that is read from a distance."""
+    first = short_words(words)
+    for mark in (";", ":", ", "):
+        head = first.split(mark)[0]
+        if len(head) >= CLAUSE:
+            first = head
+    return first
 
 
 @dataclass(frozen=True)
@@ -60,13 +72,18 @@ class Told:
             return "At the pass"
         bench = next(b for b in self.plan.benches if b.name == task.bench)
         line = next((line for line in bench.lines if line.step == step), None)
-        return f"{step}. {short_words(line.words)}" if line else f"Step {step}"
+        return f"{step}. {clause(line.words)}" if line else f"Step {step}"
 
     def where(self, task: Task) -> str:
-        """Where food is while nobody's hands are on it."""
+        """Where food is while nobody's hands are on it; empty when it only stands."""
         if task.bake is not None:
             return self.oven_name(self.state.oven_of(task.name)).lower()
-        return listed(name.replace("_", " ") for name, _ in task.uses) or "resting"
+        return listed(name.replace("_", " ") for name, _ in task.uses)
+
+    def said(self, task: Task) -> str:
+        """Its step in words, and where its food is when no hands are on it."""
+        where = "" if task.hands or task.assessor else self.where(task)
+        return ", ".join(filter(None, (self.step_words(task), where)))
 
 
 def baking(told: Told) -> list[Task]:
