@@ -75,7 +75,8 @@ def begun(text: str, system: str | None) -> tuple[Amount | None, str]:
     amount, rest = product or _plain_amount(first, rest, system, text)
     if amount.most <= 0:
         raise Unreadable("An amount of nothing is no amount. Write one above nothing.", text)
-    return _said_twice(amount, rest, system, text)
+    amount, left = _said_twice(amount, rest, system, text)
+    return amount, left if left == rest else _out_of_container(left)
 
 
 def _one_of(text: str, system: str | None) -> tuple[Amount | None, str]:

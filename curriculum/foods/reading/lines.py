@@ -53,7 +53,7 @@ _PART_OF = re.compile(
     r"(?=\d|an? |half|one |two |three )",
     re.I,
 )
-_NOT_A_NAME = re.compile(r"^[^\w(]|^(?:[\d_]|x ?\d)|^(?:and|plus|minus|less|or|to|more|per)\b", re.I)
+_NOT_A_NAME = re.compile(r"^[^\w(]|^(?:[\d_]|x ?\d)|^(?:and|plus|minus|less|or|to|more|per|each)\b", re.I)
 _GOES_ON = re.compile(r"(?:\b(?:and|plus|or|minus|x)|[+&×/*]) ?\d", re.I)
 #: Figures that belong to a name: "70% chocolate", "00 flour".
 _NAME_FIGURES = re.compile(r"^(?:\d{1,3}(?:[.,]\d)? ?%|00)(?= )")

@@ -75,6 +75,7 @@ def test_the_lines_are_the_same_for_the_same_seed():
         ("2 tins (400 g each) tomatoes", None, 800, "tomatoes", ""),
         ("400 g tin of tomatoes", None, 400, "tomatoes", ""),
         ("250 g / 9 oz butter", None, 250, "butter", ""),
+        ("1 x 400g/14oz tin tomatoes", None, 400, "tomatoes", ""),
         ("200 g-250 g butter", None, 250, "butter", ""),
         ("about 200 g butter", None, 200, "butter", "about"),
         ("100 g 70% dark chocolate", None, 100, "70% dark chocolate", ""),
@@ -133,7 +134,10 @@ def test_the_amount_is_kept_as_it_was_written():
     assert read_line("- about 2 x 400 g tins tomatoes").written == "2 x 400 g tins"
 
 
-@pytest.mark.parametrize("text", ["250 g / 20 oz butter", "1 kg or 500", "1-1/2 cups", "two hundred nuts"])
+@pytest.mark.parametrize(
+    "text",
+    ["250 g / 20 oz butter", "1 kg or 500", "1-1/2 cups", "two hundred nuts", "2 tsp each cumin and mace"],
+)
 def test_what_contradicts_itself_is_handed_back(text):
     assert read_line(text, "us").trouble
 
