@@ -14,10 +14,13 @@ from django.db.models import Max
 from django.utils import timezone
 
 from curriculum.errors import RuleBroken
+from curriculum.foods.queries import prices
 from curriculum.people.models import User
+from curriculum.people.queries import the_college, today_at
 from curriculum.recipes import checks, editing, queries
 from curriculum.recipes.data import ComponentData, LineData, RecipeData, StepData
-from curriculum.recipes.managers import write_head, write_parts
+from curriculum.recipes.figures import figures_of
+from curriculum.recipes.managers import FIGURES, write_figures, write_head, write_parts
 from curriculum.recipes.models import Recipe, RecipeFreeFrom, Version
 from curriculum.recipes.sheets import sheet_hash, write_sheet
 from curriculum.records.actions import once
@@ -183,11 +186,28 @@ def approve_to_teach(*, version: Version, by: User) -> Version:
     version = _locked(version)
     _demand_state(version, Version.State.CHECKED, "approved")
     _demand_second_person(version, by, "approve")
-    version.sheet = write_sheet(queries.recipe_data(version))
+    recipe, today = queries.recipe_data(version), today_at(the_college())
+    write_figures(version, figures_of(recipe, prices(today, [food.code for food in recipe.foods])), today)
+    version.sheet = write_sheet(recipe)
     version.sheet_hash = sheet_hash(version.sheet)
     version.state, version.approved_at = Version.State.APPROVED, timezone.now()
-    version.save(update_fields=["sheet", "sheet_hash", "state", "approved_at"])
+    version.save(update_fields=["sheet", "sheet_hash", "state", "approved_at", *FIGURES])
     return version
+
+
+@transaction.atomic
+def reckon_figures(*, by: User | None) -> int:
+    """Reckon the times and today's cost of every recipe that is taught, for the book; how many.
+
+    ``by`` is None when a command or a nightly task does it. The sheets stay as they are.
+    """
+    today = today_at(the_college())
+    versions = list(queries.latest_approved().defer("sheet").select_for_update(of=("self",)))
+    packs = prices(today)
+    for version, recipe in zip(versions, queries.recipes_data(versions).values(), strict=True):
+        write_figures(version, figures_of(recipe, packs), today)
+    Version.objects.bulk_update(versions, FIGURES, batch_size=200)
+    return len(versions)
 
 
 @transaction.atomic

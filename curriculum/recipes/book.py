@@ -2,11 +2,13 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date
 
 from curriculum import wording
 from curriculum.allergens import GROUPS, printed
 from curriculum.recipes import timing
 from curriculum.recipes.data import RecipeData
+from curriculum.recipes.figures import oven_minutes
 from curriculum.recipes.page import plural, used_foods
 from curriculum.recipes.search import techniques_of
 
@@ -27,10 +29,14 @@ class BookLine:
     techniques: str
     contains: tuple[str, ...]
     free_from: tuple[str, ...]
+    oven: str
+    cost: str
 
 
-def line_of(recipe: RecipeData, names: Mapping[str, str]) -> BookLine:
-    """The line of a recipe; ``names`` are names of techniques by code."""
+def line_of(
+    recipe: RecipeData, names: Mapping[str, str], pence: int | None = None, costed_on: date | None = None
+) -> BookLine:
+    """The line of a recipe; ``names`` are names of techniques by code, ``pence`` what a portion cost then."""
     kinds = {kind for food in used_foods(recipe) for kind in food.contains}
     trained = [code for code in techniques_of(recipe) if code not in EVERYDAY]
     shown = "; ".join(names.get(code, code) for code in trained[:SHOWN_TECHNIQUES])
@@ -45,7 +51,19 @@ def line_of(recipe: RecipeData, names: Mapping[str, str]) -> BookLine:
         techniques=wording.sentence(shown),
         contains=tuple(printed(kind) for _, group in GROUPS.values() for kind in group if kind in kinds),
         free_from=tuple(GROUPS[code][0] if code in GROUPS else printed(code) for code in recipe.free_from),
+        oven=_oven_words(oven_minutes(recipe)),
+        cost=_cost_words(pence, costed_on),
     )
+
+
+def _oven_words(minutes: int) -> str:
+    return f"{wording.duration(minutes)} in an oven" if minutes else "No oven"
+
+
+def _cost_words(pence: int | None, day: date | None) -> str:
+    if pence is None:
+        return "Cost not known" if day else "Cost not reckoned"
+    return f"{wording.money(pence)} a portion, {wording.short_date(day)}"
 
 
 def count_words(found: int, every: int, asked: list[str]) -> str:

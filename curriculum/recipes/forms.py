@@ -3,6 +3,7 @@
 from django import forms
 
 from curriculum.allergens import GROUPS, KINDS, printed
+from curriculum.foods.queries import foods_in_use
 from curriculum.look.fields import WholeNumberField
 from curriculum.look.forms import EnamelForm
 from curriculum.look.reading import quoted
@@ -10,6 +11,14 @@ from curriculum.recipes.models import Version
 from curriculum.techniques.models import Level, Technique
 
 ALL_LEVELS = [("", "every level"), *Level.choices]
+#: Figure of a version -> how a bound of it is said; the field of the form has the figure's name.
+BOUNDS = {
+    "one_cook_minutes": "done by one cook within {} min",
+    "work_minutes": "with at most {} min of work",
+    "oven_minutes": "with at most {} min in an oven",
+    "portion_pence": "at most {} p a portion",
+}
+SORTS = [("", "title"), ("one_cook_minutes", "time of one cook"), ("portion_pence", "cost of a portion")]
 NOTHING = ("", "nothing in particular")
 
 
@@ -29,10 +38,35 @@ class BookFilter(EnamelForm):
     )
     without = forms.ChoiceField(label="Without", choices=allergen_choices, required=False)
     level = forms.ChoiceField(label="Level", choices=ALL_LEVELS, required=False)
+    food = forms.ModelChoiceField(
+        label="Food", queryset=None, required=False, to_field_name="code", empty_label="any food"
+    )
+    one_cook_minutes = WholeNumberField(label="One cook, at most", unit="min", such_as=180, required=False)
+    work_minutes = WholeNumberField(label="Work, at most", unit="min", such_as=60, required=False)
+    oven_minutes = WholeNumberField(
+        label="In an oven, at most", unit="min", such_as=40, help_text="0 is no oven.", required=False
+    )
+    portion_pence = WholeNumberField(label="A portion, at most", unit="p", such_as=90, required=False)
+    sort = forms.ChoiceField(label="Sorted by", choices=SORTS, required=False)
 
-    def __init__(self, *args: object, **more: object) -> None:
+    def __init__(self, *args: object, sees_cost: bool = True, **more: object) -> None:
         super().__init__(*args, **more)
         self.fields["technique"].queryset = Technique.objects.filter(retired_at=None)
+        self.fields["food"].queryset = foods_in_use()
+        if not sees_cost:
+            del self.fields["portion_pence"]
+            self.fields["sort"].choices = [each for each in SORTS if each[0] != "portion_pence"]
+
+    def search(self) -> dict[str, object]:
+        """What ``queries.found`` is asked; a field that could not be read asks nothing."""
+        said = self.cleaned_data
+        codes = {name: getattr(said.get(name), "code", "") for name in ("technique", "food")}
+        return {
+            "words": said.get("q", ""),
+            **codes,
+            **{name: said.get(name, "") for name in ("without", "level", "sort")},
+            "most": {name: said[name] for name in BOUNDS if said.get(name) is not None},
+        }
 
     def asked(self) -> list[str]:
         """What was asked, in words, for the sentence above the list."""
@@ -43,6 +77,10 @@ class BookFilter(EnamelForm):
         if said.get("without"):
             code = said["without"]
             words.append(f"without {GROUPS[code][0] if code in GROUPS else printed(code)} as an ingredient")
+        if said.get("food"):
+            words.append(f"with {said['food'].name} as an ingredient")
+        words += [BOUNDS[name].format(said[name]) for name in BOUNDS if said.get(name) is not None]
+        words = [word.replace("with at most 0 min in an oven", "without an oven") for word in words]
         return [*words, said["level"]] if said.get("level") else words
 
 

@@ -6,10 +6,12 @@ statements, so that a change of one line cannot leave half a recipe behind.
 
 from collections.abc import Iterable
 from dataclasses import asdict
+from datetime import date
 
 from curriculum.errors import RuleBroken
 from curriculum.foods.models import Food
 from curriculum.recipes.data import RecipeData, StepData
+from curriculum.recipes.figures import Figures
 from curriculum.recipes.models import After, Component, Line, Stay, Step, StepTechnique, Version, Way
 from curriculum.recipes.queries import (
     AFTER_FIELDS,
@@ -25,6 +27,16 @@ from curriculum.recipes.search import words_of
 from curriculum.techniques.models import Technique
 
 WHOLE_FIELDS = ("tins", "finished", "equipment")
+
+#: What the book is narrowed and sorted by.
+FIGURES = ["one_cook_minutes", "work_minutes", "oven_minutes", "portion_pence", "costed_on"]
+
+
+def write_figures(version: Version, figures: Figures, costed_on: date) -> None:
+    """Set on a version what the book is narrowed by. Nothing is saved."""
+    for name, value in asdict(figures).items():
+        setattr(version, name, value)
+    version.costed_on = costed_on
 
 
 def write_head(version: Version, recipe: RecipeData) -> None:

@@ -9,7 +9,7 @@ the approval and a kit must know it.
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import replace
 
-from django.db.models import Count, Exists, OuterRef, Prefetch, Q, QuerySet
+from django.db.models import Count, Exists, F, OuterRef, Prefetch, Q, QuerySet
 
 from curriculum.allergens import kinds_of
 from curriculum.foods.data import FoodData
@@ -262,12 +262,21 @@ def approved(code: str) -> Version | None:
 
 
 def found(
-    words: str = "", technique: str = "", without: str = "", level: str = "", drafts: bool = False
+    words: str = "",
+    technique: str = "",
+    without: str = "",
+    level: str = "",
+    drafts: bool = False,
+    food: str = "",
+    most: Mapping[str, int] | None = None,
+    sort: str = "",
 ) -> QuerySet[Version]:
     """Versions of the book: all words found, training a technique, without a kind or group of allergens.
 
-    Approved versions, or those being written when ``drafts``. One query. By title without
-    marks over letters, since the searched words begin with it: éclairs stand under E.
+    Approved versions, or those being written when ``drafts``. One query. ``most`` bounds figures
+    of the version by their names; one whose figure is not known is not found. ``sort`` is the
+    figure to sort by, unknown ones last; otherwise by title without marks over letters, since
+    the searched words begin with it: éclairs stand under E.
     """
     book = (in_writing() if drafts else latest_approved()).defer("sheet")
     for word in wanted_words(words):
@@ -276,8 +285,12 @@ def found(
         book = book.filter(pk__in=Version.objects.filter(steps__techniques__code=technique).values("pk"))
     if without:
         book = book.exclude(pk__in=containing(kinds_of(without)))
+    if food:
+        book = book.filter(pk__in=Version.objects.filter(components__lines__food__code=food).values("pk"))
+    book = book.filter(**{f"{figure}__lte": bound for figure, bound in (most or {}).items()})
     book = book.filter(recipe__level=level) if level else book
-    return book.order_by("search_words", "number")
+    first = [F(sort).asc(nulls_last=True)] if sort else []
+    return book.order_by(*first, "search_words", "number")
 
 
 def in_writing() -> QuerySet[Version]:

@@ -22,28 +22,24 @@ A_PAGE = 25
 def book(request: HttpRequest) -> HttpResponse:
     """The recipes approved to teach, searched; below them what is being written."""
     access.demand_reader(request.user)
-    form = BookFilter(request.GET)
+    form = BookFilter(request.GET, sees_cost=access.sees_cost(request.user))
     asked = form.asked() if form.is_valid() else []
-    said = form.cleaned_data
-    search = {
-        "words": said.get("q", ""),
-        "technique": getattr(said.get("technique"), "code", ""),
-        "without": said.get("without", ""),
-        "level": said.get("level", ""),
-    }
+    search = form.search()
     found = Paginator(queries.found(**search), A_PAGE).get_page(request.GET.get("page"))
     staff = access.reads_drafts(request.user)
     drafts = queries.found(**search, drafts=True) if staff else ()
     names = queries.technique_names()
+    recipes = queries.recipes_data(found)
     context = {
         "form": form,
         "page": found,
-        "lines": [line_of(recipe, names) for recipe in queries.recipes_data(found).values()],
+        "lines": [line_of(recipes[each.pk], names, each.portion_pence, each.costed_on) for each in found],
         "drafts": [(version, *state_words(version)) for version in drafts],
         "counted": count_words(found.paginator.count, queries.latest_approved().count(), asked),
         "asked": asked,
         "staff": staff,
         "may_write": access.may_write(request.user),
+        "sees_cost": access.sees_cost(request.user),
     }
     return render(request, "recipes/book.html", context)
 

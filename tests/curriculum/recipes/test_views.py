@@ -85,6 +85,22 @@ def test_a_search_says_how_many_and_with_what(lecturer):
     assert "Two of three recipes: with blind baking, without nuts as an ingredient." in words
 
 
+def test_the_book_is_narrowed_by_times_oven_cost_and_food_and_says_so(lecturer):
+    a_book("R01")
+    found = _words(lecturer.get("/recipes/?one_cook_minutes=1000&portion_pence=9000&sort=portion_pence"))
+    assert "One of one recipe: done by one cook within 1000 min, at most 9000 p a portion." in found
+    assert "a portion, 16 Feb" in found
+    none = _words(lecturer.get("/recipes/?oven_minutes=0"))
+    assert "without an oven" in none and "No recipe of the book is so." in none
+
+
+def test_a_learner_is_neither_shown_costs_nor_narrows_by_them(client):
+    a_book("R01")
+    client.force_login(a_person("wren", "student"))
+    words = _words(client.get("/recipes/?portion_pence=0&sort=portion_pence"))
+    assert "a portion, 16 Feb" not in words and "A portion, at most" not in words
+
+
 def test_a_filter_that_is_no_filter_is_said_and_finds_everything(lecturer):
     a_book("R01")
     answer = lecturer.get("/recipes/?level=excellent&technique=juggling")
