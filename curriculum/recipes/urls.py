@@ -3,6 +3,7 @@
 from django.urls import path
 
 from curriculum.recipes import views
+from curriculum.recipes.interchange import views as interchange
 from curriculum.recipes.pasting import views as pasting
 from curriculum.recipes.scaled import views as scaled
 from curriculum.recipes.steps import views as steps
@@ -21,6 +22,9 @@ urlpatterns = [
     path("recipes/<slug:code>/", views.recipe, name="recipe"),
     path(_VERSION, views.version, name="version"),
     path(f"{_VERSION}scale/", scaled.scale, name="scale"),
+    path(f"{_VERSION}out/json-ld/", interchange.take_out_json, name="take_out_json"),
+    path(f"{_VERSION}out/text/", interchange.take_out_text, name="take_out_text"),
+    path(f"{_VERSION}out/table/", interchange.take_out_table, name="take_out_table"),
     path(f"{_VERSION}revise/", writing.revise, name="revise"),
     path(f"{_VERSION}check/", writing.check, name="check"),
     path(f"{_VERSION}approve/", writing.approve, name="approve"),
