@@ -21,7 +21,8 @@ def line_words(recipe: RecipeData, line: LineData) -> str:
 
 def yield_words(recipe: RecipeData) -> str:
     """How many of what it makes: "4 portions", "1 portion"."""
-    return counted(recipe.portions_stated, recipe.unit)
+    first, joint, rest = recipe.unit.partition(" of ")
+    return counted(recipe.portions_stated, recipe.unit, f"{first}s{joint}{rest}")
 
 
 def all_lines(recipe: RecipeData) -> list[tuple[ComponentData, LineData]]:
