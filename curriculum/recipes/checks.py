@@ -20,6 +20,12 @@ HEATING = frozenset(("oven", "ring", "fryer"))
 HIGH_RISK_FACTS = frozenset(("meat", "fish"))
 #: Stocks that are reduced and gelatine: cooked before they come (common practice, no source).
 LOW_RISK_CLASSES = frozenset(("evaporating", "gelling"))
+#: A mix is meant to be cold when it may be at most this warm (common practice, no source; the
+#: limits of the college say what is cold enough to be kept).
+COLD_MIX_DECICELSIUS = 100
+#: Work that has a caution at its step (trade: local risk assessment decides what it says).
+RISKY_PLACES = {"torch_station": "a blowtorch", "fryer": "hot oil"}
+RISKY_TECHNIQUES = {"blowtorch_glaze": "a blowtorch", "sugar_syrup": "hot sugar", "caramel": "hot sugar"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +42,7 @@ class Finding:
 def findings(recipe: RecipeData) -> tuple[Finding, ...]:
     """Everything found, what stops first, in the order of the recipe."""
     found = [*_head(recipe), *_components(recipe), *_steps(recipe), *_order(recipe), *_risk(recipe)]
+    found += [*_filled_hot(recipe), *_cautions(recipe)]
     return tuple(sorted(found, key=lambda finding: not finding.stops))
 
 
@@ -183,3 +190,58 @@ def _high_risk(recipe: RecipeData, component: ComponentData) -> set[str]:
 def _heats(step: StepData) -> bool:
     places = {way.at for way in step.ways} | {stay.appliance_kind for stay in step.stays}
     return bool(places & HEATING)
+
+
+def _filled_hot(recipe: RecipeData) -> Iterator[Finding]:
+    """Mixes that must be cold and come straight after heat: no stay in the cold or on the bench, no wait."""
+    if timing.loop(recipe):
+        return
+    steps = {step.position: step for step in recipe.steps}
+    for step in recipe.steps:
+        if not _is_cold_mix(step) or (step.wait_first and step.stays):
+            continue
+        for after in step.after:
+            source = _hot_since(steps, after.needs) if after.least_minutes == 0 else None
+            if source is not None:
+                words = (
+                    f"Step {step.position} has to be at most {temperature(step.target_high_decicelsius)} and "
+                    f"comes straight after the heat of step {source}. Write a stay to cool, or the least "
+                    f"minutes between them."
+                )
+                yield Finding("filled_hot", words, stops=False, step=step.position)
+
+
+def _is_cold_mix(step: StepData) -> bool:
+    of_the_place = step.target_of in {stay.appliance_kind for stay in step.stays}
+    high = step.target_high_decicelsius
+    return high is not None and high <= COLD_MIX_DECICELSIUS and len(step.components) > 1 and not of_the_place
+
+
+def _hot_since(steps: dict[int, StepData], position: int) -> int | None:
+    """The step whose heat is still in the food when that step ends; None when it has cooled."""
+    step = steps.get(position)
+    if step is None:
+        return None
+    if step.stays and not step.wait_first:
+        return position if step.stays[-1].appliance_kind in HEATING else None
+    if _heats(step):
+        return position
+    if step.stays:
+        return None
+    hot = (_hot_since(steps, after.needs) for after in step.after if after.least_minutes == 0)
+    return next((found for found in hot if found is not None), None)
+
+
+def _cautions(recipe: RecipeData) -> Iterator[Finding]:
+    for step in recipe.steps:
+        if step.caution or recipe.caution:
+            continue
+        places = {way.at for way in step.ways} | {stay.appliance_kind or "bench" for stay in step.stays}
+        risks = {RISKY_PLACES[place] for place in places if place in RISKY_PLACES}
+        risks |= {RISKY_TECHNIQUES[code] for code in step.techniques if code in RISKY_TECHNIQUES}
+        if risks:
+            words = (
+                f"Step {step.position} works with {listed(sorted(risks))} and has no caution. Write it, "
+                f"as the college’s own risk assessment says it."
+            )
+            yield Finding("no_caution", words, stops=False, step=step.position)

@@ -7,7 +7,7 @@ from crispy_forms.helper import FormHelper
 from crispy_forms.layout import Fieldset, Layout, Row
 from django import forms
 
-from curriculum.foods.forms import DegreesField
+from curriculum.foods.forms import DegreesField, WeightField
 from curriculum.look.fields import WholeNumberField
 from curriculum.look.forms import KeyedForm
 from curriculum.recipes.data import AfterData, RecipeData, StayData, StepData, WayData
@@ -15,6 +15,8 @@ from curriculum.recipes.models import Stay
 from curriculum.techniques.models import Technique
 
 STAYS, AFTERS = 3, 4
+#: What one load of a machine needs and holds.
+REACH = ("least_milligrams", "most_milligrams")
 HANDS_AT = [
     ("bench", "bench"),
     ("ring", "ring"),
@@ -68,8 +70,7 @@ class StepForm(KeyedForm):
         queryset=Technique.objects.none(),
         to_field_name="code",
         required=False,
-        widget=forms.SelectMultiple(attrs={"size": 8}),
-        help_text="Hold Ctrl to choose several.",
+        widget=forms.CheckboxSelectMultiple,
     )
     usual = forms.ChoiceField(
         label="The usual way is",
@@ -84,6 +85,9 @@ class StepForm(KeyedForm):
     machine_at = forms.ChoiceField(
         label="By machine at the", choices=HANDS_AT, initial="mixer", required=False
     )
+    machine_words = forms.CharField(label="By machine, how", required=False, max_length=300)
+    machine_least_milligrams = WeightField(label="A load is at least", required=False)
+    machine_most_milligrams = WeightField(label="A load is at most", required=False)
     wait_first = forms.BooleanField(label="It waits first, then needs hands", required=False)
     core_decicelsius = DegreesField(label="Core at least", required=False)
     core_most_decicelsius = DegreesField(label="Core at most", required=False)
@@ -121,7 +125,9 @@ class StepForm(KeyedForm):
         said |= {"components": list(step.components), "techniques": list(step.techniques)}
         for way in step.ways:
             said |= {f"{way.name}_minutes": way.active_minutes, f"{way.name}_at": way.at}
-            said["hand_words"] = way.words if way.name == "hand" else said.get("hand_words", "")
+            said[f"{way.name}_words"] = way.words
+            if way.name == "machine":
+                said |= {f"machine_{end}": getattr(way, end) for end in REACH}
         said["usual"] = step.ways[0].name if step.ways else "hand"
         for number, stay in enumerate(step.stays, start=1):
             said |= {
@@ -145,6 +151,7 @@ class StepForm(KeyedForm):
             self.add_error("usual", "The usual way has no minutes. Choose the other one, or write them.")
         self._clean_stays(said)
         self._clean_after(said)
+        self._clean_reach(said)
         for low, high in (("core", "core_most"), ("target_low", "target_high")):
             least, most = said.get(f"{low}_decicelsius"), said.get(f"{high}_decicelsius")
             if least is not None and most is not None and least > most:
@@ -152,6 +159,11 @@ class StepForm(KeyedForm):
                     f"{high}_decicelsius", "This is below the lower end. Write the warmer one here."
                 )
         return said
+
+    def _clean_reach(self, said: dict) -> None:
+        least, most = (said.get(f"machine_{end}") for end in REACH)
+        if least is not None and most is not None and least > most:
+            self.add_error("machine_most_milligrams", "This is below the least load. Write more.")
 
     def _clean_stays(self, said: dict) -> None:
         for number in range(1, STAYS + 1):
@@ -183,18 +195,22 @@ class StepForm(KeyedForm):
                 "kept": said["kept"] or "bench",
                 "components": tuple(said["components"]),
                 "techniques": _in_order(before.techniques, [each.code for each in said["techniques"]]),
-                "ways": tuple(self._ways(said)),
+                "ways": tuple(self._ways(said, before)),
                 "stays": tuple(self._stays(said, before)),
                 "after": tuple(self._after(said)),
             },
         )
 
-    def _ways(self, said: dict) -> Iterator[WayData]:
+    def _ways(self, said: dict, before: StepData) -> Iterator[WayData]:
+        old = {way.name: way for way in before.ways}
         usual = said["usual"]
         for name in (usual, "machine" if usual == "hand" else "hand"):
-            if said[f"{name}_minutes"] is not None:
-                words = said["hand_words"] if name == "hand" else ""
-                yield WayData(name, said[f"{name}_minutes"], said[f"{name}_at"] or "bench", words)
+            minutes, place = said[f"{name}_minutes"], said[f"{name}_at"] or "bench"
+            if minutes is None:
+                continue
+            way = replace(old.get(name, WayData(name, minutes)), active_minutes=minutes, at=place)
+            reach = {end: said[f"machine_{end}"] for end in REACH} if name == "machine" else {}
+            yield replace(way, words=said[f"{name}_words"], **reach)
 
     def _stays(self, said: dict, before: StepData) -> Iterator[StayData]:
         shelves = [stay.shelves for stay in before.stays] + [1] * STAYS
@@ -271,7 +287,8 @@ def _layout() -> Layout:
             "Hands",
             "usual",
             Row("hand_minutes", "hand_at", "hand_words"),
-            Row("machine_minutes", "machine_at"),
+            Row("machine_minutes", "machine_at", "machine_words"),
+            Row("machine_least_milligrams", "machine_most_milligrams"),
             "wait_first",
         ),
         Fieldset("Where the food stays", *stays),

@@ -95,3 +95,52 @@ def test_what_stops_comes_first_and_every_finding_is_a_sentence():
 def test_a_step_without_any_way_is_not_asked_for_its_oven():
     step = StepData(10, "Nothing.", ())
     assert _codes(replace(QUICHE, steps=(*QUICHE.steps, step))) == ["step_without_way"]
+
+
+def _found(recipe, code):
+    return [each for each in checks.findings(recipe) if each.code == code]
+
+
+def _of(code, position, **changes):
+    recipe = college_recipe(code)
+    steps = tuple(replace(s, **changes) if s.position == position else s for s in recipe.steps)
+    return replace(recipe, steps=steps)
+
+
+#: Toasted almonds, shortbread, poached rhubarb and a meringue from the closed oven: their words say
+#: "cool", and no stay gives it its minutes. They are rightly to look at.
+STRAIGHT_FROM_HEAT = {"R04": [9], "V4": [9], "R05": [9, 9], "R08": [6]}
+
+
+@pytest.mark.parametrize("code", RECIPE_CODES + VARIANT_CODES)
+def test_what_is_found_in_the_demonstration_book_is_only_what_has_no_time_to_cool(code):
+    found = _found(college_recipe(code), "filled_hot")
+    assert [each.step for each in found] == STRAIGHT_FROM_HEAT.get(code, [])
+    assert _found(college_recipe(code), "no_caution") == []
+
+
+def test_cold_cream_straight_after_its_heat_is_found():
+    """The pastry cream of the éclairs without its time in the blast chiller."""
+    found = _found(_of("R03", 2, stays=()), "filled_hot")
+    assert [each.step for each in found] == [8]
+    assert "heat of step 1" in found[0].words
+
+
+def test_a_written_wait_between_heat_and_filling_is_enough():
+    hot = _of("R03", 2, stays=())
+    steps = tuple(
+        replace(s, after=tuple(replace(a, least_minutes=60) for a in s.after)) if s.position == 8 else s
+        for s in hot.steps
+    )
+    assert _found(replace(hot, steps=steps), "filled_hot") == []
+
+
+@pytest.mark.parametrize(("code", "position", "risk"), [("R02", 9, "blowtorch"), ("R04", 6, "hot sugar")])
+def test_a_flame_or_hot_sugar_without_a_caution_is_found(code, position, risk):
+    found = _found(_of(code, position, caution=""), "no_caution")
+    assert [(each.step, risk in each.words) for each in found] == [(position, True)]
+
+
+def test_frying_without_a_caution_is_found():
+    fried = _with_step(5, stays=(StayData(4, "fryer", 1800),), caution="")
+    assert [each.step for each in _found(fried, "no_caution")] == [5]
