@@ -135,7 +135,7 @@ def technique_for(user: User, code: str) -> Technique:
 
 
 def acts_on(user: User, version: Version) -> frozenset[str]:
-    """What this person may do with a version as it stands: write, revise, check, approve, back, withdraw."""
+    """What this person may do with a version as it stands: write, send, revise, check, approve, back …"""
     held = roles_of(user)
     states = Version.State
     second = version.written_by_id != user.pk and bool(held & {*APPROVERS})
@@ -143,7 +143,8 @@ def acts_on(user: User, version: Version) -> frozenset[str]:
     acts = {
         "write": writes and version.state == states.DRAFT,
         "revise": writes and version.state in (states.APPROVED, states.WITHDRAWN),
-        "check": second and version.state == states.DRAFT,
+        "send": writes and version.state == states.DRAFT and version.sent_at is None,
+        "check": second and version.state == states.DRAFT and version.sent_at is not None,
         "approve": second and version.state == states.CHECKED,
         "back": writes and version.state == states.CHECKED,
         "withdraw": bool(held & {*APPROVERS}) and version.state == states.APPROVED,

@@ -155,15 +155,33 @@ def move_earlier(*, version: Version, position: int, by: User) -> Version:
 
 
 @transaction.atomic
+def send_for_check(*, version: Version, by: User) -> Version:
+    """Say that a draft may be checked; a change takes it back. RuleBroken while something stops.
+
+    A draft that was sent already keeps the moment at which it was first sent.
+    """
+    version = _locked(version)
+    _demand_state(version, Version.State.DRAFT, "sent for checking")
+    _demand_ready(version)
+    if version.sent_at is None:
+        version.sent_at = timezone.now()
+        version.save(update_fields=["sent_at"])
+    return version
+
+
+@transaction.atomic
 def check(*, version: Version, by: User) -> Version:
     """A second person has read the draft. RuleBroken for the writer, and while something stops."""
     version = _locked(version)
     _demand_state(version, Version.State.DRAFT, "checked")
     _demand_second_person(version, by, "check")
-    stopping = checks.stopping(queries.recipe_data(version))
-    if stopping:
-        said = " ".join(finding.words for finding in stopping)
-        raise RuleBroken("not_ready", f"This version cannot be checked yet. {said}", found=len(stopping))
+    _demand_ready(version)
+    if version.sent_at is None:
+        raise RuleBroken(
+            "not_sent",
+            f"Version {version.number} of {version.recipe.title} has not been sent for checking, or was "
+            f"changed since. {version.written_by.name} sends it from its writing page.",
+        )
     version.state, version.checked_by = Version.State.CHECKED, by
     version.save(update_fields=["state", "checked_by"])
     return version
@@ -175,8 +193,8 @@ def back_to_draft(*, version: Version, by: User) -> Version:
     version = _locked(version)
     _demand_state(version, Version.State.CHECKED, "put back to draft")
     _demand_no_draft(version.recipe)
-    version.state, version.checked_by = Version.State.DRAFT, None
-    version.save(update_fields=["state", "checked_by"])
+    version.state, version.checked_by, version.sent_at = Version.State.DRAFT, None, None
+    version.save(update_fields=["state", "checked_by", "sent_at"])
     return version
 
 
@@ -252,7 +270,7 @@ def _change(version: Version, by: User, change: Change) -> Version:
     _demand_state(version, Version.State.DRAFT, "changed")
     recipe = change(queries.recipe_data(version))
     _recipe_row(recipe)
-    version.written_by = by
+    version.written_by, version.sent_at = by, None
     write_head(version, recipe)
     version.save()
     write_parts(version, recipe)
@@ -277,6 +295,13 @@ def _demand_state(version: Version, state: str, deed: str) -> None:
             f"can be {deed}. To change it, revise it: that makes a new draft.",
             state=version.state,
         )
+
+
+def _demand_ready(version: Version) -> None:
+    stopping = checks.stopping(queries.recipe_data(version))
+    if stopping:
+        said = " ".join(finding.words for finding in stopping)
+        raise RuleBroken("not_ready", f"This version cannot be checked yet. {said}", found=len(stopping))
 
 
 def _demand_no_draft(recipe: Recipe) -> None:

@@ -26,6 +26,7 @@ urlpatterns = [
     path(f"{_VERSION}out/text/", interchange.take_out_text, name="take_out_text"),
     path(f"{_VERSION}out/table/", interchange.take_out_table, name="take_out_table"),
     path(f"{_VERSION}revise/", writing.revise, name="revise"),
+    path(f"{_VERSION}send/", writing.send, name="send"),
     path(f"{_VERSION}check/", writing.check, name="check"),
     path(f"{_VERSION}approve/", writing.approve, name="approve"),
     path(f"{_VERSION}back/", writing.back, name="back"),

@@ -20,9 +20,17 @@ def draft(cast):
     return {"code": "shortbread", "number": 2}
 
 
+def sent(cast):
+    """A draft that its writer has sent for checking."""
+    version = actions.write_recipe(recipe=shortbread(), by=cast.lecturer)
+    actions.send_for_check(version=version, by=cast.lecturer)
+    return {"code": "shortbread", "number": 2}
+
+
 def checked(cast):
     """A version that the manager has checked."""
     version = actions.write_recipe(recipe=shortbread(), by=cast.lecturer)
+    actions.send_for_check(version=version, by=cast.lecturer)
     actions.check(version=version, by=cast.manager)
     return {"code": "shortbread", "number": 2}
 
@@ -84,7 +92,8 @@ ROWS = (
     Row("recipes:new", "GET", writers(200)),
     Row("recipes:new", "POST", writers(200)),
     Row("recipes:revise", "POST", writers(302), OPEN, key),
-    Row("recipes:check", "POST", answers(302, OTHERS, 409, "lecturer", rest=403), draft),
+    Row("recipes:send", "POST", writers(302), draft),
+    Row("recipes:check", "POST", answers(302, OTHERS, 409, "lecturer", rest=403), sent),
     Row("recipes:approve", "POST", answers(302, OTHERS, 409, "lecturer", rest=403), checked),
     Row("recipes:back", "POST", writers(302), checked),
     Row("recipes:withdraw", "POST", answers(302, f"{LECTURERS} manager", rest=403), OPEN),

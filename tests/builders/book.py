@@ -49,6 +49,7 @@ def a_book(*codes: str, by: User | None = None, checker: User | None = None) -> 
 def an_approved(recipe: RecipeData, by: User, checker: User) -> Version:
     """A recipe written by one and approved by another."""
     version = actions.write_recipe(recipe=recipe, by=by)
+    actions.send_for_check(version=version, by=by)
     actions.check(version=version, by=checker)
     return actions.approve_to_teach(version=version, by=checker)
 

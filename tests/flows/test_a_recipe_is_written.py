@@ -97,6 +97,8 @@ def test_from_pasted_lines_to_a_recipe_that_learners_read(client):
     assert "Nothing missing" in _words(odile.get(WRITE))
     assert _as(client, "wren", "student").get("/recipes/plum-tart/").status_code == 404
 
+    assert _as(client, "solveig").post("/recipes/plum-tart/1/check/").status_code == 409
+    assert _as(client, "odile").post("/recipes/plum-tart/1/send/").status_code == 302
     solveig = _as(client, "solveig")
     assert solveig.post("/recipes/plum-tart/1/check/").status_code == 302
     assert solveig.post("/recipes/plum-tart/1/approve/").status_code == 302

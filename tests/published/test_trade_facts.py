@@ -149,6 +149,7 @@ def tart(django_db_setup, django_db_blocker):
     """The approved version as every calculation gets it; its rows are taken back at once."""
     with django_db_blocker.unblock(), transaction.atomic():
         version, checker = drafted(), a_person("solveig")
+        actions.send_for_check(version=version, by=version.written_by)
         actions.check(version=version, by=checker)
         frozen = actions.approve_to_teach(version=version, by=checker)
         assert frozen.sheet is not None

@@ -169,6 +169,14 @@ def revise(request: HttpRequest, code: str, number: int) -> HttpResponse:
 
 
 @require_POST
+def send(request: HttpRequest, code: str, number: int) -> HttpResponse:
+    """Say that the draft may be checked."""
+    sent = actions.send_for_check(version=access.to_write(request.user, code, number), by=request.user)
+    messages.info(request, f"Version {sent.number} is sent. Somebody other than you checks it.")
+    return redirect(where(sent, "version"))
+
+
+@require_POST
 def check(request: HttpRequest, code: str, number: int) -> HttpResponse:
     """A second person has read the draft."""
     return _moved(request, access.to_approve(request.user, code, number), actions.check)

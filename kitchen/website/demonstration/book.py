@@ -2,7 +2,7 @@
 
 from django.db import transaction
 
-from curriculum.recipes.actions import approve_to_teach, check, write_recipe
+from curriculum.recipes.actions import approve_to_teach, check, send_for_check, write_recipe
 from curriculum.recipes.data import RecipeData
 from kitchen.website.demonstration import files
 from kitchen.website.demonstration.people import person
@@ -27,4 +27,5 @@ def write_book() -> None:
         pair = (KITCHEN_LECTURER, PASTRY_LECTURER) if of_kitchen else (PASTRY_LECTURER, KITCHEN_LECTURER)
         writer, reader = (person(code) for code in pair)
         version = write_recipe(recipe=recipe, by=writer)
+        send_for_check(version=version, by=writer)
         approve_to_teach(version=check(version=version, by=reader), by=reader)

@@ -76,6 +76,7 @@ def test_the_writer_cannot_check_or_approve(draft, odile, solveig):
     with pytest.raises(RuleBroken) as refused:
         actions.check(version=draft, by=odile)
     assert refused.value.code == "second_person"
+    actions.send_for_check(version=draft, by=draft.written_by)
     actions.check(version=draft, by=solveig)
     with pytest.raises(RuleBroken):
         actions.approve_to_teach(version=draft, by=odile)
@@ -190,6 +191,7 @@ def test_a_step_taken_out_leaves_what_came_before_it_before(draft, odile):
 
 
 def test_a_checked_version_may_be_put_back_to_draft(draft, odile, solveig):
+    actions.send_for_check(version=draft, by=draft.written_by)
     actions.check(version=draft, by=solveig)
     version = actions.back_to_draft(version=draft, by=odile)
     assert version.state == "draft" and version.checked_by is None
@@ -198,6 +200,7 @@ def test_a_checked_version_may_be_put_back_to_draft(draft, odile, solveig):
 def test_only_an_approved_version_is_withdrawn(draft, odile, solveig):
     with pytest.raises(RuleBroken):
         actions.withdraw(version=draft, by=odile)
+    actions.send_for_check(version=draft, by=draft.written_by)
     actions.check(version=draft, by=solveig)
     actions.approve_to_teach(version=draft, by=solveig)
     assert actions.withdraw(version=draft, by=solveig).state == "withdrawn"
@@ -208,3 +211,25 @@ def test_a_variant_of_a_recipe_that_is_not_there_is_refused(odile):
     with pytest.raises(RuleBroken) as refused:
         actions.write_recipe(recipe=college_recipe("V1"), by=odile)
     assert refused.value.code == "no_such_recipe"
+
+
+def test_what_was_not_sent_cannot_be_checked_and_a_change_takes_the_sending_back(draft, odile, solveig):
+    with pytest.raises(RuleBroken) as refused:
+        actions.check(version=draft, by=solveig)
+    assert refused.value.code == "not_sent"
+    sent = actions.send_for_check(version=draft, by=odile)
+    assert sent.sent_at == actions.send_for_check(version=draft, by=odile).sent_at
+    actions.move_earlier(version=draft, position=1, by=odile)
+    with pytest.raises(RuleBroken) as refused:
+        actions.check(version=draft, by=solveig)
+    assert refused.value.code == "not_sent"
+    assert Version.objects.get(pk=draft.pk).state == "draft"
+
+
+def test_a_draft_with_something_to_mend_cannot_be_sent(draft, odile):
+    component = queries.recipe_data(draft).components[0]
+    actions.put_component(version=draft, component=replace(component, lines=()), by=odile)
+    with pytest.raises(RuleBroken) as refused:
+        actions.send_for_check(version=draft, by=odile)
+    assert refused.value.code == "not_ready"
+    assert Version.objects.get(pk=draft.pk).sent_at is None

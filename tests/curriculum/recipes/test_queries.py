@@ -20,6 +20,7 @@ def test_only_the_newest_approved_version_is_taught():
     odile, solveig = a_person("odile"), a_person("solveig")
     new = actions.revise(version=book["R01"], by=odile)
     assert set(queries.latest_approved()) == {book["R01"], book["R02"]}
+    actions.send_for_check(version=new, by=odile)
     actions.check(version=new, by=solveig)
     actions.approve_to_teach(version=new, by=solveig)
     assert set(queries.latest_approved()) == {new, book["R02"]}
