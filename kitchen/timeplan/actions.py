@@ -17,7 +17,7 @@ from kitchen.lessons.queries import holiday_on, order_of
 from kitchen.timeplan.drafts import Draft, basis_of
 from kitchen.timeplan.kept import kept_plan, kept_question
 from kitchen.timeplan.lead import Planned
-from kitchen.timeplan.models import PlanState, TimePlan
+from kitchen.timeplan.models import DayEvent, PlanState, TimePlan, What
 from kitchen.timeplan.plan import LessonPlan
 from kitchen.timeplan.queries import KIND, lesson_data
 from kitchen.timeplan.ways_out import WayOut
@@ -54,6 +54,11 @@ def keep_plan(*, lesson: Lesson, plan: LessonPlan, question: dict, by: User) -> 
     standing = TimePlan.objects.filter(lesson=current, state=PlanState.ACCEPTED).first()
     if standing and standing.inputs.get("basis") == basis and standing.answer == _as_stored(answer):
         return standing
+    if standing and DayEvent.objects.filter(lesson=current, what=What.BEGAN, undone_by=None).exists():
+        raise RuleBroken(
+            "class_runs",
+            "The class has begun. Change its plan on the page of the day, where nothing is lost.",
+        )
     if standing:
         standing.state = PlanState.SUPERSEDED
         standing.save(update_fields=["state"])

@@ -23,6 +23,9 @@ from kitchen.timeplan.model import Phase, phases_of
 from kitchen.timeplan.problem import Problem
 from kitchen.timeplan.solver import Solved
 
+#: Status of a plan that was made while the class ran.
+ON_THE_DAY = "on the day"
+
 
 @dataclass(frozen=True, slots=True)
 class Bar:

@@ -22,7 +22,7 @@ from kitchen.timeplan.demonstrations.queries import accepted_demonstration
 from kitchen.timeplan.drafts import Draft, basis_of, draft_of, read_draft
 from kitchen.timeplan.kept import read_plan
 from kitchen.timeplan.models import PlanState, TimePlan
-from kitchen.timeplan.plan import LessonPlan
+from kitchen.timeplan.plan import ON_THE_DAY, LessonPlan
 
 #: Kind of the long work that plans a lesson.
 KIND = "time_plan"
@@ -176,6 +176,8 @@ class PlanPage:
     def can_accept(self) -> bool:
         """Whether there is a plan to accept: for benches that are there, and no worse than what stands."""
         if self.draft.plan is None or len(self.data.benches) > self.data.room_benches:
+            return False
+        if self.row is not None and self.row.status == ON_THE_DAY:
             return False
         return not self.stands or self.draft.plan.finish_minutes < self.row.finish_minutes
 

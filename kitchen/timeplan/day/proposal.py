@@ -18,12 +18,10 @@ from kitchen.timeplan.day.live import Deed, Live, live
 from kitchen.timeplan.day.solver import Replan
 from kitchen.timeplan.lesson_problem import part_name, show_name, taste_name
 from kitchen.timeplan.model import phases_of
-from kitchen.timeplan.plan import Bar, BenchPlan, Heat, LessonPlan, OvenPlan, PlanLine
+from kitchen.timeplan.plan import ON_THE_DAY, Bar, BenchPlan, Heat, LessonPlan, OvenPlan, PlanLine
 from kitchen.timeplan.problem import Problem
 
 SHAPE = 1
-#: Status of a plan that was made while the class ran.
-ON_THE_DAY = "on the day"
 
 
 @dataclass(frozen=True)

@@ -16,6 +16,7 @@ from kitchen.timeplan.models import TimePlan
 from kitchen.timeplan.queries import lesson_data
 from kitchen.timeplan.ways_out import WayOut
 from tests.builders.cast import build_cast
+from tests.builders.running import tapped
 
 pytestmark = pytest.mark.django_db
 
@@ -130,3 +131,16 @@ def test_only_a_way_that_was_found_is_taken(draft):
 def test_without_a_plan_there_is_nothing_to_print():
     with pytest.raises(RuleBroken, match="to print"):
         actions.demand_plan(plan=None)
+
+
+def test_a_class_that_has_begun_takes_its_next_plan_on_the_day(cast, draft):
+    first = actions.accept_draft(lesson=cast.lesson, draft=draft, by=cast.lecturer)
+    began = tapped(cast, "began")
+    cast.dish.ahead_steps = [1]
+    cast.dish.save()
+    other = draft_of(lesson_data(cast.lesson))
+    with pytest.raises(RuleBroken) as error:
+        actions.accept_draft(lesson=cast.lesson, draft=other, by=cast.lecturer)
+    assert error.value.code == "class_runs"
+    tapped(cast, "undo", undoes=began.number)
+    assert actions.accept_draft(lesson=cast.lesson, draft=other, by=cast.lecturer) != first

@@ -1,0 +1,41 @@
+"""Planned against real, by table and by hand: medians, lateness, what the day teaches."""
+
+import pytest
+
+from kitchen.timeplan.day.after import Pace, Timed, median, paces_of, timed, untimed
+from kitchen.timeplan.day.live import Deed, live
+from kitchen.timeplan.lead import plan_lesson
+from tests.builders.timeplan_lessons import college_lesson
+
+
+@pytest.mark.parametrize(
+    ("values", "middle"), [([3], 3), ([9, 15, 12, 12, 14], 12), ([4, 1, 3, 2], 2), ([5, 5], 5)]
+)
+def test_the_median_is_one_that_happened(values, middle):
+    assert median(values) == middle
+
+
+def test_there_is_no_median_of_nothing():
+    with pytest.raises(ValueError, match="nothing"):
+        median([])
+
+
+def test_a_pace_is_the_median_share_over_all_timed_steps_of_a_technique():
+    found = [Timed(str(n), 3, 10, real, 0) for n, real in enumerate((9, 12, 12, 14, 15))]
+    found.append(Timed("1", 4, 10, 20, 0))
+    paces = paces_of(found, {3: ("sweating",), 4: ("lining",)}, "foundation")
+    assert paces == (Pace("lining", "foundation", 2000, 1), Pace("sweating", "foundation", 1200, 5))
+    assert [pace.is_thin for pace in paces] == [True, False]
+
+
+def test_only_what_was_tapped_at_both_ends_is_timed():
+    planned = plan_lesson(college_lesson("main-2"), None)
+    task = next(t for t in planned.problem.tasks if t.hands and not planned.problem.windows_before[t.name])
+    tapped = [Deed(1, "started", 5, task.name), Deed(2, "done", 17, task.name)]
+    state = live(planned.problem, planned.solved.answer, tapped, 20)
+    (one,) = timed(state, planned.solved.answer.starts)
+    assert (one.planned, one.real) == (task.minutes, 12)
+    assert one.late == 5 - planned.solved.answer.starts[task.name]
+    only_done = live(planned.problem, planned.solved.answer, tapped[1:], 20)
+    assert timed(only_done, {}) == ()
+    assert untimed(only_done) == untimed(state) + 1

@@ -1,0 +1,57 @@
+"""A re-plan between its page and its acceptance, and as a plan that people read."""
+
+import json
+
+import pytest
+
+from kitchen.timeplan.answer import Answer
+from kitchen.timeplan.day.live import Deed, live
+from kitchen.timeplan.day.proposal import Proposal, kept_proposal, plan_on_the_day, read_proposal
+from kitchen.timeplan.day.situation import situation
+from kitchen.timeplan.day.solver import replan
+from kitchen.timeplan.kept import kept_plan, read_plan
+from kitchen.timeplan.lead import plan_lesson
+from kitchen.timeplan.plan_answer import answer_of
+from tests.builders.day import as_planned
+from tests.builders.timeplan_lessons import college_lesson
+
+
+@pytest.fixture(scope="module")
+def planned():
+    return plan_lesson(college_lesson("main-2"), None)
+
+
+def changed(planned, now, what, **more):
+    answer = planned.solved.answer
+    deeds = as_planned(planned.problem, answer, now)
+    deeds.append(Deed(len(deeds) + 1, what, now, **more))
+    state = live(planned.problem, answer, deeds, now)
+    found = replan(situation(state), seconds=0.5, workers=1)
+    names = {oven.code: oven.name for oven in planned.plan.ovens}
+    return state, found, plan_on_the_day(planned.plan, state, found.answer, 0, names)
+
+
+def test_a_proposal_reads_back_and_its_mark_is_of_all_of_it():
+    one = Proposal(1, 7, 30, {"1/1/0": 35}, {"1/2/0": "oven-1"})
+    assert read_proposal(json.loads(json.dumps(kept_proposal(one)))) == one
+    assert one.mark != Proposal(1, 7, 30, {"1/1/0": 36}, {"1/2/0": "oven-1"}).mark
+    with pytest.raises(ValueError, match="shape 9"):
+        read_proposal({"shape": 9})
+
+
+def test_a_plan_in_which_nothing_moves_is_the_plan_that_stood(planned):
+    state, found, plan = changed(planned, 1, "nothing")
+    assert found.how == "nothing moves"
+    assert plan.benches == planned.plan.benches
+    assert plan.shows == planned.plan.shows
+    assert [oven.code for oven in plan.ovens] == [oven.code for oven in planned.plan.ovens]
+
+
+def test_the_plan_of_the_day_gives_back_the_answer_and_is_kept_like_any_other(planned):
+    longest = max((t for t in planned.problem.tasks if t.hands), key=lambda t: t.minutes)
+    now = planned.solved.answer.starts[longest.name] + 1
+    state, found, plan = changed(planned, now, "later", task=longest.name, minutes=15)
+    assert isinstance(found.answer, Answer)
+    assert answer_of(plan) == found.answer
+    assert read_plan(json.loads(json.dumps(kept_plan(plan)))) == plan
+    assert plan.status == "on the day"
