@@ -282,7 +282,6 @@ def _layout() -> Layout:
         "cue",
         "caution",
         "components",
-        "techniques",
         Fieldset(
             "Hands",
             "usual",
@@ -301,5 +300,6 @@ def _layout() -> Layout:
         Fieldset(
             "In the lesson", "kept", "ahead_possible", "supervised", "shown_first", "checked_by_lecturer"
         ),
+        "techniques",
         "key",
     )
