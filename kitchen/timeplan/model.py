@@ -5,15 +5,16 @@ are arguments, so that this file reads, and its phases can be tested, without it
 
 An oven is a row of *phases* in order of time. A phase has one key: a plain temperature,
 or the whole setting of a bake that must be alone (door shut, more than one stay). A bake
-picks one oven and phase of its key and lies inside it; between two phases the oven has
-time to change. A phase for bakes that must be alone begins and ends with them.
+picks one oven and phase of its key and lies inside it (an ordinary one may also go in and
+come out with bakes of its stays that must be alone); between two phases the oven has time
+to change. A phase for bakes that must be alone begins and ends with them.
 
 ``pooled`` leaves the ovens out: all trays are one pool, no temperature, no door. Its
 optimum is a bound of the real question.
 """
 
 from collections import defaultdict
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from types import ModuleType
 from typing import Any
@@ -31,6 +32,11 @@ def key_of(bake: Bake) -> Key:
     if bake.alone:
         return ("alone", bake.heat, *((stay.minutes, stay.decicelsius) for stay in bake.stays))
     return ("heat", bake.heat, bake.begins_at)
+
+
+def shut_key_of(bake: Bake) -> Key:
+    """The key of bakes with its very stays that must be alone: it may go in and come out with them."""
+    return key_of(replace(bake, door_shut=True))
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +58,7 @@ def phases_of(problem: Problem, answer: Answer) -> dict[str, list[Phase]]:
     out = {}
     for oven, tasks in inside.items():
         phases: list[Phase] = []
-        for task in sorted(tasks, key=lambda t: (answer.starts[t.name], t.name)):
+        for task in sorted(tasks, key=lambda t: (answer.starts[t.name], not t.bake.alone, t.name)):
             _add_to_phases(phases, task, answer.starts[task.name])
         out[oven] = phases
     return out
@@ -62,7 +68,9 @@ def _add_to_phases(phases: list[Phase], task: Task, start: int) -> None:
     assert task.bake is not None
     key, end = key_of(task.bake), start + task.minutes
     last = phases[-1] if phases else None
-    if last and last.key == key and (not task.bake.alone or last.start == start):
+    if last and last.start == start and last.key == shut_key_of(task.bake):
+        phases[-1] = replace(last, bakes=(*last.bakes, task.name))
+    elif last and last.key == key and not task.bake.alone:
         phases[-1] = Phase(key, last.start, max(last.end, end), (*last.bakes, task.name))
     else:
         phases.append(Phase(key, start, end, (task.name,)))
@@ -261,14 +269,15 @@ def _pick(built: Built, oven: Oven, number: int, phase: PhaseVariables, task: Ta
     model, start = built.model, built.start[task.name]
     assert task.bake is not None
     x = model.new_bool_var(f"{task.name} in {oven.name} phase {number}")
-    model.add_implication(x, phase.keys[key_of(task.bake)])
     model.add_implication(x, phase.used)
-    if task.bake.alone:
-        model.add(start == phase.start).only_enforce_if(x)
-        model.add(start + task.minutes == phase.end).only_enforce_if(x)
-    else:
-        model.add(start >= phase.start).only_enforce_if(x)
-        model.add(start + task.minutes <= phase.end).only_enforce_if(x)
+    model.add(start >= phase.start).only_enforce_if(x)
+    model.add(start + task.minutes <= phase.end).only_enforce_if(x)
+    shut = phase.keys.get(shut_key_of(task.bake))
+    if shut is not None:
+        model.add(start == phase.start).only_enforce_if(x, shut)
+        model.add(start + task.minutes == phase.end).only_enforce_if(x, shut)
+    own = phase.keys[key_of(task.bake)]
+    model.add_bool_or([own] if shut is None else [own, shut]).only_enforce_if(x)
     built.chosen[task.name].append((oven.name, number, x))
     return x
 

@@ -1,0 +1,58 @@
+"""Tiny classes against trying everything; prints one JSON line.
+
+    python -m tests.benchmarks.tiny [--count 300]
+
+``equal`` counts classes whose finish is the shortest there is, ``proved`` those whose bound
+is as well; ``impossible`` those of which neither we nor trying found a plan. ``above`` (a
+bound over the shortest finish) and ``illegal`` must be 0.
+"""
+
+import argparse
+import json
+from time import perf_counter
+
+from kitchen.timeplan.answer import check
+from kitchen.timeplan.problem import Problem
+from kitchen.timeplan.solver import Effort, NoPlan, solve
+from tests.benchmarks.machine import fixed_loop
+from tests.builders.timeplan import shortest_by_trying, tiny_class
+
+#: No tiny class is longer than this, however it is laid out.
+GENEROUS = 16
+
+
+def no_plan_at_all(problem: Problem) -> bool:
+    """Whether trying every start up to a generous minute finds no plan either."""
+    try:
+        shortest_by_trying(problem, GENEROUS)
+    except StopIteration:
+        return True
+    return False
+
+
+def main() -> None:
+    """All tiny classes, one line."""
+    said = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    said.add_argument("--count", type=int, default=300)
+    asked = said.parse_args()
+    began = perf_counter()
+    figures = {"classes": asked.count, "equal": 0, "proved": 0, "above": 0, "illegal": 0, "impossible": 0}
+    for seed in range(asked.count):
+        problem = tiny_class(seed)
+        try:
+            solved = solve(problem, Effort(work=0.4, holding=False))
+        except NoPlan:
+            figures["impossible"] += no_plan_at_all(problem)
+            continue
+        shortest = shortest_by_trying(problem, solved.finish_minutes)
+        figures["equal"] += solved.finish_minutes == shortest
+        figures["proved"] += solved.bound_minutes == shortest
+        figures["above"] += solved.bound_minutes > shortest
+        figures["illegal"] += bool(check(problem, solved.answer))
+    machine = fixed_loop()
+    seconds = round(perf_counter() - began, 1)
+    print(json.dumps(figures | {"seconds": seconds, "machine": machine}))
+
+
+if __name__ == "__main__":
+    main()
