@@ -9,6 +9,7 @@ from django.db import models
 from django.db.models import F, Q
 
 from curriculum.foods.models import Food
+from curriculum.ledgers import LedgerRow
 from curriculum.techniques.models import Level, Technique
 
 
@@ -109,6 +110,33 @@ class Version(models.Model):
 
     def __str__(self) -> str:
         return f"{self.recipe.title}, version {self.number}"
+
+
+class Said(LedgerRow):
+    """What became of a version and who did it: sent, sent back with words, checked, approved, withdrawn."""
+
+    class What(models.TextChoices):
+        SENT = "sent", "sent for checking"
+        SENT_BACK = "sent_back", "sent back"
+        CHECKED = "checked", "checked"
+        OPENED = "opened", "opened again for writing"
+        APPROVED = "approved", "approved to teach"
+        WITHDRAWN = "withdrawn", "withdrawn"
+
+    version = models.ForeignKey(Version, on_delete=models.PROTECT, related_name="said")
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
+    at = models.DateTimeField(auto_now_add=True)
+    what = models.CharField(max_length=10, choices=What.choices)
+    #: About the recipe, never about a person.
+    words = models.CharField(max_length=600, blank=True)
+
+    class Meta:
+        ordering = ["pk"]
+        constraints = [
+            models.CheckConstraint(
+                condition=~Q(what="sent_back") | ~Q(words=""), name="recipes_sent_back_says_why"
+            ),
+        ]
 
 
 class Component(models.Model):
