@@ -8,25 +8,65 @@ from curriculum.ledgers import protect
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('curriculum', '0002_recipe_book'),
+        ("curriculum", "0002_recipe_book"),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='Said',
+            name="Said",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('at', models.DateTimeField(auto_now_add=True)),
-                ('what', models.CharField(choices=[('sent', 'sent for checking'), ('sent_back', 'sent back'), ('checked', 'checked'), ('opened', 'opened again for writing'), ('approved', 'approved to teach'), ('withdrawn', 'withdrawn')], max_length=10)),
-                ('words', models.CharField(blank=True, max_length=600)),
-                ('by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('version', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='said', to='curriculum.version')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("at", models.DateTimeField(auto_now_add=True)),
+                (
+                    "what",
+                    models.CharField(
+                        choices=[
+                            ("sent", "sent for checking"),
+                            ("sent_back", "sent back"),
+                            ("checked", "checked"),
+                            ("opened", "opened again for writing"),
+                            ("approved", "approved to teach"),
+                            ("withdrawn", "withdrawn"),
+                        ],
+                        max_length=10,
+                    ),
+                ),
+                ("words", models.CharField(blank=True, max_length=600)),
+                (
+                    "by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "version",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="said",
+                        to="curriculum.version",
+                    ),
+                ),
             ],
             options={
-                'ordering': ['pk'],
-                'constraints': [models.CheckConstraint(condition=models.Q(models.Q(('what', 'sent_back'), _negated=True), models.Q(('words', ''), _negated=True), _connector='OR'), name='recipes_sent_back_says_why')],
+                "ordering": ["pk"],
+                "constraints": [
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("what", "sent_back"), _negated=True),
+                            models.Q(("words", ""), _negated=True),
+                            _connector="OR",
+                        ),
+                        name="recipes_sent_back_says_why",
+                    )
+                ],
             },
         ),
         protect("curriculum_said"),
