@@ -62,6 +62,7 @@ def minutes_of(problem: Problem, name: str) -> int:
 def situation(state: Live, planned_finish: int | None = None) -> Situation | None:
     """The question at the live state's minute; None when no bench is left at all.
 
+    During start-up the question is of the minute at which cooking may begin.
     ``planned_finish`` is that of the plan that stands, where its steps are longer than the question's.
     """
     tasks = tuple(_task_now(state, task) for task in state.problem.tasks if task.bench not in state.gone)
@@ -83,7 +84,8 @@ def situation(state: Live, planned_finish: int | None = None) -> Situation | Non
     wished = {name: _wished(state, name) for name in things if name not in fixed}
     ovens = {t.name: state.oven_of(t.name) for t in tasks if t.bake is not None}
     old = Answer(starts, ovens)
-    past = Past(state.now, fixed, old, dict(state.failed), heats_at(problem, old, fixed, state.now))
+    now = max(0, state.now)
+    past = Past(now, fixed, old, dict(state.failed), heats_at(problem, old, fixed, now))
     finish = state.plan.finish(state.problem) if planned_finish is None else planned_finish
     return Situation(problem, old, past, wished, finish)
 
@@ -98,7 +100,7 @@ def _window_now(state: Live, window: Window) -> Window:
 
 def _wished(state: Live, name: str) -> int:
     start = max(state.plan.starts[name], state.not_before.get(name, 0))
-    return max(state.now, start)
+    return max(0, state.now, start)
 
 
 def _lasts(state: Live, name: str) -> int:

@@ -36,12 +36,21 @@ def test_every_answer_can_be_cooked_and_moves_nothing_that_has_begun(problem, pl
 
 
 def test_nothing_moves_when_nothing_was_disturbed(problem, plan):
-    for now in range(0, plan.finish(problem), 3):
+    for now in range(-15, plan.finish(problem), 3):
         at = situation(live(problem, plan, as_planned(problem, plan, now), now))
         found = replan(at, seconds=0.3)
         assert found.how == "nothing moves"
         assert found.price.figure == 0
         assert oven_moves(at, found.answer) == 0
+
+
+def test_a_step_begun_during_start_up_is_fixed_like_any_other(problem, plan):
+    deeds = [Deed(1, "started", -7, "1/mix"), Deed(2, "later", -6, "1/mix", minutes=30)]
+    at = situation(live(problem, plan, deeds, -5))
+    found = replan(at, seconds=0.3, workers=1)
+    assert found.answer.starts["1/mix"] == -7
+    assert found.answer.starts["1/rest"] >= 33
+    assert hard(check_from(at.problem, found.answer, at.past)) == []
 
 
 def test_the_solver_is_never_dearer_than_pushing_to_the_right():

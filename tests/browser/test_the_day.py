@@ -1,0 +1,127 @@
+"""A class runs on a tablet whose network comes and goes, beside a projector and a second device."""
+
+import re
+import sqlite3
+
+import pytest
+
+from tests.browser.conftest import SCREENS
+from tests.browser.steps import looked_at, sign_in
+
+pytestmark = pytest.mark.browser
+DESK, TABLET, PHONE = SCREENS
+
+LESSON_OF_A_PLAN = """
+    SELECT lesson.code FROM kitchen_timeplan AS plan
+    JOIN kitchen_lesson AS lesson ON lesson.id = plan.lesson_id
+    JOIN curriculum_user AS person ON person.id = lesson.lecturer_id
+    WHERE plan.state = 'accepted' AND person.username = ?
+"""
+
+
+def ask(site, question, *facts):
+    with sqlite3.connect(f"file:{site.database}?mode=ro", uri=True) as database:
+        return database.execute(question, facts).fetchall()
+
+
+@pytest.fixture(scope="module")
+def lesson(site):
+    """The code of a lesson of the demonstration's lecturer that has an accepted plan."""
+    username, _ = site.login("lecturer")
+    ((code,),) = ask(site, LESSON_OF_A_PLAN, username)
+    return code
+
+
+def counted(site, what):
+    ((number,),) = ask(site, "SELECT COUNT(*) FROM kitchen_dayevent WHERE what = ?", what)
+    return number
+
+
+def opened(window, screen, site, lesson, what=""):
+    page = window(screen)
+    sign_in(page, site, "lecturer")
+    page.goto(f"{site.address}/lessons/{lesson}/day/{what}")
+    return page
+
+
+def start(page, bench):
+    page.get_by_role("button", name=re.compile(rf"^Bench {bench}, step \d+: started$")).first.click()
+
+
+def unsent(page):
+    return page.locator("[data-unsent]")
+
+
+def test_the_class_begins_and_every_page_of_the_day_can_be_used(window, site, lesson):
+    page = opened(window, TABLET, site, lesson)
+    looked_at(page, "day-not-begun")
+    page.get_by_role("button", name="The class begins").click()
+    page.get_by_role("button", name="Undo").wait_for()
+    for screen in SCREENS:
+        page.set_viewport_size({"width": screen.width, "height": screen.height})
+        for what in ("", "bench/1/", "re-plan/", "board/", "after/"):
+            page.goto(f"{site.address}/lessons/{lesson}/day/{what}")
+            looked_at(page, f"day-{screen.name}-{what.replace('/', '-')}")
+    assert counted(site, "began") == 1
+
+
+def test_taps_without_a_network_are_kept_told_and_sent_once_in_their_order(window, site, lesson):
+    page = opened(window, TABLET, site, lesson)
+    page.route("**/day/tap/", lambda route: route.abort())
+    start(page, 1)
+    unsent(page).get_by_text("One tap is kept on this device").wait_for()
+    start(page, 2)
+    unsent(page).get_by_text("2 taps are kept on this device").wait_for()
+    assert counted(site, "started") == 0
+
+    page.reload()
+    unsent(page).get_by_text("2 taps are kept on this device").wait_for()
+    assert re.fullmatch(r"\d\d:\d\d", page.locator("[data-clock]").inner_text())
+
+    page.unroute("**/day/tap/")
+    unsent(page).wait_for(state="hidden")
+    assert counted(site, "started") == 2
+    benches = ask(
+        site,
+        "SELECT bench.number FROM kitchen_dayevent AS event JOIN kitchen_place AS place"
+        " ON place.id = event.place_id JOIN kitchen_bench AS bench ON bench.id = place.bench_id"
+        " WHERE event.what = 'started' ORDER BY event.number",
+    )
+    assert benches == [(1,), (2,)]
+    page.problems.clear()
+
+
+def test_a_second_device_agrees_and_a_tap_of_both_is_one(window, site, lesson):
+    one, other = (opened(window, TABLET, site, lesson) for _ in range(2))
+    start(one, 3)
+    start(other, 3)
+    for page in (one, other):
+        row = page.locator("li.benchrow", has=page.get_by_label(re.compile("^Bench 3,.*open$")))
+        row.get_by_text("At work").wait_for()
+    assert counted(site, "started") == 3
+
+
+def test_the_projector_follows_and_names_nobody(window, site, lesson):
+    tablet = opened(window, TABLET, site, lesson)
+    board = opened(window, DESK, site, lesson, "board/")
+    names = ask(
+        site, "SELECT name FROM curriculum_user JOIN curriculum_student ON user_id = curriculum_user.id"
+    )
+    shown = board.inner_text("main")
+    assert not [name for (name,) in names if name.split()[0] in shown.split()]
+    tablet.get_by_role("button", name="Undo").click()
+    followed = "() => Number(document.getElementById('day-now').dataset.last) > 4"
+    board.wait_for_function(followed, timeout=20_000)
+    assert board.locator("form[data-tap]").count() == 0
+
+
+def test_without_script_every_tap_still_counts(chromium, site, lesson):
+    context = chromium.new_context(java_script_enabled=False)
+    page = context.new_page()
+    sign_in(page, site, "lecturer")
+    page.goto(f"{site.address}/lessons/{lesson}/day/")
+    before = counted(site, "later")
+    page.get_by_role("button", name=re.compile("^Bench 4, .*five minutes more$")).first.click()
+    page.get_by_text("5 min more").wait_for()
+    assert counted(site, "later") == before + 1
+    context.close()
