@@ -1,6 +1,6 @@
 """A RecipeData written into the rows of a draft, whole; the other way round is ``queries``.
 
-For the actions alone. The parts of a draft are taken out and written anew in a few bulk
+For the actions alone, with what several of them ask of a version before they change it. The parts of a draft are taken out and written anew in a few bulk
 statements, so that a change of one line cannot leave half a recipe behind.
 """
 
@@ -8,11 +8,26 @@ from collections.abc import Iterable
 from dataclasses import asdict
 from datetime import date
 
+from django.db.models import Max
+
 from curriculum.errors import RuleBroken
 from curriculum.foods.models import Food
+from curriculum.people.models import User
+from curriculum.recipes import editing
 from curriculum.recipes.data import RecipeData, StepData
 from curriculum.recipes.figures import Figures
-from curriculum.recipes.models import After, Component, Line, Stay, Step, StepTechnique, Version, Way
+from curriculum.recipes.models import (
+    After,
+    Component,
+    Line,
+    Recipe,
+    RecipeFreeFrom,
+    Stay,
+    Step,
+    StepTechnique,
+    Version,
+    Way,
+)
 from curriculum.recipes.queries import (
     AFTER_FIELDS,
     COMPONENT_FIELDS,
@@ -32,11 +47,77 @@ WHOLE_FIELDS = ("tins", "finished", "equipment")
 FIGURES = ["one_cook_minutes", "work_minutes", "oven_minutes", "portion_pence", "costed_on"]
 
 
+def locked(version: Version) -> Version:
+    """The version as it stands now, its row kept from others until the change is done."""
+    return Version.objects.select_for_update(of=("self",)).select_related("recipe").get(pk=version.pk)
+
+
+def demand_state(version: Version, state: str, deed: str) -> None:
+    """RuleBroken when the version is not in that state; ``deed`` completes "can be …"."""
+    if version.state != state:
+        wanted = Version.State(state).label
+        now = Version.State(version.state).label
+        raise RuleBroken(
+            "wrong_state",
+            f"Version {version.number} of {version.recipe.title} is {now}; only what is {wanted} "
+            f"can be {deed}. To change it, revise it: that makes a new draft.",
+            state=version.state,
+        )
+
+
+def demand_no_draft(recipe: Recipe) -> None:
+    """RuleBroken when the recipe has a draft."""
+    draft = recipe.versions.filter(state=Version.State.DRAFT).first()
+    if draft is not None:
+        raise RuleBroken(
+            "has_a_draft",
+            f"{recipe.title} has a draft already, version {draft.number}. Go on with that one.",
+            number=draft.number,
+        )
+
+
+def demand_new_code(code: str) -> None:
+    """RuleBroken at the field ``code`` when a recipe has it, in capitals or not."""
+    taken = Recipe.objects.filter(code__iexact=code).first()
+    if taken is not None:
+        raise RuleBroken(
+            "code_taken", f"“{code}” is taken by {taken.title}. Write another one.", field="code"
+        )
+
+
+def new_draft(recipe: RecipeData, by: User, made_from: Version | None) -> Version:
+    """Write a recipe as the next draft of the recipe with its code, or of a new one. RuleBroken."""
+    row = recipe_row(recipe)
+    demand_no_draft(row)
+    last = row.versions.aggregate(last=Max("number"))["last"] or 0
+    version = Version(recipe=row, number=last + 1, written_by=by, made_from=made_from)
+    write_head(version, recipe)
+    version.save()
+    write_parts(version, editing.numbered(recipe))
+    return version
+
+
+def recipe_row(recipe: RecipeData) -> Recipe:
+    """The recipe's own row with its title, level and what it is free from, locked. RuleBroken."""
+    ordinary = None
+    if recipe.variant_of is not None:
+        ordinary = Recipe.objects.filter(code=recipe.variant_of).first()
+        if ordinary is None:
+            raise RuleBroken("no_such_recipe", f"There is no recipe {recipe.variant_of} to be a variant of.")
+    row, _ = Recipe.objects.select_for_update().update_or_create(
+        code=recipe.code,
+        defaults={"title": recipe.title, "level": recipe.level, "variant_of": ordinary},
+    )
+    row.free_from.all().delete()
+    RecipeFreeFrom.objects.bulk_create(RecipeFreeFrom(recipe=row, kind=kind) for kind in recipe.free_from)
+    return row
+
+
 def write_figures(version: Version, figures: Figures, costed_on: date) -> None:
-    """Set on a version what the book is narrowed by. Nothing is saved."""
+    """Set on a version what the book is narrowed by; a cost that is known has its day. Nothing is saved."""
     for name, value in asdict(figures).items():
         setattr(version, name, value)
-    version.costed_on = costed_on
+    version.costed_on = None if figures.portion_pence is None else costed_on
 
 
 def write_head(version: Version, recipe: RecipeData) -> None:

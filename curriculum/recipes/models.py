@@ -87,7 +87,8 @@ class Version(models.Model):
     sheet_hash = models.CharField(max_length=64, blank=True)
     #: The words that the book is searched by, in lower case.
     search_words = models.TextField(blank=True)
-    #: What the book is narrowed by, reckoned when the version is written; the price as of a day.
+    #: What the book is narrowed by, reckoned when the version is written. A cost that is
+    #: known has the day of its prices; without a day a food has no price, or nobody reckoned it.
     one_cook_minutes = models.PositiveIntegerField(null=True, blank=True)
     work_minutes = models.PositiveIntegerField(null=True, blank=True)
     oven_minutes = models.PositiveIntegerField(null=True, blank=True)
@@ -106,7 +107,14 @@ class Version(models.Model):
                 name="recipes_approved_is_frozen_and_checked_by_another",
             ),
             models.CheckConstraint(condition=Q(portions_stated__gt=0), name="recipes_portions_are_something"),
+            models.CheckConstraint(
+                condition=Q(portion_pence__isnull=True, costed_on__isnull=True)
+                | Q(portion_pence__isnull=False, costed_on__isnull=False),
+                name="recipes_a_cost_has_its_day",
+            ),
         ]
+        #: The newest approved version of every recipe is found in this alone, without its rows.
+        indexes = [models.Index(fields=["state", "recipe", "number"], name="recipes_version_by_state")]
 
     def __str__(self) -> str:
         return f"{self.recipe.title}, version {self.number}"
