@@ -11,10 +11,14 @@ import hashlib
 import json
 import types
 import typing
+from collections.abc import Callable
 from datetime import date
 from functools import cache
 
 from curriculum.recipes.data import FoodData, RecipeData
+
+#: Reads one value of a sheet.
+Reader = Callable[[typing.Any], typing.Any]
 
 #: The shape that is written today.
 SHAPE = 1
@@ -66,36 +70,45 @@ def _plain(value: object) -> typing.Any:
 
 
 @cache
-def _hints(kind: type) -> dict[str, typing.Any]:
-    return typing.get_type_hints(kind)
+def _readers(kind: type) -> dict[str, Reader | None]:
+    """How each field of a dataclass is read: None where the value is kept as it stands."""
+    return {name: _reader(hint) for name, hint in typing.get_type_hints(kind).items()}
 
 
 def _made(kind: type, values: dict) -> typing.Any:
     """One dataclass of that kind from its plain values."""
-    hints = _hints(kind)
-    unknown = sorted(set(values) - set(hints))
+    readers = _readers(kind)
+    unknown = sorted(values.keys() - readers.keys())
     if unknown:
         raise UnreadableSheet(f"{kind.__name__} has no field {unknown[0]}.")
     try:
-        return kind(**{name: _read(hints[name], value) for name, value in values.items()})
+        return kind(
+            **{name: readers[name](value) if readers[name] else value for name, value in values.items()}
+        )
     except TypeError as error:
         raise UnreadableSheet(f"{kind.__name__}: {error}.") from error
 
 
-def _read(hint: typing.Any, value: typing.Any) -> typing.Any:
-    """One value as its annotation wants it."""
-    if value is None:
-        return None
+@cache
+def _reader(hint: typing.Any) -> Reader | None:
+    """How a value is read that its annotation describes; worked out once for each annotation."""
     if isinstance(hint, types.UnionType):
-        hint = next(each for each in typing.get_args(hint) if each is not type(None))
+        inner = _reader(next(each for each in typing.get_args(hint) if each is not type(None)))
+        return inner and (lambda value: None if value is None else inner(value))
     if typing.get_origin(hint) is tuple:
-        return _tuple(typing.get_args(hint), value)
+        return _tuple_reader(typing.get_args(hint))
     if dataclasses.is_dataclass(hint):
-        return _made(hint, value)
-    return date.fromisoformat(value) if hint is date else value
+        return lambda value: _made(hint, value)
+    return date.fromisoformat if hint is date else None
 
 
-def _tuple(kinds: tuple, values: list) -> tuple:
-    if kinds[-1] is Ellipsis:
-        return tuple(_read(kinds[0], each) for each in values)
-    return tuple(_read(kind, each) for kind, each in zip(kinds, values, strict=True))
+def _tuple_reader(kinds: tuple) -> Reader:
+    if kinds[-1] is not Ellipsis:
+        readers = [_reader(kind) or _as_it_is for kind in kinds]
+        return lambda values: tuple(read(each) for read, each in zip(readers, values, strict=True))
+    reader = _reader(kinds[0])
+    return tuple if reader is None else lambda values: tuple(reader(each) for each in values)
+
+
+def _as_it_is(value: typing.Any) -> typing.Any:
+    return value
