@@ -10,11 +10,14 @@ from dataclasses import dataclass, field
 
 from curriculum import wording
 from curriculum.recipes.data import RecipeData, StepData
-from curriculum.recipes.page import ComponentWords, RecipePage, StepWords, page_of
+from curriculum.recipes.page import RecipePage, page_of
+from curriculum.recipes.step_words import StepWords
+from curriculum.recipes.weigh_words import ComponentWords
 
 CAUTION_SOURCE = (
     "Source: your college’s own risk assessment. Follow it, and what your lecturer says, where they differ."
 )
+CAUTIONS_AT_STEPS = "Cautions stand at their steps."
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +26,7 @@ class BenchFacts:
 
     ``names`` as they are shown or printed; ``when`` and ``where`` in words; ``ahead_steps`` are
     positions of steps done before the lesson; ``extra_percent`` is extra time, 0 for none;
-    ``adjustments`` are other ones in words.
+    ``adjustments`` are other ones in words. ``name_note`` says in words which name is not printed whole.
     """
 
     plate: str
@@ -35,6 +38,7 @@ class BenchFacts:
     large_print: bool = False
     extra_percent: int = 0
     adjustments: tuple[str, ...] = ()
+    name_note: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +60,10 @@ class BenchStep:
 
 @dataclass(frozen=True, slots=True)
 class BenchSheet:
-    """The whole sheet of one bench, in words."""
+    """The whole sheet of one bench, in words.
+
+    ``cautions`` are those of the dish; those of a step stand at the step.
+    """
 
     title: str
     plate: str
@@ -70,6 +77,8 @@ class BenchSheet:
     adjustments: tuple[str, ...] = ()
     presentation: str = ""
     serve: str = ""
+    cautions: tuple[str, ...] = ()
+    name_note: str = ""
     source: str = field(default=CAUTION_SOURCE)
 
 
@@ -95,6 +104,8 @@ def bench_sheet(recipe: RecipeData, bench: BenchFacts, techniques: Mapping[str, 
         adjustments=tuple(_adjustments(bench)),
         presentation=recipe.presentation,
         serve=_serve(recipe),
+        cautions=tuple(_cautions(page)),
+        name_note=bench.name_note,
     )
 
 
@@ -113,11 +124,27 @@ def _is_prepared(recipe: RecipeData, code: str, bench: BenchFacts) -> bool:
     return bool(uses) and min(uses) in bench.ahead_steps
 
 
+def _cautions(page: RecipePage) -> list[str]:
+    """Cautions of the whole dish, and where the others stand; each is said once."""
+    at_steps = " ".join(step.caution for step in page.steps)
+    of_dish = [words for words in page.cautions if words not in at_steps]
+    return [
+        *of_dish,
+        *(["Other cautions stand at their steps." if of_dish else CAUTIONS_AT_STEPS] * bool(at_steps)),
+    ]
+
+
 def _extra(step: StepData, bench: BenchFacts) -> str:
+    """Minutes at work with extra time, by each way of the step."""
     if not bench.extra_percent or not step.active_minutes:
         return ""
-    minutes = -(-step.active_minutes * (100 + bench.extra_percent) // 100)
-    return f"With your extra time {wording.duration(minutes)} at work."
+    ways = [(way.name if len(step.ways) > 1 else "", _longer(way.active_minutes, bench)) for way in step.ways]
+    said = [f"{minutes} by {name}" if name else minutes for name, minutes in ways]
+    return f"With your extra time {said[0]} at work{''.join(f', {each}' for each in said[1:])}."
+
+
+def _longer(minutes: int, bench: BenchFacts) -> str:
+    return wording.duration(-(-minutes * (100 + bench.extra_percent) // 100))
 
 
 def _adjustments(bench: BenchFacts) -> list[str]:

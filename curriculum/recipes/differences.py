@@ -10,7 +10,9 @@ from dataclasses import dataclass, replace
 from difflib import SequenceMatcher
 
 from curriculum.recipes.data import RecipeData
-from curriculum.recipes.page import ComponentWords, LineWords, StepWords, page_of
+from curriculum.recipes.page import page_of
+from curriculum.recipes.step_words import StepWords
+from curriculum.recipes.weigh_words import ComponentWords, LineWords
 
 #: Shown where something is only in one of the two.
 NOTHING = "not there"

@@ -1,40 +1,60 @@
-"""A bench's recipe sheet on paper: normal print, or large print with nothing left out.
+"""A bench's recipe sheet on paper, and those of a lesson in one file: normal print, or large print with nothing left out.
 
 For the learner's and the lecturer's pages. It prints what ``bench_sheet`` says, in the same
 order as the page on the phone.
 """
 
+from collections.abc import Sequence
+
+from curriculum import wording
 from curriculum.blocks import DocketLine, Sheet
 from curriculum.lettering import Words, allergen, joined, listed, strong
 from curriculum.paper import LARGE, NORMAL
 from curriculum.recipes.bench_sheet import BenchComponent, BenchSheet, BenchStep
-from curriculum.recipes.page import LineWords
+from curriculum.recipes.weigh_words import LineWords
 
 
 def bench_sheet_paper(bench: BenchSheet) -> bytes:
-    """The sheet as a PDF."""
-    foot = f"{bench.title}, bench {bench.plate}"
-    sheet = Sheet(f"Recipe sheet: {bench.title}", size=LARGE if bench.large_print else NORMAL, foot=foot)
+    """The sheet of one bench as a PDF."""
+    return bench_sheets_paper([bench], f"Recipe sheet: {bench.title}")
+
+
+def bench_sheets_paper(benches: Sequence[BenchSheet], title: str) -> bytes:
+    """Sheets of several benches as one PDF: each with its bookmark and its own page numbers."""
+    sheet = Sheet(title)
+    for bench in benches:
+        sheet.part(
+            foot=bench.title,
+            mark=f"bench {bench.plate}",
+            bookmark=", ".join([f"Bench {bench.plate}", *bench.names, bench.title]),
+            size=LARGE if bench.large_print else NORMAL,
+        )
+        _bench(sheet, bench)
+    return sheet.finish()
+
+
+def _bench(sheet: Sheet, bench: BenchSheet) -> None:
     sheet.head(bench.title, bench.facts, plate=bench.plate, free_from=bench.free_from)
+    for words in (bench.name_note, *bench.adjustments):
+        if words:
+            sheet.paragraph(strong(words), after=2)
     _labels(sheet, bench)
-    for words in bench.adjustments:
-        sheet.paragraph(words, after=2)
+    if bench.cautions:
+        sheet.caution("Before you start", bench.cautions, bench.source)
+    if bench.page.equipment:
+        sheet.heading("On the bench")
+        sheet.paragraph(wording.sentence(", ".join(bench.page.equipment)))
     sheet.heading("Weigh")
-    sheet.side_by_side([_component(each) for each in bench.components])
     for words in bench.page.words:
         sheet.paragraph(words, after=2)
+    sheet.side_by_side([_component(each) for each in bench.components])
     sheet.heading("Work")
     sheet.docket([_step(each) for each in bench.steps], figure=2.2)
-    for words in (bench.presentation, bench.serve):
-        if words:
-            sheet.gap(4)
-            sheet.paragraph(words, after=2)
-    if bench.page.equipment:
-        sheet.heading("On the bench", small=True)
-        sheet.paragraph(f"{', '.join(bench.page.equipment)}.")
-    if bench.page.cautions:
-        sheet.caution("Before you start", bench.page.cautions, bench.source)
-    return sheet.finish()
+    if bench.presentation or bench.serve:
+        sheet.heading("At the pass")
+        for words in (bench.presentation, bench.serve):
+            if words:
+                sheet.paragraph(words, after=2)
 
 
 def _labels(sheet: Sheet, bench: BenchSheet) -> None:
@@ -68,8 +88,10 @@ def _step(step: BenchStep) -> DocketLine:
         parts = [joined(strong("Done before the lesson. "), words.words)]
     if words.cue:
         parts.append(joined("\n", strong("Look for: "), words.cue))
-    if words.meta or step.extra:
-        parts.append("\n" + " ".join(each for each in (words.meta, step.extra) if each))
+    if words.meta:
+        parts.append("\n" + words.meta)
+    if step.extra:
+        parts.append(joined("\n", strong(step.extra)))
     parts += ["\n" + point for point in words.points]
     if words.caution:
         parts.append(joined("\n", strong("Caution: "), words.caution))

@@ -26,9 +26,7 @@ from enum import StrEnum
 
 from curriculum.allergens import KINDS, WAYS, kinds_of, words_of
 from curriculum.recipes.data import FoodData, RecipeData
-
-#: Facts that are answered where a food has no meat at all.
-_MEATS = ("pork", "beef")
+from curriculum.recipes.eating import answer, whole_of
 
 
 class Finding(StrEnum):
@@ -172,7 +170,7 @@ def workable(
 
 def unread_foods(recipe: RecipeData) -> tuple[str, ...]:
     """Names of the foods of a recipe whose label nobody has read, in the order of the lines."""
-    names = (_issued(recipe, food).name for _, food in _lines(recipe) if label_missing(recipe, food))
+    names = (whole_of(recipe, food).name for _, food in _lines(recipe) if label_missing(recipe, food))
     return tuple(dict.fromkeys(names))
 
 
@@ -208,12 +206,8 @@ def techniques_of(recipe: RecipeData) -> frozenset[str]:
 
 def label_missing(recipe: RecipeData, food: FoodData) -> bool:
     """Whether nobody has read a label of what is issued for this food; the tap has none."""
-    issued = _issued(recipe, food)
+    issued = whole_of(recipe, food)
     return not issued.from_tap and issued.label_read_on is None
-
-
-def _issued(recipe: RecipeData, food: FoodData) -> FoodData:
-    return recipe.food(food.made_from.food) if food.made_from else food
 
 
 def _lines(recipe: RecipeData) -> list[tuple[str, FoodData]]:
@@ -226,7 +220,7 @@ def _lines(recipe: RecipeData) -> list[tuple[str, FoodData]]:
 
 def _judged(avoids: Avoids, recipe: RecipeData, food: FoodData) -> list[tuple[str, str]]:
     """What one avoidance says of one food: pairs of ("declared" | "may" | "open") and why."""
-    whole = _issued(recipe, food)
+    whole = whole_of(recipe, food)
     if avoids.food:
         return [("declared", "it is the food itself")] if avoids.food in (food.code, whole.code) else []
     if avoids.kind:
@@ -246,29 +240,19 @@ def _by_way(way: str, food: FoodData, whole: FoodData) -> list[tuple[str, str]]:
         return []
     found: list[tuple[str, str]] = []
     for fact in WAYS[way][1]:
-        answer = _answer(fact, food, whole)
+        said = answer(fact, food, whole)
         words = fact.replace("_", " ")
-        if answer == "yes":
+        if said == "yes":
             found.append(("declared", f"{words}: yes"))
-        elif answer == "trace":
+        elif said == "trace":
             found.append(("may", f"{words}: a trace"))
-        elif answer != "no":
+        elif said != "no":
             found.append(("open", f"{words}: not answered"))
     return found
 
 
-def _answer(fact: str, food: FoodData, whole: FoodData) -> str:
-    """ "yes", "no", "trace" or "unknown"; a fact that is also an allergen is read off the label."""
-    if fact in {*food.contains, *whole.contains}:
-        return "yes"
-    said = dict(whole.facts) | dict(food.facts)
-    if fact in _MEATS and said.get("meat") == "no":
-        return "no"
-    return said.get(fact, "no" if fact in KINDS else "unknown")
-
-
 def _mark(recipe: RecipeData, avoids: str, component: str, food: FoodData, why: str) -> Mark:
-    return Mark(avoids, component, food.name, why, _issued(recipe, food).label_read_on)
+    return Mark(avoids, component, food.name, why, whole_of(recipe, food).label_read_on)
 
 
 def _once(marks: list[Mark]) -> tuple[Mark, ...]:
@@ -276,7 +260,7 @@ def _once(marks: list[Mark]) -> tuple[Mark, ...]:
 
 
 def _oldest_label(recipe: RecipeData) -> date | None:
-    read = [_issued(recipe, food).label_read_on for _, food in _lines(recipe) if not food.from_tap]
+    read = [whole_of(recipe, food).label_read_on for _, food in _lines(recipe) if not food.from_tap]
     return None if None in read else min(read, default=None)
 
 

@@ -4,7 +4,8 @@ import pytest
 
 from curriculum.errors import RuleBroken
 from curriculum.recipes.data import AfterData
-from curriculum.recipes.page import page_of, plural, stay_words
+from curriculum.recipes.page import page_of, plural
+from curriculum.recipes.step_words import stay_words
 from tests.builders.recipes import RECIPE_CODES, VARIANT_CODES, college_recipe
 
 
