@@ -1,20 +1,23 @@
 """One cook on the clock, drawn: hands above, food below, waiting filled with other work.
 
 For the recipe page. Plain data in, shapes out; the template writes them as one SVG with
-classes only, so that print and the dim room follow. The same content stands as a list
-beside it. The view box is 920 wide, the names take 132 of it.
+classes only, so that print and the dim room follow. Food that stays somewhere has a lane of
+its own until it is taken up again, so that two things that wait together are both seen; the
+step's number and the place stand at each. ``lines`` say the same in order of time. The view
+box is 920 wide, the names take 132 of it.
 """
 
 from dataclasses import dataclass
 
-from curriculum.recipes.data import RecipeData
+from curriculum.recipes.data import RecipeData, StayData
+from curriculum.recipes.step_words import PLACES
 from curriculum.recipes.timing import OneCook, StepTime
 from curriculum.wording import counted_words, duration, since_start
 
 LEFT, RIGHT, WIDTH = 132, 908, 920
-HANDS_Y, FOOD_Y, HEIGHT = 66, 96, 132
-#: A number needs so much room inside a block.
-LEAST_FOR_NUMBER = 13
+HANDS_Y, FOOD_Y, LANE = 62, 104, 34
+#: A number needs so much room inside a block, and a letter of a label so much.
+LEAST_FOR_NUMBER, A_LETTER = 13, 8.6
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,12 +31,16 @@ class Mark:
 
 @dataclass(frozen=True, slots=True)
 class Block:
-    """One block: ``kind`` is "work", "oven" or "wait"; ``words`` stand in its middle."""
+    """One block: ``kind`` is "work", "oven" or "wait"; ``words`` stand in its middle.
+
+    ``y`` is its upper edge; ``text_y`` the foot of its words and ``line_y`` the line of a wait.
+    """
 
     kind: str
     x: float
     width: float
     middle: float
+    y: float
     words: str = ""
 
     @property
@@ -41,15 +48,42 @@ class Block:
         """Where it ends, from the left."""
         return round(self.x + self.width, 1)
 
+    @property
+    def text_y(self) -> float:
+        """The foot of its words."""
+        return self.y + (15 if self.kind == "wait" else 20 if self.kind == "work" else 17)
+
+    @property
+    def line_y(self) -> float:
+        """Where the dots of a wait run: under its words."""
+        return self.y + 21
+
+
+@dataclass(frozen=True, slots=True)
+class TimeLine:
+    """One step in order of time: when the hands begin, which step, and what follows."""
+
+    at: str
+    position: int
+    words: str
+    lasts: str
+
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """The whole drawing. ``said`` is what it shows, in a sentence."""
+    """The whole drawing. ``said`` is what it shows, in a sentence; ``foot`` its lower rule."""
 
     marks: tuple[Mark, ...]
     blocks: tuple[Block, ...]
     minutes: str
     said: str
+    height: int
+    lines: tuple[TimeLine, ...] = ()
+
+    @property
+    def foot(self) -> int:
+        """The rule under the last lane."""
+        return self.height - 8
 
 
 def draw(recipe: RecipeData, cook: OneCook) -> Picture | None:
@@ -58,10 +92,21 @@ def draw(recipe: RecipeData, cook: OneCook) -> Picture | None:
         return None
     span = max(30, -(-cook.minutes // 30) * 30)
     per_minute = (RIGHT - LEFT) / span
-    blocks = tuple(block for time in cook.steps for block in _blocks(recipe, time, per_minute))
+    times = sorted(cook.steps, key=lambda time: (_waits_from(time), time.position))
+    blocks: list[Block] = []
+    lanes: list[int] = []
+    for time in times:
+        blocks += _work(time, per_minute) + _stays(recipe, time, per_minute, lanes)
     steps = counted_words(len(cook.steps), "step")
     said = f"{steps.capitalize()} of one cook in {duration(cook.minutes)}, waiting filled with other work."
-    return Picture(_marks(span, per_minute), blocks, duration(cook.minutes), said)
+    return Picture(
+        _marks(span, per_minute),
+        tuple(blocks),
+        duration(cook.minutes),
+        said,
+        FOOD_Y + LANE * max(1, len(lanes)) + 8,
+        tuple(_line(recipe, time) for time in sorted(cook.steps, key=lambda time: (time.starts, time.ends))),
+    )
 
 
 def _marks(span: int, per_minute: float) -> tuple[Mark, ...]:
@@ -75,27 +120,59 @@ def _marks(span: int, per_minute: float) -> tuple[Mark, ...]:
     return tuple(made)
 
 
-def _blocks(recipe: RecipeData, time: StepTime, per_minute: float) -> list[Block]:
+def _waits_from(time: StepTime) -> int:
+    """The minute at which the food of a step begins to stay; before the hands when it waits first."""
+    return time.starts if time.hands_start > time.starts else time.hands_end
+
+
+def _work(time: StepTime, per_minute: float) -> list[Block]:
+    if time.hands_end == time.hands_start:
+        return []
+    x, width = _along(time.hands_start, time.hands_end, per_minute)
+    words = str(time.position) if width >= LEAST_FOR_NUMBER else ""
+    return [Block("work", x, width, round(x + width / 2, 1), HANDS_Y, words)]
+
+
+def _stays(recipe: RecipeData, time: StepTime, per_minute: float, lanes: list[int]) -> list[Block]:
+    """The stays of a step on the first lane that is free; ``lanes`` holds when each is free again."""
+    stays = recipe.step(time.position).stays
+    if not stays:
+        return []
+    begin = _waits_from(time)
+    lane = next((number for number, free in enumerate(lanes) if free <= begin), len(lanes))
+    lanes[lane : lane + 1] = [begin + sum(stay.minutes for stay in stays)]
     made = []
-    if time.hands_end > time.hands_start:
-        block = _block("work", time.hands_start, time.hands_end, per_minute, str(time.position))
-        made.append(block if block.width >= LEAST_FOR_NUMBER else _without_words(block))
-    begin = time.starts if time.hands_start > time.starts else time.hands_end
-    for stay in recipe.step(time.position).stays:
-        end = begin + stay.minutes
+    for stay in stays:
         kind = "oven" if stay.appliance_kind == "oven" else "wait"
-        made.append(_block(kind, begin, end, per_minute, "oven" if kind == "oven" else ""))
-        begin = end
-    return [block if block.width >= 40 or block.kind != "oven" else _without_words(block) for block in made]
+        # Dots have round ends that stand out by four units, so they are kept in.
+        x, width = _along(begin, begin + stay.minutes, per_minute, 4 if kind == "wait" else 0)
+        words = _label(time.position, stay, width)
+        made.append(Block(kind, x, width, round(x + width / 2, 1), FOOD_Y + LANE * lane, words))
+        begin += stay.minutes
+    return made
 
 
-def _block(kind: str, begin: int, end: int, per_minute: float, words: str) -> Block:
-    # Dots have round ends that stand out by four units, so they are kept in.
-    inset = 4 if kind == "wait" else 0
+def _along(begin: int, end: int, per_minute: float, inset: int = 0) -> tuple[float, float]:
+    """(x, width) of a time."""
     x = round(LEFT + begin * per_minute + inset, 1)
-    width = round(max((end - begin) * per_minute - 2 * inset, 1), 1)
-    return Block(kind, x, width, round(x + width / 2, 1), words)
+    return x, round(max((end - begin) * per_minute - 2 * inset, 1), 1)
 
 
-def _without_words(block: Block) -> Block:
-    return Block(block.kind, block.x, block.width, block.middle)
+def _label(position: int, stay: StayData, width: float) -> str:
+    """The step's number and the place, only the number, or nothing, as there is room."""
+    number = str(position)
+    whole = f"{number} {PLACES.get(stay.appliance_kind or 'bench', stay.appliance_kind or '')}"
+    fitting = (words for words in (whole, number) if width >= max(LEAST_FOR_NUMBER, len(words) * A_LETTER))
+    return next(fitting, "")
+
+
+def _line(recipe: RecipeData, time: StepTime) -> TimeLine:
+    step = recipe.step(time.position)
+    work = f"{duration(step.active_minutes)} at work" if step.active_minutes else ""
+    waits = ", then ".join(
+        f"{PLACES.get(stay.appliance_kind or 'bench', stay.appliance_kind or '')} {duration(stay.minutes)}"
+        for stay in step.stays
+    )
+    parts = [waits, work] if step.wait_first else [work, waits]
+    lasts = ", then ".join(part for part in parts if part)
+    return TimeLine(since_start(time.starts), time.position, step.words, lasts)

@@ -1,4 +1,5 @@
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 
@@ -37,3 +38,26 @@ def test_the_clock_goes_beyond_the_last_minute():
 def test_nothing_to_cook_is_nothing_to_draw():
     recipe = replace(college_recipe("R01"), steps=())
     assert picture.draw(recipe, timing.one_cook(recipe)) is None
+
+
+@pytest.mark.parametrize("code", RECIPE_CODES)
+def test_food_that_waits_at_the_same_time_is_drawn_on_lanes_of_its_own(code):
+    stays = [block for block in _drawn(code).blocks if block.kind != "work"]
+    for lane in {block.y for block in stays}:
+        row = sorted((block for block in stays if block.y == lane), key=lambda block: block.x)
+        assert all(first.end <= then.x + 0.2 for first, then in pairwise(row)), lane
+    assert all(block.y + picture.LANE <= _drawn(code).height for block in stays)
+
+
+def test_two_stays_at_once_take_two_lanes_and_say_their_step_and_place():
+    """The planted case: the éclairs bake while the pastry cream chills."""
+    stays = [block for block in _drawn("R03").blocks if block.kind != "work"]
+    assert len({block.y for block in stays}) > 1
+    assert any(block.words.endswith("oven") for block in stays)
+
+
+def test_the_same_stands_in_order_of_time_for_who_does_not_see_the_picture():
+    drawn = _drawn("R03")
+    assert drawn.lines[0].at == "0 h 00" and len(drawn.lines) == len(college_recipe("R03").steps)
+    assert [line.at for line in drawn.lines] == sorted(line.at for line in drawn.lines)
+    assert any(line.lasts.endswith("min at work") for line in _drawn("R04").lines)
