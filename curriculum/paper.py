@@ -9,49 +9,62 @@ any script are printed as they stand.
 The file carries its title and its language. It is not tagged: the page on the screen is the
 version for a screen reader. The same input gives the same bytes.
 
-Fonts: Fira Sans, Arvo Bold and Noto Sans Arabic from installed packages (all under the SIL
-Open Font License), the Debian fonts found on this machine, then STSong-Light for Chinese,
-which reportlab names without embedding it.
+Fonts come from installed packages, all under the SIL Open Font License, and every letter is
+embedded: Fira Sans and Arvo, then Noto Sans for Arabic, Devanagari, Tamil, Thai, Chinese,
+Japanese and Korean, Hind Siliguri for Bengali, Arimo for Hebrew, and DejaVu where the machine
+has it. Letters that change with their neighbours (Devanagari, Bengali, Tamil, Thai) are shaped.
+The Chinese, Japanese and Korean files hold thin letters and are thickened by an outline.
 """
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
 from functools import cache, lru_cache, partial
 from importlib.util import find_spec
 from io import BytesIO
-from itertools import groupby
 from pathlib import Path
 
-import segno
 from reportlab.lib.pagesizes import A4
 from reportlab.pdfbase import pdfmetrics
-from reportlab.pdfbase.cidfonts import UnicodeCIDFont
-from reportlab.pdfbase.ttfonts import TTFError, TTFont
+from reportlab.pdfbase.ttfonts import ShapedStr, TTFError, TTFont, shapeStr
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.pdfgen.pathobject import PDFPathObject
 
-from curriculum.lettering import Ink, Lettering, Line, Words, sign, strong
+from curriculum.codes import bars
+from curriculum.lettering import Ink, Lettering, Line, Words, letters_of, sign, strong
+from curriculum.wording import counted
 
 MM = 72 / 25.4
 MARGIN = 12 * MM
 LEADING = 1.32
 #: Points of ordinary words; of large print.
 NORMAL, LARGE = 10.5, 18.0
-SONG, FIRA, FIRA_STRONG, ARVO = "STSong-Light", "FiraSans-Regular", "FiraSans-SemiBold", "Arvo-Bold"
-#: font -> (installed package, file)
+FIRA, FIRA_STRONG, ARVO = "FiraSans-Regular", "FiraSans-SemiBold", "Arvo-Bold"
+#: font -> (installed package, file in it)
 PACKAGED = {
-    FIRA: ("fontpkg_fira_sans", "FiraSans-Regular.ttf"),
-    FIRA_STRONG: ("fontpkg_fira_sans", "FiraSans-SemiBold.ttf"),
-    ARVO: ("fontpkg_arvo", "Arvo-Bold.ttf"),
-    "NotoSansArabic": ("fontpkg_noto_sans_arabic", "NotoSansArabic[wdth,wght].ttf"),
+    FIRA: ("fontpkg_fira_sans", "files/FiraSans-Regular.ttf"),
+    FIRA_STRONG: ("fontpkg_fira_sans", "files/FiraSans-SemiBold.ttf"),
+    ARVO: ("fontpkg_arvo", "files/Arvo-Bold.ttf"),
+    "NotoSansArabic": ("fontpkg_noto_sans_arabic", "files/NotoSansArabic[wdth,wght].ttf"),
+    "Arimo": ("fontpkg_arimo", "files/Arimo[wght].ttf"),
+    "NotoSansDevanagari": ("fontpkg_noto_sans_devanagari", "files/NotoSansDevanagari[wdth,wght].ttf"),
+    "HindSiliguri": ("fontpkg_hind_siliguri", "files/HindSiliguri-Regular.ttf"),
+    "NotoSansTamil": ("fontpkg_noto_sans_tamil", "files/NotoSansTamil[wdth,wght].ttf"),
+    "NotoSansThai": ("fontpkg_noto_sans_thai", "files/NotoSansThai[wdth,wght].ttf"),
+    "NotoSansSC": ("justmytype_intl_cjk", "fonts/ofl/notosanssc/NotoSansSC[wght].ttf"),
+    "NotoSansTC": ("justmytype_intl_cjk", "fonts/ofl/notosanstc/NotoSansTC[wght].ttf"),
+    "NotoSansJP": ("justmytype_intl_cjk", "fonts/ofl/notosansjp/NotoSansJP[wght].ttf"),
+    "NotoSansKR": ("justmytype_intl_cjk", "fonts/ofl/notosanskr/NotoSansKR[wght].ttf"),
 }
-#: Fonts of Debian packages that a machine may have.
+#: Fonts whose letters take another shape or place beside others.
+SHAPED = ("NotoSansDevanagari", "HindSiliguri", "NotoSansTamil", "NotoSansThai")
+#: Fonts of thin letters, and the outline that makes them read like the others (shares of the size).
+THICKENED = dict.fromkeys(("NotoSansSC", "NotoSansTC", "NotoSansJP", "NotoSansKR"), 0.03)
+#: Fonts of a Debian package that a machine may have.
 FOUND = {
     "DejaVuSans": "/usr/share/fonts/truetype/dejavu/DejaVuSans.ttf",
     "DejaVuSans-Bold": "/usr/share/fonts/truetype/dejavu/DejaVuSans-Bold.ttf",
-    "DroidSansFallback": "/usr/share/fonts/truetype/droid/DroidSansFallbackFull.ttf",
-    "WQYMicroHei": "/usr/share/fonts/truetype/wqy/wqy-microhei.ttc",
 }
-_REST = ("NotoSansArabic", "DejaVuSans", "DroidSansFallback", "WQYMicroHei", SONG)
+_REST = ("NotoSansArabic", "Arimo", *SHAPED, "DejaVuSans", *THICKENED)
 CHAINS = {
     "plain": (FIRA, *_REST),
     "strong": (FIRA_STRONG, "DejaVuSans-Bold", *_REST),
@@ -62,9 +75,6 @@ CHAINS = {
 @cache
 def _covered(font: str) -> Callable[[str], bool]:
     """Load a font of the chain; the answer tells whether it has a letter (never, when it is not here)."""
-    if font == SONG:
-        pdfmetrics.registerFont(UnicodeCIDFont(SONG))
-        return _is_chinese
     try:
         face = TTFont(font, str(_file_of(font)))
     except (TTFError, OSError):
@@ -80,15 +90,7 @@ def _file_of(font: str) -> Path:
     spec = find_spec(package)
     if spec is None or not spec.submodule_search_locations:
         raise RuntimeError(f"The package {package} is not installed; run pip install . first.")
-    return Path(next(iter(spec.submodule_search_locations)), "files", file)
-
-
-def _is_chinese(letter: str) -> bool:
-    """Whether STSong-Light has it: nobody says, so what the Chinese code GBK has beyond radicals."""
-    try:
-        return ord(letter) >= 0x2E80 and bool(letter.encode("gbk"))
-    except UnicodeEncodeError:
-        return False
+    return Path(next(iter(spec.submodule_search_locations)), file)
 
 
 @lru_cache(maxsize=50_000)
@@ -98,8 +100,17 @@ def _has(font: str, letter: str) -> bool:
 
 @lru_cache(maxsize=50_000)
 def _wide(text: str, font: str, size: float) -> float:
-    _covered(font)
+    set_so = _set(text, font, size)
+    if isinstance(set_so, ShapedStr):
+        return sum(each.x_advance for each in set_so.__shapeData__) * size / 1000
     return pdfmetrics.stringWidth(text, font, size)
+
+
+@lru_cache(maxsize=5_000)
+def _set(text: str, font: str, size: float) -> str:
+    """The letters of a font as they are drawn beside each other."""
+    _covered(font)
+    return shapeStr(text, font, size) if font in SHAPED else text
 
 
 LETTERING = Lettering(CHAINS, _has, _wide)
@@ -110,22 +121,25 @@ def unprintable(texts: Iterable[str]) -> tuple[str, ...]:
     return LETTERING.unprintable(texts)
 
 
-def not_carried(texts: Iterable[str]) -> tuple[str, ...]:
-    """Letters in a font that the file only names: a reader without a Chinese font leaves them out."""
-    seen = dict.fromkeys(letter for text in texts for letter in text)
-    return tuple(letter for letter in seen if LETTERING.font_of(letter, "plain") == SONG)
+def name_on_paper(name: str) -> str:
+    """A name as it can be printed: letters that no font has are left out, and it says so in words."""
+    missing = unprintable([name])
+    if not missing:
+        return name
+    left = " ".join("".join(letter for letter in letters_of(name) if letter not in missing).split())
+    count = counted(sum(letter in missing for letter in letters_of(name)), "letter")
+    return f"{left} ({count} not printed)" if left else f"name not printed ({count})"
 
 
-@lru_cache(maxsize=2_000)
-def _bars(words: str) -> tuple[int, tuple[str, ...]]:
-    """(modules a side, rectangles of the dark stretches in modules): drawn as one path."""
-    matrix = segno.make(words, error="m", micro=False).matrix
-    bars = [
-        f"{start} {-row - 1} {length} 1 re"
-        for row, cells in enumerate(matrix)
-        for start, length in _dark(bytes(cells))
-    ]
-    return len(matrix), tuple(bars)
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """Pages with one foot and their own numbers; ``first`` counts from 0, ``mark`` says of what."""
+
+    first: int
+    foot: str
+    size: float
+    mark: str = ""
+    bookmark: str = ""
 
 
 class Paper:
@@ -141,8 +155,9 @@ class Paper:
         self.wide, self.high = (A4[1], A4[0]) if landscape else A4
         self.left, self.top = MARGIN, MARGIN
         self.width = self.wide - 2 * MARGIN
-        self.bottom = self.high - MARGIN - (5 * MM if foot else 0)
+        self.bottom = self._bottom()
         self._pages: list[list[Callable[[Canvas], None]]] = [[]]
+        self._parts = [_Part(0, foot, size)]
         self.y = self.top
 
     # Where things go
@@ -151,6 +166,22 @@ class Paper:
         """Begin the next page."""
         self._pages.append([])
         self.y = self.top
+
+    def part(self, *, foot: str, mark: str, bookmark: str, size: float = NORMAL) -> None:
+        """Begin a part with its own foot, page numbers ("bench 4, 1 of 2"), bookmark and size of words.
+
+        The first one begins on the first page when that is still empty.
+        """
+        if self._pages != [[]]:
+            self.new_page()
+            self._parts.append(_Part(len(self._pages) - 1, foot, size, mark, bookmark))
+        else:
+            self._parts = [_Part(0, foot, size, mark, bookmark)]
+        self.foot, self.size = foot, size
+        self.bottom = self._bottom()
+
+    def _bottom(self) -> float:
+        return self.high - MARGIN - (_foot_size(self.size) * 5 / 3 if self.foot else 0)
 
     def room(self, height: float) -> None:
         """Begin a new page unless so many points are left on this one."""
@@ -261,10 +292,10 @@ class Paper:
 
     def qr(self, x: float, y: float, side: float, words: str) -> None:
         """A QR code with its quiet zone of four modules, as one path."""
-        modules, bars = _bars(words)
+        modules, dark = bars(words)
         module = side / (modules + 8)
         at = (x + 4 * module, self.high - y - 4 * module)
-        self._do(partial(_draw_bars, at=at, module=module, bars=bars))
+        self._do(partial(_draw_bars, at=at, module=module, bars=dark))
 
     # The file
 
@@ -282,39 +313,52 @@ class Paper:
         )
         canvas.setTitle(self.title)
         canvas.setViewerPreference("DisplayDocTitle", "true")
-        for number, deeds in enumerate(self._pages, start=1):
-            for deed in [*deeds, *self._foot(number)]:
+        for page, deeds in enumerate(self._pages):
+            self._mark(canvas, page)
+            for deed in [*deeds, *self._foot(page)]:
                 deed(canvas)
             canvas.showPage()
         canvas.save()
         return out.getvalue()
 
-    def _foot(self, number: int) -> list[Callable[[Canvas], None]]:
-        if not self.foot:
+    def _mark(self, canvas: Canvas, page: int) -> None:
+        """The bookmark of a part that begins on this page; they stand open beside the first page."""
+        for part in self._parts:
+            if part.bookmark and part.first == page:
+                canvas.bookmarkPage(f"page-{page}")
+                canvas.addOutlineEntry(part.bookmark, f"page-{page}", 0)
+                canvas.showOutline()
+
+    def _foot(self, page: int) -> list[Callable[[Canvas], None]]:
+        """What stands at the lower edge: the words of the part, and the page within it."""
+        at = max(number for number, part in enumerate(self._parts) if part.first <= page)
+        part, ends = self._parts[at], [each.first for each in self._parts[1:]] + [len(self._pages)]
+        if not part.foot:
             return []
-        size, kept = 8.5, self._pages[-1]
+        size, kept = _foot_size(part.size), self._pages[-1]
         self._pages[-1] = foot = []
         y = self.high - MARGIN - size
-        words = self.lines_of(self.foot, self.width - 30 * MM, size)[0]
+        number = f"{page - part.first + 1} of {ends[at] - part.first}"
+        number = f"{part.mark}, {number}" if part.mark else number
+        words = self.lines_of(part.foot, self.width - size * 11, size)[0]
         self.line(self.left, y, words, width=self.width, size=size)
-        self.text(self.left, y, f"{number} of {len(self._pages)}", width=self.width, size=size, align="right")
+        self.text(self.left, y, number, width=self.width, size=size, align="right")
         self._pages[-1] = kept
         return foot
 
 
-def _dark(cells: bytes) -> Iterator[tuple[int, int]]:
-    """(first module, how many) of each dark stretch of a row."""
-    start = 0
-    for dark, stretch in groupby(cells):
-        length = len(list(stretch))
-        if dark:
-            yield start, length
-        start += length
+def _foot_size(size: float) -> float:
+    """Points of the words at the lower edge: small under ordinary print, never under large print."""
+    return 8.5 if size < LARGE else size
 
 
 def _draw_words(canvas: Canvas, x: float, y: float, font: str, size: float, words: str) -> None:
     canvas.setFont(font, size)
-    canvas.drawString(x, y, words)
+    if font in THICKENED:
+        canvas.setLineWidth(size * THICKENED[font])
+        canvas.drawString(x, y, words, mode=2)
+        return
+    canvas.drawString(x, y, _set(words, font, size))
 
 
 def _draw_rule(canvas: Canvas, at: tuple[float, float, float, float], thick: float, dotted: bool) -> None:

@@ -8,8 +8,24 @@ import segno
 from pypdf import PdfReader
 
 from curriculum.lettering import TICK, allergen, sign
-from curriculum.paper import LEADING, MM, Paper, not_carried, unprintable
+from curriculum.paper import LEADING, MM, Paper, name_on_paper, unprintable
 
+#: script -> (an invented name, the font that sets it)
+SCRIPTS = {
+    "Arabic": ("محمد", "Arabic"),
+    "Hebrew": ("משה לוי", "Arimo"),
+    "Devanagari": ("क्षितिज शर्मा", "Devanagari"),
+    "Bengali": ("অনিকা", "HindSiliguri"),
+    "Tamil": ("கௌரி ஸ்ரீ", "Tamil"),
+    "Thai": ("น้ำทิพย์", "Thai"),
+    "Chinese": ("王小明 陳志強", "NotoSansSC"),
+    "Japanese": ("山田ひかり", "NotoSansSC"),
+    "Korean": ("김민수", "NotoSansKR"),
+    "Cyrillic": ("Фёдор", "FiraSans"),
+    "Greek": ("Ελένη", "FiraSans"),
+    "Vietnamese": ("Nguyễn Thị Phương", "FiraSans"),
+    "marks apart": ("Ma\u030br z\u0327a\u0331", "FiraSans"),
+}
 NAMES = ("Zażółć Gęślą", "Παπαδόπουλος Ελένη", "Фёдор", "Nguyễn Thị Phương", "<b>Leif</b> & Co", "İpek Öğüt")
 
 
@@ -61,10 +77,38 @@ def test_what_no_font_has_is_told_and_stands_as_its_number():
     assert "[U+13000]" in text(a_page("\U00013000"))
 
 
-def test_chinese_that_is_only_named_is_told():
-    letters = not_carried(["a\u4e2d"])
-    assert letters in ((), ("\u4e2d",))
-    assert unprintable(["\u4e2d"]) == ()
+@pytest.mark.parametrize("script", SCRIPTS)
+def test_a_name_of_this_script_has_its_letters_in_the_file(script):
+    name, font = SCRIPTS[script]
+    fonts = fonts_of(a_page(name))
+    assert unprintable([name]) == ()
+    assert any(font in each for each in fonts)
+    assert all(fonts.values())
+
+
+@pytest.mark.parametrize(("apart", "name"), [("क्ष", "क्षि"), ("ஸ்", "ஸ்ரீ"), ("দ", "ন্দ্র")])
+def test_letters_that_join_take_less_room_than_one_by_one(apart, name):
+    paper = Paper("Trial")
+    wide = [paper.line_width(paper.lines_of(each, 400)[0], 20) for each in (name, *name)]
+    assert 0 < wide[0] < sum(wide[1:])
+
+
+def test_thin_letters_are_thickened_by_an_outline_and_no_others_are():
+    drawn = [read(a_page(words)).pages[0].get_contents().get_data() for words in ("王小明", "Leif")]
+    assert b"2 Tr" in drawn[0]
+    assert b"2 Tr" not in drawn[1]
+
+
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [
+        ("Leif", "Leif"),
+        ("\U00013000 Ib", "Ib (1 letter not printed)"),
+        ("\U00013000\U00013001", "name not printed (2 letters)"),
+    ],
+)
+def test_a_name_without_its_letters_says_so_in_words(name, said):
+    assert name_on_paper(name) == said
 
 
 def test_the_same_page_has_the_same_bytes():
@@ -104,6 +148,23 @@ def test_the_foot_counts_the_pages():
     assert "Bench 1" in text(paper.finish())
     assert "1 of 2" in text(paper.finish())
     assert "2 of 2" in text(paper.finish())
+
+
+def test_each_part_has_its_bookmark_its_numbers_and_its_size():
+    paper = Paper("Trial")
+    for bench, size in (("4", 10.5), ("5", 18.0)):
+        paper.part(foot="Scones", mark=f"bench {bench}", bookmark=f"Bench {bench}", size=size)
+        assert paper.size == size
+        paper.text(paper.left, paper.y, "Words", width=200)
+        if bench == "4":
+            paper.new_page()
+    pdf = read(paper.finish())
+    pages = [page.extract_text() for page in pdf.pages]
+    assert ["bench 4, 1 of 2" in pages[0], "bench 4, 2 of 2" in pages[1], "bench 5, 1 of 1" in pages[2]]
+    assert [(each.title, pdf.get_destination_page_number(each)) for each in pdf.outline] == [
+        ("Bench 4", 0),
+        ("Bench 5", 2),
+    ]
 
 
 def test_room_that_is_not_there_begins_a_page():
