@@ -1,4 +1,4 @@
-"""A bench's recipe sheet on paper, and those of a lesson in one file: normal print, or large print with nothing left out.
+"""Recipe sheets on paper, one bench or a whole lesson: normal print, or large with nothing left out.
 
 For the learner's and the lecturer's pages. It prints what ``bench_sheet`` says, in the same
 order as the page on the phone.

@@ -20,9 +20,16 @@ BENCH = answers(
     rest=403,
 )
 
+LESSON = answers(
+    200,
+    "lecturer other_lecturer cover stores technician second_marker verifier manager",
+    rest=403,
+)
+
 ROWS = (
     Row("sheets:own", "GET", OWN, lesson),
     Row("sheets:own_paper", "GET", OWN, lesson),
+    Row("sheets:lesson_paper", "GET", LESSON, lesson),
     Row("sheets:place", "GET", BENCH, place),
     Row("sheets:place_paper", "GET", BENCH, place),
 )

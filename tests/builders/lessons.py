@@ -7,6 +7,7 @@ from curriculum.foods.models import Avoidance
 from curriculum.people.models import Adjustment, Membership, RoleGrant, Student, User
 from curriculum.recipes.models import Recipe, Version
 from curriculum.recipes.sheets import sheet_hash, write_sheet
+from kitchen.lessons.models import Place, PlaceLearner
 from kitchen.lessons.orders import BookingOrder
 from kitchen.rooms.models import Bench, Room
 from tests.builders.cast import TERM, shortbread
@@ -95,3 +96,15 @@ def an_adjustment(cast, student: Student, **what) -> Adjustment:
     """An adjustment agreed with a learner: a quarter more time unless something else is said."""
     what = what or {"kind": "extra_time", "percent": 25}
     return Adjustment.objects.create(student=student, from_on=TERM, agreed_by=cast.lecturer, **what)
+
+
+def benches(cast, count: int) -> list[Place]:
+    """So many benches of the cast's lesson with somebody at each; the first one is there already."""
+    shift = cast.lesson.shifts.get()
+    for number, student in enumerate(more_learners(cast, count - 1), start=2):
+        bench, _ = Bench.objects.get_or_create(room=cast.room, number=number)
+        place = Place.objects.create(
+            shift=shift, bench=bench, dish=cast.dish, version=cast.recipe_version, code=f"BENCHN{number:02d}"
+        )
+        PlaceLearner.objects.create(place=place, shift=shift, student=student)
+    return list(Place.objects.filter(shift=shift))

@@ -27,6 +27,24 @@ def own_seat(by: User, lesson: str) -> Seat:
     return Seat(row.shift.lesson, row.place, (row.student,), is_own=True)
 
 
+def seats_of(by: User, lesson: str) -> tuple[Lesson, list[Seat]]:
+    """Every bench of a lesson where somebody stands, for staff: by shift and bench; 403 for others.
+
+    As on the sheet of one bench, what was agreed with the learners is there only for who teaches.
+    """
+    found = lesson_for(by, lesson)
+    teaching = teaches(by, found)
+    rows = (
+        Place.objects.filter(shift__lesson=found, learners__isnull=False)
+        .distinct()
+        .select_related("bench", "dish", "version__recipe")
+        .prefetch_related("learners__student__user")
+        .order_by("shift", "bench__number")
+    )
+    learners = {row.pk: tuple(each.student for each in row.learners.all()) for row in rows}
+    return found, [Seat(found, row, learners[row.pk] if teaching else (), is_own=False) for row in rows]
+
+
 def seat_at(by: User, lesson: str, place: str) -> Seat:
     """A bench of a lesson for staff, or the learner's own one; anybody else's is 404.
 

@@ -1,18 +1,23 @@
-"""The recipe sheet of a bench: its recipe as labels stand today, its portions, what was agreed."""
+"""The recipe sheets of benches: recipes as labels stand today, portions, names, what was agreed."""
 
-from collections.abc import Iterable
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
 
 from django.db.models import Q
 
-from curriculum.paper import not_carried, unprintable
-from curriculum.people.models import Adjustment, AdjustmentKind, Student
+from curriculum.paper import name_on_paper, unprintable
+from curriculum.people.models import Adjustment, AdjustmentKind, User
 from curriculum.people.queries import the_college, today_at
 from curriculum.recipes.bench_sheet import BenchFacts, BenchSheet, bench_sheet
-from curriculum.recipes.queries import recipe_data
+from curriculum.recipes.queries import recipes_data
 from curriculum.techniques.models import Technique
-from curriculum.wording import clock, long_date
-from kitchen.lessons.models import PlaceLearner
+from curriculum.wording import clock, listed, long_date
+from kitchen.lessons.models import Place, PlaceLearner
 from kitchen.website.sheets.access import Seat
+
+NAME_NOTE = (
+    "A name here has letters that no font of this printer has. Write it in by hand, or enter a name to print."
+)
 
 
 def sheet_of(seat: Seat, *, printed: bool = False, large: bool = False) -> BenchSheet:
@@ -20,61 +25,97 @@ def sheet_of(seat: Seat, *, printed: bool = False, large: bool = False) -> Bench
 
     A fixed number of queries. Names of a partner are on it, what was agreed with them is not.
     """
-    recipe = recipe_data(seat.place.version)
-    codes = {code for step in recipe.steps for code in step.techniques}
+    return sheets_of([seat], printed=printed, large=large)[0]
+
+
+def sheets_of(seats: Sequence[Seat], *, printed: bool = False, large: bool = False) -> list[BenchSheet]:
+    """The sheets of benches of one lesson, in their order; as many queries for thirty as for one."""
+    recipes = recipes_data({seat.place.version_id: seat.place.version for seat in seats}.values())
+    codes = {code for each in recipes.values() for step in each.steps for code in step.techniques}
     techniques = dict(Technique.objects.filter(code__in=codes).values_list("code", "name"))
-    return bench_sheet(recipe, _facts(seat, printed=printed, large=large), techniques)
+    people, agreed = _people(seats), _agreed(seats)
+    when = _when(seats[0]) if seats else ""
+    return [
+        bench_sheet(
+            recipes[seat.place.version_id],
+            _facts(
+                seat,
+                when,
+                people[seat.place.pk],
+                [row for learner in seat.learners for row in agreed[learner.pk]],
+                printed=printed,
+                large=large,
+            ),
+            techniques,
+        )
+        for seat in seats
+    ]
 
 
-def _facts(seat: Seat, *, printed: bool, large: bool) -> BenchFacts:
-    lesson, place = seat.lesson, seat.place
-    agreed = _agreed(seat.learners, seat)
-    kinds = {row.kind for row in agreed}
+def _when(seat: Seat) -> str:
+    return f"{long_date(seat.lesson.on, today_at(the_college()))}, {clock(seat.lesson.starts)}"
+
+
+def _facts(
+    seat: Seat, when: str, people: Sequence[User], agreed: Sequence[Adjustment], *, printed: bool, large: bool
+) -> BenchFacts:
+    place, kinds = seat.place, {row.kind for row in agreed}
     percents = [row.percent or 0 for row in agreed if row.kind == AdjustmentKind.EXTRA_TIME]
     other = [
         row.words or row.get_kind_display()
         for row in agreed
         if row.kind not in (AdjustmentKind.EXTRA_TIME, AdjustmentKind.LARGE_PRINT)
     ]
-    day = long_date(lesson.on, today_at(the_college()))
+    missing = unprintable(name_to_set(each) for each in people) if printed else ()
     return BenchFacts(
         plate=str(place.bench.number),
-        names=names_of(seat, printed=printed),
+        names=tuple(name_on_paper(name_to_set(each)) if printed else each.name for each in people),
         portions=place.dish.portions_a_bench,
-        when=f"{day}, {clock(lesson.starts)}",
-        where=lesson.room.name,
+        when=when,
+        where=seat.lesson.room.name,
         ahead_steps=tuple(place.dish.ahead_steps),
         large_print=large or AdjustmentKind.LARGE_PRINT in kinds or _reads_large(seat),
-        extra_percent=max(percents, default=0),
+        extra_percent=max(percents, default=0) if seat.lesson.assessed else 0,
         adjustments=tuple(dict.fromkeys(other)) if seat.is_own else (),
+        name_note=NAME_NOTE if missing else "",
     )
 
 
-def names_of(seat: Seat, *, printed: bool) -> tuple[str, ...]:
-    """The learners of a bench, as they write themselves or as they are printed. One query."""
-    rows = PlaceLearner.objects.filter(place=seat.place).select_related("student__user").order_by("pk")
-    users = [row.student.user for row in rows]
-    return tuple(user.printed_name if printed else user.name for user in users)
+def name_to_set(user: User) -> str:
+    """The name as the person wants it printed; the one they write where only that has its letters."""
+    whole = [name for name in (user.printed_name, user.name) if not unprintable([name])]
+    return whole[0] if whole else user.printed_name
 
 
-def _agreed(learners: Iterable[Student], seat: Seat) -> list[Adjustment]:
-    """What was agreed with these learners on the day of the lesson. One query."""
-    standing = Q(until_on=None) | Q(until_on__gte=seat.lesson.on)
-    rows = Adjustment.objects.filter(standing, student__in=list(learners), from_on__lte=seat.lesson.on)
-    return list(rows.order_by("pk"))
+def _people(seats: Sequence[Seat]) -> Mapping[int, list[User]]:
+    """Who stands at each place, in the order in which they were placed. One query."""
+    places: list[Place] = [seat.place for seat in seats]
+    people = defaultdict(list)
+    for row in PlaceLearner.objects.filter(place__in=places).select_related("student__user").order_by("pk"):
+        people[row.place_id].append(row.student.user)
+    return people
+
+
+def _agreed(seats: Sequence[Seat]) -> Mapping[int, list[Adjustment]]:
+    """What was agreed with each learner on the day of the lesson. One query."""
+    agreed = defaultdict(list)
+    learners = [learner for seat in seats for learner in seat.learners]
+    if seats:
+        on = seats[0].lesson.on
+        standing = Q(until_on=None) | Q(until_on__gte=on)
+        for row in Adjustment.objects.filter(standing, student__in=learners, from_on__lte=on).order_by("pk"):
+            agreed[row.student_id].append(row)
+    return agreed
 
 
 def _reads_large(seat: Seat) -> bool:
-    return seat.is_own and any(each.user.large_print for each in seat.learners)
+    return any(each.user.large_print for each in seat.learners)
 
 
-def not_printed(seat: Seat) -> str:
-    """Letters of the names that paper will not show, to be told before printing. One query."""
-    names = names_of(seat, printed=True)
-    missing = unprintable(names)
-    if missing:
-        return f"No font here has {', '.join(missing)}. Enter a name to print."
-    named_only = not_carried(names)
-    if named_only:
-        return f"{''.join(named_only)} is printed only where the reader has a Chinese font."
-    return ""
+def not_printed(seats: Sequence[Seat]) -> str:
+    """Whose name paper will not show whole, to be told before printing. One query."""
+    people = [user for each in _people(seats).values() for user in each]
+    short = [user.name for user in people if unprintable([name_to_set(user)])]
+    if not short:
+        return ""
+    return f"No font here has every letter of {listed(short)}. Enter a name to print, or write it in by hand."

@@ -1,11 +1,11 @@
 """Recipe sheets: on the phone and on paper, a learner's own and any bench's for the staff."""
 
-from django.http import HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.urls import reverse
 from django.views.decorators.http import require_safe
 
-from curriculum.recipes.paper import bench_sheet_paper
+from curriculum.recipes.paper import bench_sheet_paper, bench_sheets_paper
 from kitchen.website.sheets import access, queries
 
 
@@ -31,7 +31,7 @@ def _page(request: HttpRequest, seat: access.Seat, paper: str) -> HttpResponse:
         "sheet": queries.sheet_of(seat),
         "paper": paper,
         "is_own": seat.is_own,
-        "not_printed": queries.not_printed(seat),
+        "not_printed": queries.not_printed([seat]),
     }
     return render(request, "website/sheets/sheet.html", facts)
 
@@ -51,3 +51,14 @@ def place_paper(request: HttpRequest, lesson: str, place: str) -> HttpResponse:
 def _paper(request: HttpRequest, seat: access.Seat) -> HttpResponse:
     sheet = queries.sheet_of(seat, printed=True, large=request.GET.get("print") == "large")
     return HttpResponse(bench_sheet_paper(sheet), content_type="application/pdf")
+
+
+@require_safe
+def lesson_paper(request: HttpRequest, lesson: str) -> HttpResponse:
+    """The sheets of every bench of a lesson as one PDF, with a bookmark for each bench."""
+    found, seats = access.seats_of(request.user, lesson)
+    if not seats:
+        raise Http404("Nobody stands at a bench.")
+    sheets = queries.sheets_of(seats, printed=True, large=request.GET.get("print") == "large")
+    paper = bench_sheets_paper(sheets, f"Recipe sheets: {found.title}")
+    return HttpResponse(paper, content_type="application/pdf")

@@ -2,17 +2,23 @@
 
 import pytest
 
-from kitchen.website.sheets.access import Seat
-from kitchen.website.sheets.queries import names_of, not_printed, sheet_of
+from kitchen.website.sheets.access import Seat, seats_of
+from kitchen.website.sheets.queries import not_printed, sheet_of, sheets_of
 from tests.builders.cast import build_cast
-from tests.builders.lessons import an_adjustment
+from tests.builders.lessons import an_adjustment, benches
+
+#: Whatever the number of benches: access, benches with learners, recipes, techniques, people, agreed, day.
+QUERIES = 13
 
 pytestmark = pytest.mark.django_db
 
 
 @pytest.fixture
 def cast():
-    return build_cast()
+    cast = build_cast()
+    cast.lesson.assessed = True
+    cast.lesson.save()
+    return cast
 
 
 def own(cast):
@@ -26,15 +32,42 @@ def staff(cast, *learners):
 def test_names_to_print_stand_on_paper_only(cast):
     cast.student.name_to_print = "Ib"
     cast.student.save()
-    assert names_of(own(cast), printed=False) == ("Learner N100", "Learner N101")
-    assert names_of(own(cast), printed=True) == ("Ib", "Learner N101")
+    assert sheet_of(own(cast)).names == ("Learner N100", "Learner N101")
+    assert sheet_of(own(cast), printed=True).names == ("Ib", "Learner N101")
 
 
-def test_letters_that_cannot_be_printed_are_told(cast):
-    assert not_printed(own(cast)) == ""
-    cast.student.name = "\U00013000"
+def test_letters_that_cannot_be_printed_are_told_before_and_on_the_sheet(cast):
+    assert not_printed([own(cast)]) == ""
+    assert sheet_of(own(cast), printed=True).name_note == ""
+    cast.student.name = "\U00013000 Ib"
     cast.student.save()
-    assert "No font here has \U00013000." in not_printed(own(cast))
+    assert "every letter of \U00013000 Ib" in not_printed([own(cast)])
+    sheet = sheet_of(own(cast), printed=True)
+    assert sheet.names == ("Ib (1 letter not printed)", "Learner N101")
+    assert "Write it in by hand" in sheet.name_note
+    assert sheet_of(own(cast)).names[0] == "\U00013000 Ib"
+
+
+def test_a_name_to_print_without_its_letters_gives_way_to_the_name(cast):
+    cast.student.name_to_print = "\U00013000"
+    cast.student.save()
+    assert sheet_of(own(cast), printed=True).names == ("Learner N100", "Learner N101")
+
+
+def test_practice_has_no_extra_time(cast):
+    an_adjustment(cast, cast.learner)
+    assert sheet_of(own(cast)).adjustments == ("Extra time of 25 % is agreed.",)
+    cast.lesson.assessed = False
+    assert sheet_of(own(cast)).adjustments == ()
+
+
+@pytest.mark.parametrize("count", [3, 30])
+def test_the_sheets_of_a_lesson_take_a_fixed_number_of_queries(cast, count, django_assert_num_queries):
+    benches(cast, count)
+    with django_assert_num_queries(QUERIES):
+        lesson, seats = seats_of(cast.lecturer, cast.lesson.code)
+        sheets = sheets_of(seats, printed=True)
+    assert [sheet.plate for sheet in sheets] == [str(number) for number in range(1, count + 1)]
 
 
 def test_what_has_ended_before_the_lesson_is_not_on_the_sheet(cast):

@@ -1,5 +1,6 @@
 """Recipe sheets: a learner reads their own and nobody else's; the lecturer opens any bench's."""
 
+import re
 from io import BytesIO
 
 import pytest
@@ -7,14 +8,17 @@ from pypdf import PdfReader
 
 from curriculum.people.models import User
 from tests.builders.cast import build_cast
-from tests.builders.lessons import a_variant, an_adjustment
+from tests.builders.lessons import a_variant, an_adjustment, benches
 
 pytestmark = pytest.mark.django_db
 
 
 @pytest.fixture
 def cast():
-    return build_cast()
+    cast = build_cast()
+    cast.lesson.assessed = True
+    cast.lesson.save()
+    return cast
 
 
 def signed_in(client, user):
@@ -33,6 +37,12 @@ def bench(client, cast, kind="/"):
 def words_of(answer):
     pages = PdfReader(BytesIO(answer.content)).pages
     return " ".join(" ".join(page.extract_text() for page in pages).split())
+
+
+def text_of(answer):
+    """The words inside the page's main part."""
+    main = re.search(r"<main.*</main>", answer.content.decode(), re.DOTALL).group()
+    return set(re.sub(r"<[^>]+>", " ", main).split())
 
 
 def test_a_learner_reads_the_sheet_of_their_own_bench(client, cast):
@@ -109,11 +119,39 @@ def test_names_are_printed_as_people_want_them(client, cast):
     user.save()
     said = own(signed_in(client, user), cast).content.decode()
     assert "&lt;b&gt;Ib&lt;/b&gt;" in said
-    assert "No font here has" in said
+    assert "No font here has every letter" in said
+    assert "<b>Ib</b> (1 letter not printed)" in words_of(own(client, cast, ".pdf"))
     user.name_to_print = "Ib"
     user.save()
     assert "No font here has" not in own(client, cast).content.decode()
     assert "Bench 1, Ib and Learner N101." in words_of(own(client, cast, ".pdf"))
+
+
+def test_the_page_in_large_print_says_every_word_of_the_ordinary_one(client, cast):
+    ordinary = text_of(own(signed_in(client, cast.student), cast))
+    cast.student.large_print = True
+    cast.student.save()
+    large = own(client, cast)
+    assert 'data-print="large"' in large.content.decode()
+    assert ordinary - text_of(large) <= {"In", "large", "print"}  # the button that asks for it
+
+
+def test_all_sheets_of_a_lesson_are_one_file_with_a_bookmark_for_each_bench(client, cast):
+    benches(cast, 3)
+    answer = client.get(f"/lessons/{cast.lesson.code}/sheets.pdf")
+    assert answer.status_code == 302
+    answer = signed_in(client, cast.technician).get(f"/lessons/{cast.lesson.code}/sheets.pdf")
+    pdf = PdfReader(BytesIO(answer.content))
+    assert [each.title.split(",")[0] for each in pdf.outline] == ["Bench 1", "Bench 2", "Bench 3"]
+    for each in pdf.outline:
+        words = pdf.pages[pdf.get_destination_page_number(each)].extract_text()
+        assert f"{each.title.split(',')[0].lower()}, 1 of " in words
+
+
+def test_a_lesson_where_nobody_stands_has_no_sheets(client, cast):
+    cast.place.learners.all().delete()
+    answer = signed_in(client, cast.lecturer).get(f"/lessons/{cast.lesson.code}/sheets.pdf")
+    assert answer.status_code == 404
 
 
 @pytest.mark.parametrize("count", [3, 30])
