@@ -125,6 +125,22 @@ def to_approve(user: User, code: str, number: int) -> Version:
     return version_for(user, code, number)
 
 
+def to_ask(user: User, code: str, number: int, act: str) -> Version:
+    """A version that this person is asked about: to withdraw it, to send it back.
+
+    RuleBroken when ``act`` is named and the version does not stand so, or this person wrote it.
+    """
+    version = to_approve(user, code, number)
+    if act and act not in acts_on(user, version):
+        raise RuleBroken(
+            "wrong_state",
+            f"Version {version.number} of {version.recipe.title} is {version.get_state_display()} and was "
+            f"written by {version.written_by.name}. As it stands you can neither send it back nor withdraw "
+            "it. Go back to its page: it says what can be done with it.",
+        )
+    return version
+
+
 def technique_for(user: User, code: str) -> Technique:
     """One technique, for everybody of the college."""
     demand_reader(user)
@@ -135,16 +151,18 @@ def technique_for(user: User, code: str) -> Technique:
 
 
 def acts_on(user: User, version: Version) -> frozenset[str]:
-    """What this person may do with a version as it stands: write, send, revise, check, approve, back …"""
+    """What this person may do with a version as it stands: write, send, send_back, check, approve …"""
     held = roles_of(user)
     states = Version.State
     second = version.written_by_id != user.pk and bool(held & {*APPROVERS})
     writes = bool(held & {*WRITERS})
+    waits = version.state == states.CHECKED or (version.state == states.DRAFT and version.sent_at is not None)
     acts = {
         "write": writes and version.state == states.DRAFT,
         "revise": writes and version.state in (states.APPROVED, states.WITHDRAWN),
         "send": writes and version.state == states.DRAFT and version.sent_at is None,
         "check": second and version.state == states.DRAFT and version.sent_at is not None,
+        "send_back": second and waits,
         "approve": second and version.state == states.CHECKED,
         "back": writes and version.state == states.CHECKED,
         "withdraw": bool(held & {*APPROVERS}) and version.state == states.APPROVED,

@@ -1,4 +1,4 @@
-"""Writing recipes: a draft is written and changed, checked by a second person, approved, withdrawn.
+"""Writing recipes: a draft is written and changed; ``approval`` sends, checks and approves it.
 
 A version in draft is rows and may be changed. Approval keeps the whole recipe as the
 version's sheet, which calculations read; a version approved never changes again: a new
@@ -10,19 +10,25 @@ from dataclasses import replace
 from uuid import UUID
 
 from django.db import transaction
-from django.db.models import Max
-from django.utils import timezone
 
-from curriculum.errors import RuleBroken
 from curriculum.foods.queries import prices
 from curriculum.people.models import User
 from curriculum.people.queries import the_college, today_at
-from curriculum.recipes import checks, editing, queries
+from curriculum.recipes import editing, queries
 from curriculum.recipes.data import ComponentData, LineData, RecipeData, StepData
 from curriculum.recipes.figures import figures_of
-from curriculum.recipes.managers import FIGURES, write_figures, write_head, write_parts
-from curriculum.recipes.models import Recipe, RecipeFreeFrom, Version
-from curriculum.recipes.sheets import sheet_hash, write_sheet
+from curriculum.recipes.managers import (
+    FIGURES,
+    demand_state,
+    locked,
+    new_draft,
+    recipe_row,
+    write_figures,
+    write_head,
+    write_parts,
+)
+from curriculum.recipes.models import Version
+from curriculum.recipes.sheets import write_sheet
 from curriculum.records.actions import once
 
 Change = Callable[[RecipeData], RecipeData]
@@ -37,7 +43,7 @@ def write_recipe(*, recipe: RecipeData, by: User, key: UUID | None = None) -> Ve
     """
 
     def do() -> dict:
-        return {"version": _new_draft(recipe, by, None).pk}
+        return {"version": new_draft(recipe, by, None).pk}
 
     answer = once(key=key, action="write_recipe", by=by, said={"recipe": write_sheet(recipe)}, do=do)
     return _version(answer["version"])
@@ -48,7 +54,7 @@ def revise(*, version: Version, by: User, key: UUID | None = None) -> Version:
     """Make a new draft from a version. RuleBroken when the recipe has a draft already."""
 
     def do() -> dict:
-        return {"version": _new_draft(queries.recipe_data(version), by, version).pk}
+        return {"version": new_draft(queries.recipe_data(version), by, version).pk}
 
     answer = once(key=key, action="revise", by=by, said={"version": version.pk}, do=do)
     return _version(answer["version"])
@@ -155,65 +161,6 @@ def move_earlier(*, version: Version, position: int, by: User) -> Version:
 
 
 @transaction.atomic
-def send_for_check(*, version: Version, by: User) -> Version:
-    """Say that a draft may be checked; a change takes it back. RuleBroken while something stops.
-
-    A draft that was sent already keeps the moment at which it was first sent.
-    """
-    version = _locked(version)
-    _demand_state(version, Version.State.DRAFT, "sent for checking")
-    _demand_ready(version)
-    if version.sent_at is None:
-        version.sent_at = timezone.now()
-        version.save(update_fields=["sent_at"])
-    return version
-
-
-@transaction.atomic
-def check(*, version: Version, by: User) -> Version:
-    """A second person has read the draft. RuleBroken for the writer, and while something stops."""
-    version = _locked(version)
-    _demand_state(version, Version.State.DRAFT, "checked")
-    _demand_second_person(version, by, "check")
-    _demand_ready(version)
-    if version.sent_at is None:
-        raise RuleBroken(
-            "not_sent",
-            f"Version {version.number} of {version.recipe.title} has not been sent for checking, or was "
-            f"changed since. {version.written_by.name} sends it from its writing page.",
-        )
-    version.state, version.checked_by = Version.State.CHECKED, by
-    version.save(update_fields=["state", "checked_by"])
-    return version
-
-
-@transaction.atomic
-def back_to_draft(*, version: Version, by: User) -> Version:
-    """Open a checked version again for writing; its check is taken back."""
-    version = _locked(version)
-    _demand_state(version, Version.State.CHECKED, "put back to draft")
-    _demand_no_draft(version.recipe)
-    version.state, version.checked_by, version.sent_at = Version.State.DRAFT, None, None
-    version.save(update_fields=["state", "checked_by", "sent_at"])
-    return version
-
-
-@transaction.atomic
-def approve_to_teach(*, version: Version, by: User) -> Version:
-    """Approve a checked version: it is frozen as its sheet. RuleBroken for the writer."""
-    version = _locked(version)
-    _demand_state(version, Version.State.CHECKED, "approved")
-    _demand_second_person(version, by, "approve")
-    recipe, today = queries.recipe_data(version), today_at(the_college())
-    write_figures(version, figures_of(recipe, prices(today, [food.code for food in recipe.foods])), today)
-    version.sheet = write_sheet(recipe)
-    version.sheet_hash = sheet_hash(version.sheet)
-    version.state, version.approved_at = Version.State.APPROVED, timezone.now()
-    version.save(update_fields=["sheet", "sheet_hash", "state", "approved_at", *FIGURES])
-    return version
-
-
-@transaction.atomic
 def reckon_figures(*, by: User | None) -> int:
     """Reckon the times and today's cost of every recipe that is taught, for the book; how many.
 
@@ -228,48 +175,12 @@ def reckon_figures(*, by: User | None) -> int:
     return len(versions)
 
 
-@transaction.atomic
-def withdraw(*, version: Version, by: User) -> Version:
-    """Take an approved version out of teaching. What was planned with it keeps its sheet."""
-    version = _locked(version)
-    _demand_state(version, Version.State.APPROVED, "withdrawn")
-    version.state = Version.State.WITHDRAWN
-    version.save(update_fields=["state"])
-    return version
-
-
-def _new_draft(recipe: RecipeData, by: User, made_from: Version | None) -> Version:
-    row = _recipe_row(recipe)
-    _demand_no_draft(row)
-    last = row.versions.aggregate(last=Max("number"))["last"] or 0
-    version = Version(recipe=row, number=last + 1, written_by=by, made_from=made_from)
-    write_head(version, recipe)
-    version.save()
-    write_parts(version, editing.numbered(recipe))
-    return version
-
-
-def _recipe_row(recipe: RecipeData) -> Recipe:
-    ordinary = None
-    if recipe.variant_of is not None:
-        ordinary = Recipe.objects.filter(code=recipe.variant_of).first()
-        if ordinary is None:
-            raise RuleBroken("no_such_recipe", f"There is no recipe {recipe.variant_of} to be a variant of.")
-    row, _ = Recipe.objects.select_for_update().update_or_create(
-        code=recipe.code,
-        defaults={"title": recipe.title, "level": recipe.level, "variant_of": ordinary},
-    )
-    row.free_from.all().delete()
-    RecipeFreeFrom.objects.bulk_create(RecipeFreeFrom(recipe=row, kind=kind) for kind in recipe.free_from)
-    return row
-
-
 def _change(version: Version, by: User, change: Change) -> Version:
     """Change a draft as a whole; whoever changes it last has written it."""
-    version = _locked(version)
-    _demand_state(version, Version.State.DRAFT, "changed")
+    version = locked(version)
+    demand_state(version, Version.State.DRAFT, "changed")
     recipe = change(queries.recipe_data(version))
-    _recipe_row(recipe)
+    recipe_row(recipe)
     version.written_by, version.sent_at = by, None
     write_head(version, recipe)
     version.save()
@@ -281,43 +192,5 @@ def _version(pk: int) -> Version:
     return Version.objects.select_related("recipe").get(pk=pk)
 
 
-def _locked(version: Version) -> Version:
-    return Version.objects.select_for_update(of=("self",)).select_related("recipe").get(pk=version.pk)
-
-
-def _demand_state(version: Version, state: str, deed: str) -> None:
-    if version.state != state:
-        wanted = Version.State(state).label
-        now = Version.State(version.state).label
-        raise RuleBroken(
-            "wrong_state",
-            f"Version {version.number} of {version.recipe.title} is {now}; only what is {wanted} "
-            f"can be {deed}. To change it, revise it: that makes a new draft.",
-            state=version.state,
-        )
-
-
-def _demand_ready(version: Version) -> None:
-    stopping = checks.stopping(queries.recipe_data(version))
-    if stopping:
-        said = " ".join(finding.words for finding in stopping)
-        raise RuleBroken("not_ready", f"This version cannot be checked yet. {said}", found=len(stopping))
-
-
-def _demand_no_draft(recipe: Recipe) -> None:
-    draft = recipe.versions.filter(state=Version.State.DRAFT).first()
-    if draft is not None:
-        raise RuleBroken(
-            "has_a_draft",
-            f"{recipe.title} has a draft already, version {draft.number}. Go on with that one.",
-            number=draft.number,
-        )
-
-
-def _demand_second_person(version: Version, by: User, deed: str) -> None:
-    if version.written_by_id == by.pk:
-        raise RuleBroken(
-            "second_person",
-            f"You wrote version {version.number} of {version.recipe.title} yourself. "
-            f"Somebody else has to {deed} it.",
-        )
+def _version(pk: int) -> Version:
+    return Version.objects.select_related("recipe").get(pk=pk)

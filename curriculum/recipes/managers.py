@@ -1,7 +1,8 @@
 """A RecipeData written into the rows of a draft, whole; the other way round is ``queries``.
 
-For the actions alone, with what several of them ask of a version before they change it. The parts of a draft are taken out and written anew in a few bulk
-statements, so that a change of one line cannot leave half a recipe behind.
+For the actions alone, with what several of them ask of a version before they change it. The
+parts of a draft are taken out and written anew in a few bulk statements, so that a change of
+one line cannot leave half a recipe behind.
 """
 
 from collections.abc import Iterable

@@ -3,6 +3,7 @@
 from django.urls import path
 
 from curriculum.recipes import views
+from curriculum.recipes.approval import views as approval
 from curriculum.recipes.interchange import views as interchange
 from curriculum.recipes.pasting import views as pasting
 from curriculum.recipes.scaled import views as scaled
@@ -26,11 +27,12 @@ urlpatterns = [
     path(f"{_VERSION}out/text/", interchange.take_out_text, name="take_out_text"),
     path(f"{_VERSION}out/table/", interchange.take_out_table, name="take_out_table"),
     path(f"{_VERSION}revise/", writing.revise, name="revise"),
-    path(f"{_VERSION}send/", writing.send, name="send"),
-    path(f"{_VERSION}check/", writing.check, name="check"),
-    path(f"{_VERSION}approve/", writing.approve, name="approve"),
-    path(f"{_VERSION}back/", writing.back, name="back"),
-    path(f"{_VERSION}withdraw/", writing.withdraw, name="withdraw"),
+    path(f"{_VERSION}send/", approval.send, name="send"),
+    path(f"{_VERSION}send-back/", approval.send_back, name="send_back"),
+    path(f"{_VERSION}check/", approval.check, name="check"),
+    path(f"{_VERSION}approve/", approval.approve, name="approve"),
+    path(f"{_VERSION}back/", approval.back, name="back"),
+    path(f"{_VERSION}withdraw/", approval.withdraw, name="withdraw"),
     path(f"{_VERSION}write/", writing.write, name="write"),
     path(f"{_VERSION}write/title/", writing.title, name="title"),
     path(f"{_VERSION}write/components/", writing.new_component, name="new_component"),

@@ -8,7 +8,8 @@ from django.views.decorators.http import require_safe
 from curriculum.foods.queries import prices
 from curriculum.people.queries import the_college, today_at
 from curriculum.recipes import access, queries
-from curriculum.recipes.book import count_words, line_of
+from curriculum.recipes.approval.queries import history_of, waiting_words
+from curriculum.recipes.book import BookLine, count_words, line_of
 from curriculum.recipes.checks import findings
 from curriculum.recipes.differences import differences
 from curriculum.recipes.forms import BookFilter, ScaleForm, TechniqueFilter, state_words
@@ -33,10 +34,12 @@ def book(request: HttpRequest) -> HttpResponse:
     context = {
         "form": form,
         "page": found,
-        "lines": [line_of(recipes[each.pk], names, each.portion_pence, each.costed_on) for each in found],
-        "drafts": [(version, *state_words(version)) for version in drafts],
-        "counted": count_words(found.paginator.count, queries.latest_approved().count(), asked),
-        "asked": asked,
+        "lines": _lines(found),
+        "drafts": [(each, waiting_words(each), *state_words(each)) for each in (drafts if staff else ())],
+        "every": count_words(every, every, ()),
+        "counted": count_words(found.paginator.count, every, asked.values(), form.sorted_words()),
+        "asked": asked or form.sorted_words(),
+        "loosen": [(asked[name], {name: None, "page": None}) for name in _loosening(form, found)],
         "staff": staff,
         "may_write": access.may_write(request.user),
         "sees_cost": access.sees_cost(request.user),
@@ -74,6 +77,8 @@ def _show(request: HttpRequest, shown: Version) -> HttpResponse:
         "versions": queries.versions_of(shown.recipe) if access.reads_drafts(request.user) else [],
         "sees_cost": access.sees_cost(request.user),
     }
+    if access.reads_drafts(request.user):
+        context |= {"history": history_of(shown), "waiting": waiting_words(shown)}
     if shown.state == Version.State.DRAFT:
         context["findings"] = findings(data)
         context["stops"] = any(finding.stops for finding in context["findings"])

@@ -4,6 +4,7 @@ import uuid
 from dataclasses import replace
 
 from curriculum.recipes import actions
+from curriculum.recipes.approval import actions as approval
 from curriculum.recipes.data import ComponentData, LineData, TinData
 from tests.access_matrix import Row, answers, everybody
 from tests.builders.cast import shortbread
@@ -23,15 +24,15 @@ def draft(cast):
 def sent(cast):
     """A draft that its writer has sent for checking."""
     version = actions.write_recipe(recipe=shortbread(), by=cast.lecturer)
-    actions.send_for_check(version=version, by=cast.lecturer)
+    approval.send_for_check(version=version, by=cast.lecturer)
     return {"code": "shortbread", "number": 2}
 
 
 def checked(cast):
     """A version that the manager has checked."""
     version = actions.write_recipe(recipe=shortbread(), by=cast.lecturer)
-    actions.send_for_check(version=version, by=cast.lecturer)
-    actions.check(version=version, by=cast.manager)
+    approval.send_for_check(version=version, by=cast.lecturer)
+    approval.check(version=version, by=cast.manager)
     return {"code": "shortbread", "number": 2}
 
 
@@ -59,6 +60,10 @@ def step(cast):
 
 def key(cast):
     return {"key": str(uuid.uuid4())}
+
+
+def reason(cast):
+    return key(cast) | {"words": "Step 2 has no cue."}
 
 
 def writers(status):
@@ -96,7 +101,10 @@ ROWS = (
     Row("recipes:check", "POST", answers(302, OTHERS, 409, "lecturer", rest=403), sent),
     Row("recipes:approve", "POST", answers(302, OTHERS, 409, "lecturer", rest=403), checked),
     Row("recipes:back", "POST", writers(302), checked),
-    Row("recipes:withdraw", "POST", answers(302, f"{LECTURERS} manager", rest=403), OPEN),
+    Row("recipes:send_back", "GET", answers(200, OTHERS, 409, "lecturer", rest=403), sent),
+    Row("recipes:send_back", "POST", answers(302, OTHERS, 200, "lecturer", rest=403), sent, reason),
+    Row("recipes:withdraw", "GET", answers(200, f"{LECTURERS} manager", rest=403), OPEN),
+    Row("recipes:withdraw", "POST", answers(302, f"{LECTURERS} manager", rest=403), OPEN, key),
     Row("recipes:write", "GET", writers(200), draft),
     Row("recipes:write", "GET", writers(409), OPEN),
     Row("recipes:title", "GET", writers(200), draft),

@@ -6,6 +6,7 @@ from datetime import date
 from curriculum.foods.actions import add_foods, add_packs, add_suppliers
 from curriculum.people.models import College, RoleGrant, User
 from curriculum.recipes import actions
+from curriculum.recipes.approval import actions as approval
 from curriculum.recipes.data import RecipeData
 from curriculum.recipes.models import Version
 from curriculum.techniques.actions import add_techniques
@@ -49,9 +50,9 @@ def a_book(*codes: str, by: User | None = None, checker: User | None = None) -> 
 def an_approved(recipe: RecipeData, by: User, checker: User) -> Version:
     """A recipe written by one and approved by another."""
     version = actions.write_recipe(recipe=recipe, by=by)
-    actions.send_for_check(version=version, by=by)
-    actions.check(version=version, by=checker)
-    return actions.approve_to_teach(version=version, by=checker)
+    approval.send_for_check(version=version, by=by)
+    approval.check(version=version, by=checker)
+    return approval.approve_to_teach(version=version, by=checker)
 
 
 def a_copy(recipe: RecipeData, number: int) -> RecipeData:

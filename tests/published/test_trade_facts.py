@@ -19,6 +19,7 @@ from django.db import IntegrityError, transaction
 
 from curriculum.errors import RuleBroken
 from curriculum.recipes import actions, bakers, queries, timing
+from curriculum.recipes.approval import actions as approval
 from curriculum.recipes.data import (
     AfterData,
     ComponentData,
@@ -149,9 +150,9 @@ def tart(django_db_setup, django_db_blocker):
     """The approved version as every calculation gets it; its rows are taken back at once."""
     with django_db_blocker.unblock(), transaction.atomic():
         version, checker = drafted(), a_person("solveig")
-        actions.send_for_check(version=version, by=version.written_by)
-        actions.check(version=version, by=checker)
-        frozen = actions.approve_to_teach(version=version, by=checker)
+        approval.send_for_check(version=version, by=version.written_by)
+        approval.check(version=version, by=checker)
+        frozen = approval.approve_to_teach(version=version, by=checker)
         assert frozen.sheet is not None
         recipe = queries.recipe_data(frozen)
         transaction.set_rollback(True)
@@ -469,4 +470,4 @@ def test_an_oven_that_is_off_before_it_was_hot_is_not_checked_by_the_second_pers
     gone = {"stay1_in": "bench", "stay1_decicelsius": "", "stay1_heat": ""}
     assert sent_back(client, f"/recipes/T01/1/write/steps/{BAKE}/", **gone).status_code == 302
     with pytest.raises(RuleBroken, match="begins with the oven off"):
-        actions.check(version=version, by=a_person("solveig"))
+        approval.check(version=version, by=a_person("solveig"))

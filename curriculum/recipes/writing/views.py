@@ -1,6 +1,6 @@
 """Writing the book: a draft begun, its title, components and lines, and what is done with a version."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
@@ -11,6 +11,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from curriculum.errors import RuleBroken
 from curriculum.look.forms import Enamel
 from curriculum.recipes import access, actions, queries
+from curriculum.recipes.approval.queries import waiting_words
 from curriculum.recipes.checks import findings
 from curriculum.recipes.data import ComponentData, LineData
 from curriculum.recipes.editing import free_code
@@ -28,17 +29,27 @@ def where(version: Version, page: str = "write", **more: object) -> str:
 
 
 def answered(
-    request: HttpRequest, form: Enamel, do: Callable[[], str], heading: str, version: Version | None = None
+    request: HttpRequest,
+    form: Enamel,
+    do: Callable[[], str],
+    heading: str,
+    version: Version | None = None,
+    facts: str = "",
+    says: Sequence[str] = (),
 ) -> HttpResponse:
-    """The page of one form: ``do`` acts and gives the address to go on to; a refusal stands in the form."""
+    """The page of one form: ``do`` acts and gives the address to go on to; a refusal stands in the form.
+
+    With ``facts`` the page is about the version as it is read, and leaves to it; ``says`` are
+    sentences above the form.
+    """
     if request.method == "POST" and form.is_valid():
         try:
             return redirect(do())
         except RuleBroken as error:
             form.refuse(error)
-    leave = reverse("recipes:book") if version is None else where(version)
+    leave = reverse("recipes:book") if version is None else where(version, "version" if facts else "write")
     context = {"form": form, "heading": heading, "version": version, "leave_url": leave}
-    return render(request, "recipes/form.html", context)
+    return render(request, "recipes/form.html", context | {"facts": facts, "says": says})
 
 
 @form_page
@@ -61,6 +72,7 @@ def write(request: HttpRequest, code: str, number: int) -> HttpResponse:
     recipe = queries.recipe_data(draft)
     names = queries.technique_names(code for step in recipe.steps for code in step.techniques)
     context = {"version": draft, "page": page_of(recipe, names, {}), "findings": findings(recipe)}
+    context["waiting"] = waiting_words(draft)
     return render(request, "recipes/write.html", context)
 
 
@@ -166,43 +178,3 @@ def revise(request: HttpRequest, code: str, number: int) -> HttpResponse:
     """Make a new draft from a version."""
     old = access.to_write(request.user, code, number)
     return redirect(where(actions.revise(version=old, by=request.user, key=key_of(request.POST))))
-
-
-@require_POST
-def send(request: HttpRequest, code: str, number: int) -> HttpResponse:
-    """Say that the draft may be checked."""
-    sent = actions.send_for_check(version=access.to_write(request.user, code, number), by=request.user)
-    messages.info(request, f"Version {sent.number} is sent. Somebody other than you checks it.")
-    return redirect(where(sent, "version"))
-
-
-@require_POST
-def check(request: HttpRequest, code: str, number: int) -> HttpResponse:
-    """A second person has read the draft."""
-    return _moved(request, access.to_approve(request.user, code, number), actions.check)
-
-
-@require_POST
-def approve(request: HttpRequest, code: str, number: int) -> HttpResponse:
-    """Approve a checked version to teach."""
-    return _moved(request, access.to_approve(request.user, code, number), actions.approve_to_teach)
-
-
-@require_POST
-def back(request: HttpRequest, code: str, number: int) -> HttpResponse:
-    """Open a checked version again for writing."""
-    return _moved(request, access.to_write(request.user, code, number), actions.back_to_draft)
-
-
-@require_POST
-def withdraw(request: HttpRequest, code: str, number: int) -> HttpResponse:
-    """Take an approved version out of teaching."""
-    return _moved(request, access.to_approve(request.user, code, number), actions.withdraw)
-
-
-def _moved(request: HttpRequest, version: Version, deed: Callable[..., Version]) -> HttpResponse:
-    moved = deed(version=version, by=request.user)
-    messages.info(
-        request, f"Version {moved.number} of {moved.recipe.title} is {moved.get_state_display()} now."
-    )
-    return redirect(where(moved, "version"))

@@ -2,7 +2,8 @@
 
 from django.db import transaction
 
-from curriculum.recipes.actions import approve_to_teach, check, send_for_check, write_recipe
+from curriculum.recipes.actions import write_recipe
+from curriculum.recipes.approval.actions import approve_to_teach, check, send_for_check
 from curriculum.recipes.data import RecipeData
 from kitchen.website.demonstration import files
 from kitchen.website.demonstration.people import person

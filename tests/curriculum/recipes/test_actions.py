@@ -6,6 +6,7 @@ import pytest
 from curriculum.errors import RuleBroken
 from curriculum.foods.models import Food
 from curriculum.recipes import actions, queries
+from curriculum.recipes.approval import actions as approval
 from curriculum.recipes.data import AfterData, StayData, StepData, WayData
 from curriculum.recipes.models import Recipe, Version
 from tests.builders.book import a_book, a_person, an_approved
@@ -74,18 +75,18 @@ def test_a_food_that_is_not_in_the_book_is_named_and_nothing_is_written(odile):
 
 def test_the_writer_cannot_check_or_approve(draft, odile, solveig):
     with pytest.raises(RuleBroken) as refused:
-        actions.check(version=draft, by=odile)
+        approval.check(version=draft, by=odile)
     assert refused.value.code == "second_person"
-    actions.send_for_check(version=draft, by=draft.written_by)
-    actions.check(version=draft, by=solveig)
+    approval.send_for_check(version=draft, by=draft.written_by)
+    approval.check(version=draft, by=solveig)
     with pytest.raises(RuleBroken):
-        actions.approve_to_teach(version=draft, by=odile)
-    assert actions.approve_to_teach(version=draft, by=solveig).state == "approved"
+        approval.approve_to_teach(version=draft, by=odile)
+    assert approval.approve_to_teach(version=draft, by=solveig).state == "approved"
 
 
 def test_an_unchecked_draft_cannot_be_approved(draft, solveig):
     with pytest.raises(RuleBroken) as refused:
-        actions.approve_to_teach(version=draft, by=solveig)
+        approval.approve_to_teach(version=draft, by=solveig)
     assert refused.value.code == "wrong_state"
 
 
@@ -97,7 +98,7 @@ def test_a_version_approved_is_frozen_as_its_sheet_and_never_changes(odile, solv
         lambda: actions.remove_component(version=version, code="D", by=odile),
         lambda: actions.remove_step(version=version, position=1, by=odile),
         lambda: actions.write_title(version=version, recipe=replace(before, portions_stated=2), by=odile),
-        lambda: actions.back_to_draft(version=version, by=odile),
+        lambda: approval.back_to_draft(version=version, by=odile),
     ):
         with pytest.raises(RuleBroken) as refused:
             deed()
@@ -130,7 +131,7 @@ def test_a_revision_is_a_new_draft_and_the_old_one_stays_approved(odile, solveig
 def test_whoever_changes_a_draft_last_has_written_it(draft, odile, solveig):
     actions.remove_component(version=draft, code="D", by=solveig)
     with pytest.raises(RuleBroken) as refused:
-        actions.check(version=draft, by=solveig)
+        approval.check(version=draft, by=solveig)
     assert refused.value.code == "second_person"
 
 
@@ -147,7 +148,7 @@ def test_a_draft_with_a_component_without_lines_cannot_be_checked(draft, odile, 
     component = queries.recipe_data(draft).components[0]
     actions.put_component(version=draft, component=replace(component, lines=()), by=odile)
     with pytest.raises(RuleBroken) as refused:
-        actions.check(version=draft, by=solveig)
+        approval.check(version=draft, by=solveig)
     assert "Shortcrust paste has no line." in refused.value.message
     assert Version.objects.get(pk=draft.pk).state == "draft"
 
@@ -191,19 +192,19 @@ def test_a_step_taken_out_leaves_what_came_before_it_before(draft, odile):
 
 
 def test_a_checked_version_may_be_put_back_to_draft(draft, odile, solveig):
-    actions.send_for_check(version=draft, by=draft.written_by)
-    actions.check(version=draft, by=solveig)
-    version = actions.back_to_draft(version=draft, by=odile)
+    approval.send_for_check(version=draft, by=draft.written_by)
+    approval.check(version=draft, by=solveig)
+    version = approval.back_to_draft(version=draft, by=odile)
     assert version.state == "draft" and version.checked_by is None
 
 
 def test_only_an_approved_version_is_withdrawn(draft, odile, solveig):
     with pytest.raises(RuleBroken):
-        actions.withdraw(version=draft, by=odile)
-    actions.send_for_check(version=draft, by=draft.written_by)
-    actions.check(version=draft, by=solveig)
-    actions.approve_to_teach(version=draft, by=solveig)
-    assert actions.withdraw(version=draft, by=solveig).state == "withdrawn"
+        approval.withdraw(version=draft, by=odile)
+    approval.send_for_check(version=draft, by=draft.written_by)
+    approval.check(version=draft, by=solveig)
+    approval.approve_to_teach(version=draft, by=solveig)
+    assert approval.withdraw(version=draft, by=solveig).state == "withdrawn"
 
 
 def test_a_variant_of_a_recipe_that_is_not_there_is_refused(odile):
@@ -215,13 +216,13 @@ def test_a_variant_of_a_recipe_that_is_not_there_is_refused(odile):
 
 def test_what_was_not_sent_cannot_be_checked_and_a_change_takes_the_sending_back(draft, odile, solveig):
     with pytest.raises(RuleBroken) as refused:
-        actions.check(version=draft, by=solveig)
+        approval.check(version=draft, by=solveig)
     assert refused.value.code == "not_sent"
-    sent = actions.send_for_check(version=draft, by=odile)
-    assert sent.sent_at == actions.send_for_check(version=draft, by=odile).sent_at
+    sent = approval.send_for_check(version=draft, by=odile)
+    assert sent.sent_at == approval.send_for_check(version=draft, by=odile).sent_at
     actions.move_earlier(version=draft, position=1, by=odile)
     with pytest.raises(RuleBroken) as refused:
-        actions.check(version=draft, by=solveig)
+        approval.check(version=draft, by=solveig)
     assert refused.value.code == "not_sent"
     assert Version.objects.get(pk=draft.pk).state == "draft"
 
@@ -230,6 +231,6 @@ def test_a_draft_with_something_to_mend_cannot_be_sent(draft, odile):
     component = queries.recipe_data(draft).components[0]
     actions.put_component(version=draft, component=replace(component, lines=()), by=odile)
     with pytest.raises(RuleBroken) as refused:
-        actions.send_for_check(version=draft, by=odile)
+        approval.send_for_check(version=draft, by=odile)
     assert refused.value.code == "not_ready"
     assert Version.objects.get(pk=draft.pk).sent_at is None

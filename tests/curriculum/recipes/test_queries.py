@@ -1,6 +1,7 @@
 import pytest
 
 from curriculum.recipes import actions, queries
+from curriculum.recipes.approval import actions as approval
 from curriculum.recipes.models import Version
 from tests.builders.book import a_book, a_copy, a_person, an_approved
 from tests.builders.recipes import college_recipe
@@ -20,11 +21,11 @@ def test_only_the_newest_approved_version_is_taught():
     odile, solveig = a_person("odile"), a_person("solveig")
     new = actions.revise(version=book["R01"], by=odile)
     assert set(queries.latest_approved()) == {book["R01"], book["R02"]}
-    actions.send_for_check(version=new, by=odile)
-    actions.check(version=new, by=solveig)
-    actions.approve_to_teach(version=new, by=solveig)
+    approval.send_for_check(version=new, by=odile)
+    approval.check(version=new, by=solveig)
+    approval.approve_to_teach(version=new, by=solveig)
     assert set(queries.latest_approved()) == {new, book["R02"]}
-    actions.withdraw(version=new, by=solveig)
+    approval.withdraw(version=new, by=solveig)
     assert queries.approved("R01") == book["R01"]
 
 

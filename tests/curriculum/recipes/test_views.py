@@ -5,6 +5,7 @@ from html import unescape
 import pytest
 
 from curriculum.recipes import actions, queries
+from curriculum.recipes.approval import actions as approval
 from curriculum.recipes.data import ComponentData
 from curriculum.recipes.models import Recipe, Version
 from tests.builders.book import a_book, a_copy, a_person, an_approved
@@ -502,7 +503,7 @@ def test_a_step_is_moved_earlier_and_taken_out(lecturer, draft):
 
 
 def test_a_version_goes_from_draft_to_approved_by_a_second_person(client, draft):
-    actions.send_for_check(version=draft, by=draft.written_by)
+    approval.send_for_check(version=draft, by=draft.written_by)
     client.force_login(a_person("solveig"))
     assert client.post("/recipes/R01/1/check/").status_code == 302
     assert client.post("/recipes/R01/1/approve/").status_code == 302
@@ -517,16 +518,16 @@ def test_a_revision_shows_what_is_different_to_whoever_checks_it(client):
     new = actions.revise(version=Version.objects.get(), by=odile)
     client.force_login(a_person("solveig"))
     assert "Nothing is different yet." in _words(client.get("/recipes/R02/2/"))
-    assert "has not sent it" in _words(client.get("/recipes/R02/2/"))
+    assert "It waits for Odile, who is writing it." in _words(client.get("/recipes/R02/2/"))
     assert "I have checked it" not in _words(client.get("/recipes/R02/2/"))
-    actions.send_for_check(version=new, by=odile)
-    assert "waits for somebody else to check it" in _words(client.get("/recipes/R02/2/"))
+    approval.send_for_check(version=new, by=odile)
+    assert "It waits for somebody other than Odile to check it." in _words(client.get("/recipes/R02/2/"))
     assert "I have checked it" in _words(client.get("/recipes/R02/2/"))
     actions.remove_line(version=new, code="A", position=4, by=odile)
     words = _words(client.get("/recipes/R02/2/"))
     assert "Different from version 1" in words and "Sweet paste, Fine salt 1 g" in words
     actions.remove_step(version=new, position=8, by=odile)
-    actions.send_for_check(version=new, by=odile)
+    approval.send_for_check(version=new, by=odile)
     words = _words(client.get("/recipes/R02/2/"))
     assert "No step uses" not in words and "I have checked it" in words
     actions.put_component(version=new, component=ComponentData("E", "Compote", "portions", ()), by=odile)
