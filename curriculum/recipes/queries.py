@@ -293,16 +293,6 @@ def found(
     return book.order_by(*first, "search_words", "number")
 
 
-def figures_kept(version: Version) -> Figures:
-    """What the book keeps of a version."""
-    return Figures(**{each.name: getattr(version, each.name) for each in fields(Figures)})
-
-
-def finding(searches: Mapping[str, Mapping[str, object]]) -> list[str]:
-    """Names of those searches (what ``found`` takes) that find a recipe. One query each."""
-    return [name for name, search in searches.items() if found(**search).order_by().exists()]
-
-
 def in_writing() -> QuerySet[Version]:
     """Drafts and versions that wait for their approval, with writers and history, by title. Two queries."""
     return (

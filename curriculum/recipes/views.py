@@ -9,7 +9,7 @@ from curriculum.foods.queries import prices
 from curriculum.people.queries import the_college, today_at
 from curriculum.recipes import access, queries
 from curriculum.recipes.approval.queries import history_of, waiting_words
-from curriculum.recipes.book import BookLine, count_words, line_of
+from curriculum.recipes.book import count_words, line_of
 from curriculum.recipes.checks import findings
 from curriculum.recipes.differences import differences
 from curriculum.recipes.forms import BookFilter, ScaleForm, TechniqueFilter, state_words
@@ -34,12 +34,10 @@ def book(request: HttpRequest) -> HttpResponse:
     context = {
         "form": form,
         "page": found,
-        "lines": _lines(found),
-        "drafts": [(each, waiting_words(each), *state_words(each)) for each in (drafts if staff else ())],
-        "every": count_words(every, every, ()),
-        "counted": count_words(found.paginator.count, every, asked.values(), form.sorted_words()),
-        "asked": asked or form.sorted_words(),
-        "loosen": [(asked[name], {name: None, "page": None}) for name in _loosening(form, found)],
+        "lines": [line_of(recipes[each.pk], names, each.portion_pence, each.costed_on) for each in found],
+        "drafts": [(version, waiting_words(version), *state_words(version)) for version in drafts],
+        "counted": count_words(found.paginator.count, queries.latest_approved().count(), asked),
+        "asked": asked,
         "staff": staff,
         "may_write": access.may_write(request.user),
         "sees_cost": access.sees_cost(request.user),
