@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from curriculum.lettering import Ink, Line, Words, joined, sign, strong
-from curriculum.paper import LEADING, Paper
+from curriculum.paper import LARGE, LEADING, Paper
 
 #: (x, width) in points.
 Span = tuple[float, float]
@@ -41,6 +41,11 @@ class _Table:
 
 class Sheet(Paper):
     """A paper that is filled from the top down."""
+
+    @property
+    def small(self) -> float:
+        """Points of sources and table heads; large print has nothing smaller than its words."""
+        return self.size * 0.9 if self.size < LARGE else self.size
 
     def head(self, title: str, facts: Words = "", *, plate: str = "", free_from: str = "") -> None:
         """The head: bench plate, title, one sentence of facts, free-from box."""
@@ -164,7 +169,7 @@ class Sheet(Paper):
         self.paragraph(strong(title), size=self.size * 1.1, after=0)
         for words in paragraphs:
             self.paragraph(words, after=self.size * 0.2)
-        self.paragraph(source, size=self.size * 0.9, after=self.size * 0.3)
+        self.paragraph(source, size=self.small, after=self.size * 0.3)
         self.rule(self.left, self.y, self.left + self.width, thick=2.2)
         self.gap(self.size * 0.6)
 
@@ -202,7 +207,7 @@ class Sheet(Paper):
 
     def _row_head(self, table: _Table) -> None:
         if table.head:
-            small = self.size * 0.88
+            small = self.small
             for cell, (x, width), align in zip(table.head, table.columns, table.align, strict=True):
                 self.text(x, self.y, _bold(cell), width=width, size=small, align=_ALIGN[align])
             self.gap(

@@ -139,8 +139,8 @@ def _extra(step: StepData, bench: BenchFacts) -> str:
     if not bench.extra_percent or not step.active_minutes:
         return ""
     ways = [(way.name if len(step.ways) > 1 else "", _longer(way.active_minutes, bench)) for way in step.ways]
-    said = [f"{minutes} by {name}" if name else minutes for name, minutes in ways]
-    return f"With your extra time {said[0]} at work{''.join(f', {each}' for each in said[1:])}."
+    said = [f"{minutes} at work by {name}" if name else f"{minutes} at work" for name, minutes in ways]
+    return f"With your extra time {', '.join(said)}."
 
 
 def _longer(minutes: int, bench: BenchFacts) -> str:

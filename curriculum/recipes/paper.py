@@ -4,6 +4,7 @@ For the learner's and the lecturer's pages. It prints what ``bench_sheet`` says,
 order as the page on the phone.
 """
 
+import re
 from collections.abc import Sequence
 
 from curriculum import wording
@@ -12,6 +13,9 @@ from curriculum.lettering import Words, allergen, joined, listed, strong
 from curriculum.paper import LARGE, NORMAL
 from curriculum.recipes.bench_sheet import BenchComponent, BenchSheet, BenchStep
 from curriculum.recipes.weigh_words import LineWords
+
+#: The blank between a figure and its unit.
+_UNIT = re.compile(r"(?<=\d) (?=(?:g|kg|ml|l|mm|cm|min|h|s|°C|%)\b|[°%])")
 
 
 def bench_sheet_paper(bench: BenchSheet) -> bytes:
@@ -78,21 +82,27 @@ def _line(line: LineWords) -> DocketLine:
     inks = [allergen(each) for each in line.contains]
     words: Words = joined(line.food, " (", listed(inks), ")") if inks else line.food
     points = " ".join([*line.points, *([f"Exact {line.exact}."] if line.exact else [])])
-    return DocketLine(figure, joined(words, f"\n{points}") if points else words)
+    return DocketLine(figure, joined(words, f"\n{_together(points)}") if points else words)
 
 
 def _step(step: BenchStep) -> DocketLine:
     words = step.words
-    parts: list[Words] = [words.words]
-    if step.is_done:
-        parts = [joined(strong("Done before the lesson. "), words.words)]
+    parts = [joined(strong("Done before the lesson. "), words.words) if step.is_done else words.words]
     if words.cue:
-        parts.append(joined("\n", strong("Look for: "), words.cue))
-    if words.meta:
-        parts.append("\n" + words.meta)
-    if step.extra:
-        parts.append(joined("\n", strong(step.extra)))
-    parts += ["\n" + point for point in words.points]
+        parts.append(joined(strong("Look for: "), _together(words.cue)))
+    times = [words.times, strong(_together(step.extra)), strong(_together(words.core)), words.watch]
+    said = [
+        _together(each) if isinstance(each, str) else each for each in times if each not in ("", strong(""))
+    ]
+    if said:
+        parts.append(joined(*(part for each in said for part in (" ", each)))[1:])
+    parts += [_together(way.said) for way in words.ways]
+    parts += [strong(each) for each in words.care]
     if words.caution:
-        parts.append(joined("\n", strong("Caution: "), words.caution))
-    return DocketLine(str(words.position), joined(*parts))
+        parts.append(joined(strong("Caution: "), _together(words.caution)))
+    return DocketLine(str(words.position), joined(*(part for each in parts for part in ("\n", each)))[1:])
+
+
+def _together(words: str) -> str:
+    """A figure and its unit stay on one line."""
+    return _UNIT.sub("\xa0", words)

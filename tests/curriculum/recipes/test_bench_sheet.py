@@ -63,6 +63,19 @@ def test_a_way_by_hand_stands_beside_the_machine():
     assert "By hand: 14 min." in " ".join(steps[3].words.points)
 
 
+def test_extra_time_is_told_for_each_way():
+    step = a_sheet("R03", ahead_steps=(), extra_percent=25).steps[3]
+    assert step.extra == "With your extra time 13 min at work by machine, 18 min at work by hand."
+
+
+def test_a_caution_of_the_dish_stands_before_and_one_of_a_step_at_its_step():
+    assert a_sheet("V1").cautions[0].startswith("Own tin, own pin")
+    assert a_sheet("V1").cautions[-1] == "Other cautions stand at their steps."
+    assert a_sheet("R03").cautions == ("Cautions stand at their steps.",)
+    at_steps = " ".join(step.words.caution for step in a_sheet("V1").steps)
+    assert all(words in at_steps or words in a_sheet("V1").cautions for words in a_sheet("V1").page.cautions)
+
+
 def test_cautions_name_their_source():
     sheet = a_sheet()
     assert sheet.page.cautions
