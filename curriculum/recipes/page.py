@@ -21,7 +21,7 @@ from curriculum.recipes.scaling import ScaledRecipe
 from curriculum.recipes.step_words import StepWords, steps_words
 from curriculum.recipes.tins import words as tin_words
 from curriculum.recipes.weigh_words import ComponentWords, component_words
-from curriculum.techniques.entries import FaultEntry
+from curriculum.techniques.entries import FaultEntry, TechniqueEntry
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +44,8 @@ class RecipePage:
     without_price: tuple[str, ...]
     equipment: tuple[str, ...]
     cautions: tuple[str, ...]
+    caution: str
+    caution_steps: str
     words: tuple[str, ...]
     tins: tuple[str, ...]
     eating: tuple[WayOfEating, ...]
@@ -84,6 +86,8 @@ def page_of(
         without_price=tuple(recipe.food(code).name for code in cost.without_price),
         equipment=tuple(_equipment(recipe)),
         cautions=_cautions(recipe),
+        caution=recipe.caution,
+        caution_steps=_caution_steps(recipe),
         words=(*scaled.words, *_tins(scaled), *_whole(recipe, scaled)),
         tins=tuple(_tins(scaled)),
         eating=ways_of_eating(recipe),
@@ -91,6 +95,14 @@ def page_of(
         picture=None if cook is None else picture.draw(recipe, cook),
         broken=() if cook is None else tuple(map(_broken, cook.broken)),
     )
+
+
+def page_known(
+    recipe: RecipeData, known: Mapping[str, TechniqueEntry], prices: Mapping[str, PackPrice]
+) -> RecipePage:
+    """The page as stated, with the faults of the techniques that are ``known`` by code."""
+    names = {code: each.name for code, each in known.items()}
+    return page_of(recipe, names, prices, faults={code: each.faults for code, each in known.items()})
 
 
 def _facts(recipe: RecipeData) -> str:
@@ -164,6 +176,14 @@ def _equipment(recipe: RecipeData) -> list[str]:
 def _cautions(recipe: RecipeData) -> tuple[str, ...]:
     said = " ".join([recipe.caution, *(step.caution for step in recipe.steps)])
     return tuple(dict.fromkeys(re.split(r"(?<=\.)\s+(?=[A-Z])", said.strip()))) if said.strip() else ()
+
+
+def _caution_steps(recipe: RecipeData) -> str:
+    """Where the cautions of single steps stand, in a sentence; empty when no step has one."""
+    found = [str(step.position) for step in recipe.steps if step.caution]
+    if not found:
+        return ""
+    return f"{'Step' if len(found) == 1 else 'Steps'} {wording.listed(found)}: the caution stands there."
 
 
 def _tins(scaled: ScaledRecipe) -> list[str]:

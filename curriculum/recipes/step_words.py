@@ -88,6 +88,11 @@ class StepWords:
         return (*self.care, *(way.said for way in self.ways[1:]))
 
     @property
+    def has_first_faults(self) -> bool:
+        """Whether a technique is trained here for the first time: then its faults are printed."""
+        return any(each.is_first for each in self.faults)
+
+    @property
     def has_load(self) -> bool:
         """Whether any way says what one load takes."""
         return any(way.load for way in self.ways)

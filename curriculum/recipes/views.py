@@ -14,7 +14,8 @@ from curriculum.recipes.checks import findings
 from curriculum.recipes.differences import differences
 from curriculum.recipes.forms import BookFilter, ScaleForm, TechniqueFilter, state_words
 from curriculum.recipes.models import Version
-from curriculum.recipes.page import page_of
+from curriculum.recipes.page import page_known
+from curriculum.techniques.queries import techniques_known
 
 A_PAGE = 25
 
@@ -59,16 +60,12 @@ def version(request: HttpRequest, code: str, number: int) -> HttpResponse:
 
 def _show(request: HttpRequest, shown: Version) -> HttpResponse:
     data = queries.recipe_data(shown)
-    form = ScaleForm(request.GET or None)
-    wanted = form.cleaned_data["portions"] if form.is_bound and form.is_valid() else None
     costs = prices(today_at(the_college()), [food.code for food in data.foods])
-    names = queries.technique_names(code for step in data.steps for code in step.techniques)
+    known = techniques_known(code for step in data.steps for code in step.techniques)
     context = {
         "version": shown,
-        "page": page_of(data, names, costs, wanted),
-        "scaled": wanted is not None and wanted != data.portions_stated,
-        "portions": wanted or data.portions_stated,
-        "form": form,
+        "page": page_known(data, known, costs),
+        "form": ScaleForm(),
         "state": state_words(shown),
         "acts": access.acts_on(request.user, shown),
         "variants": queries.variants_of(shown),

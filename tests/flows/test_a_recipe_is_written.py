@@ -103,8 +103,8 @@ def test_from_pasted_lines_to_a_recipe_that_learners_read(client):
     assert solveig.post("/recipes/plum-tart/1/check/").status_code == 302
     assert solveig.post("/recipes/plum-tart/1/approve/").status_code == 302
 
-    page = _words(_as(client, "wren", "student").get("/recipes/plum-tart/?portions=16"))
-    assert "For 16 portions." in page and "520 g Soft wheat flour" in page
+    page = _words(_as(client, "wren", "student").get("/recipes/plum-tart/1/scale/?portions=16"))
+    assert "520 g Soft wheat flour" in page
     recipe = queries.recipe_data(Version.objects.get(recipe__code="plum-tart"))
     assert [line.food for line in recipe.components[1].lines] == ["double_cream_48", "egg_in_shell"]
     assert recipe.components[1].lines[1].pieces == 2

@@ -3,6 +3,8 @@ import uuid
 from html import unescape
 
 import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 
 from curriculum.recipes import actions, queries
 from curriculum.recipes.approval import actions as approval
@@ -143,22 +145,45 @@ def test_a_recipe_page_shows_components_steps_allergens_times_and_cost(lecturer)
     assert "safe" not in words.lower()
 
 
-def test_a_recipe_is_scaled_on_its_page_with_the_exact_weight_beside(lecturer):
+def test_the_recipe_page_is_not_scaled_itself_but_leads_to_the_one_place_that_scales(student):
     a_book("R02")
-    words = _words(lecturer.get("/recipes/R02/?portions=12"))
-    assert (
-        "For 12 portions." in words and "Tins are filled whole: 12 portions need 2, which make 16." in words
-    )
-    assert "400 g Soft wheat flour" in words
-    assert "240 g Crème fraîche" in words
+    answer = student.get("/recipes/R02/?portions=12")
+    assert 'action="/recipes/R02/1/scale/"' in answer.content.decode()
+    assert "200 g Soft wheat flour" in _words(answer) and "400 g" not in _words(answer)
+    assert "400 g Soft wheat flour" in _words(student.get("/recipes/R02/1/scale/?portions=12"))
 
 
 def test_portions_that_are_none_are_said_at_the_field_and_kept(lecturer):
     a_book("R02")
     for portions in ("0", "-3", "many", "1.5", "9999999"):
-        answer = lecturer.get("/recipes/R02/", {"portions": portions})
+        answer = lecturer.get("/recipes/R02/1/scale/", {"portions": portions})
         assert answer.status_code == 200
         assert f'value="{portions}"' in answer.content.decode() and "Write a whole number" in _words(answer)
+
+
+def test_a_step_shows_its_faults_its_two_ways_and_its_caution_with_whose_it_is(student):
+    a_book("R03")
+    words = _words(student.get("/recipes/R03/"))
+    for wanted in (
+        "What goes wrong",
+        "Two ways By machine, mixer By hand",
+        "10 min the usual way 14 min",
+        "Source: the college’s own risk assessment; it and the local rules decide.",
+        "Vegan Not for it:",
+        "The same in order of time",
+    ):
+        assert wanted in words, wanted
+
+
+def test_a_recipe_page_takes_as_many_queries_for_the_longest_recipe_as_for_the_shortest(
+    lecturer, django_assert_num_queries
+):
+    a_book("R06", "R11")
+    with CaptureQueriesContext(connection) as short:
+        lecturer.get("/recipes/R06/")
+    with django_assert_num_queries(len(short)):
+        lecturer.get("/recipes/R11/")
+    assert len(short) < 24
 
 
 def test_a_variant_says_what_it_is_made_without_and_of_what(lecturer):
