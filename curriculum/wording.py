@@ -176,6 +176,19 @@ def counted_words(count: int, one: str, many: str = "") -> str:
     return f"{number(count)} {one if count == 1 else many or one + 's'}"
 
 
+def plural(unit: str) -> str:
+    """A unit in the plural: "wedges", "portions of four pieces", "pastries"."""
+    head, of, tail = unit.partition(" of ")
+    before, space, last = head.rpartition(" ")
+    if last.endswith(("s", "sh", "ch", "x")):
+        last += "es"
+    elif last.endswith("y") and last[-2:-1] not in "aeiou":
+        last = f"{last[:-1]}ies"
+    else:
+        last += "s"
+    return f"{before}{space}{last}{of}{tail}"
+
+
 def sentence(words: str) -> str:
     """With a capital first and a full stop last; empty stays empty."""
     text = words.strip()

@@ -10,7 +10,6 @@ from curriculum.recipes import timing
 from curriculum.recipes.data import RecipeData
 from curriculum.recipes.eating import used_foods
 from curriculum.recipes.figures import oven_minutes
-from curriculum.recipes.page import plural
 from curriculum.recipes.search import techniques_of
 
 #: Shown of a recipe's techniques on its line; every recipe begins with the first two.
@@ -42,7 +41,7 @@ def line_of(
     trained = [code for code in techniques_of(recipe) if code not in EVERYDAY]
     shown = "; ".join(names.get(code, code) for code in trained[:SHOWN_TECHNIQUES])
     unit = recipe.unit or "portion"
-    portions = wording.counted_words(recipe.portions_stated, unit, plural(unit))
+    portions = wording.counted_words(recipe.portions_stated, unit, wording.plural(unit))
     return BookLine(
         code=recipe.code,
         number=recipe.number,

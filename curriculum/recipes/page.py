@@ -107,7 +107,7 @@ def page_known(
 
 def _facts(recipe: RecipeData) -> str:
     unit = recipe.unit or "portion"
-    stated = wording.counted_words(recipe.portions_stated, unit, plural(unit))
+    stated = wording.counted_words(recipe.portions_stated, unit, wording.plural(unit))
     words = f"{recipe.level.capitalize()}. {stated.capitalize()}"
     if recipe.portions_obtainable != recipe.portions_stated:
         words += f", {wording.number(recipe.portions_obtainable)} to be had"
@@ -116,19 +116,6 @@ def _facts(recipe: RecipeData) -> str:
     if recipe.portion_milligrams:
         words += f", about {wording.amount(recipe.portion_milligrams)} each"
     return f"{words}."
-
-
-def plural(unit: str) -> str:
-    """A unit in the plural: "wedges", "portions of four pieces", "pastries"."""
-    head, of, tail = unit.partition(" of ")
-    before, space, last = head.rpartition(" ")
-    if last.endswith(("s", "sh", "ch", "x")):
-        last += "es"
-    elif last.endswith("y") and last[-2:-1] not in "aeiou":
-        last = f"{last[:-1]}ies"
-    else:
-        last += "s"
-    return f"{before}{space}{last}{of}{tail}"
 
 
 def _kinds(foods: list[FoodData], presence: str) -> tuple[str, ...]:

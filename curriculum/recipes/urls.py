@@ -20,6 +20,7 @@ _COMPONENT = f"{_VERSION}write/components/<str:component>/"
 urlpatterns = [
     path("recipes/", views.book, name="book"),
     path("recipes/write/", writing.new, name="new"),
+    path("recipes/write/bring-in/", interchange.bring_in, name="bring_in"),
     path("recipes/<slug:code>/", views.recipe, name="recipe"),
     path(_VERSION, views.version, name="version"),
     path(f"{_VERSION}scale/", scaled.scale, name="scale"),

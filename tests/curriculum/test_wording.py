@@ -115,3 +115,18 @@ def test_a_sentence_has_a_capital_and_one_full_stop():
 def test_words_are_compared_without_case_and_marks():
     assert wording.plain("Crème FRAÎCHE") == "creme fraiche"
     assert wording.plain("饺子") == "饺子"
+
+
+@pytest.mark.parametrize(
+    ("one", "many"),
+    [
+        ("wedge", "wedges"),
+        ("dish", "dishes"),
+        ("portion of four pieces", "portions of four pieces"),
+        ("small glass", "small glasses"),
+        ("pastry", "pastries"),
+        ("tray", "trays"),
+    ],
+)
+def test_a_unit_has_its_plural(one, many):
+    assert wording.plural(one) == many

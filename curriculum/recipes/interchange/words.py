@@ -3,7 +3,6 @@
 from decimal import Decimal
 
 from curriculum.recipes.data import ComponentData, LineData, RecipeData
-from curriculum.wording import counted
 
 
 def exact_grams(milligrams: int) -> str:
@@ -17,12 +16,6 @@ def line_words(recipe: RecipeData, line: LineData) -> str:
     if line.written:
         said += f" ({line.written})"
     return f"{said}, {line.note}" if line.note else said
-
-
-def yield_words(recipe: RecipeData) -> str:
-    """How many of what it makes: "4 portions", "1 portion"."""
-    first, joint, rest = recipe.unit.partition(" of ")
-    return counted(recipe.portions_stated, recipe.unit, f"{first}s{joint}{rest}")
 
 
 def all_lines(recipe: RecipeData) -> list[tuple[ComponentData, LineData]]:

@@ -48,12 +48,18 @@ class Proposal:
 
 
 def propose(
-    read: LineRead, foods: Iterable[FoodData], sources: Mapping[str, Mapping[str, str]] | None = None
+    read: LineRead,
+    foods: Iterable[FoodData],
+    sources: Mapping[str, Mapping[str, str]] | None = None,
+    chosen: FoodData | None = None,
 ) -> Proposal:
-    """The proposal of one line that was read; ``sources`` says by food whose its figures are."""
+    """The proposal of one line that was read; ``sources`` says by food whose its figures are.
+
+    ``chosen`` is the food that a person has chosen, or that the line names whole.
+    """
     counted = read.amount is not None and read.amount.unit.dimension == "count"
     foods = tuple(foods)
-    food = meant(read.food, foods, counted=counted)
+    food = chosen or meant(read.food, foods, counted=counted)
     found = _size(read, food, (sources or {}).get(food.code, {}) if food else {})
     ranged = found.least is not None and found.least != found.most
     return Proposal(
@@ -62,7 +68,7 @@ def propose(
         None if found.most is None or found.pieces is not None else to_show(found.most),
         found.pieces,
         read.note if food else "; ".join(part for part in (read.food, read.note) if part),
-        read.trouble or _which(read, foods, counted) or _missing(read, food, found),
+        read.trouble or ("" if chosen else _which(read, foods, counted)) or _missing(read, food, found),
         "" if read.trouble else _how(read, food, found),
         read.written,
         read.begins,

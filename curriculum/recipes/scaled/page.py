@@ -22,7 +22,6 @@ from curriculum.recipes import (
     whole_class,
 )
 from curriculum.recipes.data import RecipeData
-from curriculum.recipes.page import plural
 from curriculum.recipes.scaled import notices, tables
 from curriculum.recipes.scaled.asked import Asked
 from curriculum.recipes.scaled.lines import (
@@ -121,7 +120,7 @@ def page_of(recipe: RecipeData, asked: Asked, book: Book) -> ScaledPage:
 
 def _facts(recipe: RecipeData, asked: Asked) -> str:
     unit = recipe.unit or "portion"
-    counted = wording.counted_words(asked.portions, unit, plural(unit))
+    counted = wording.counted_words(asked.portions, unit, wording.plural(unit))
     size = asked.portion_milligrams or recipe.portion_milligrams
     weight = f" of {wording.amount(size)}" if size else ""
     benches = wording.counted_words(asked.benches, "bench", "benches")

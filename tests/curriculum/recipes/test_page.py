@@ -4,7 +4,7 @@ import pytest
 
 from curriculum.errors import RuleBroken
 from curriculum.recipes.data import AfterData
-from curriculum.recipes.page import page_of, plural
+from curriculum.recipes.page import page_of
 from curriculum.recipes.step_words import stay_words
 from tests.builders.recipes import RECIPE_CODES, VARIANT_CODES, college_recipe
 
@@ -85,21 +85,6 @@ def test_a_caution_of_several_steps_is_said_once_above():
 def test_portions_that_are_none_are_refused():
     with pytest.raises(RuleBroken):
         page_of(college_recipe("R01"), {}, {}, -1)
-
-
-@pytest.mark.parametrize(
-    ("one", "many"),
-    [
-        ("wedge", "wedges"),
-        ("dish", "dishes"),
-        ("portion of four pieces", "portions of four pieces"),
-        ("small glass", "small glasses"),
-        ("pastry", "pastries"),
-        ("tray", "trays"),
-    ],
-)
-def test_a_unit_has_its_plural(one, many):
-    assert plural(one) == many
 
 
 def test_an_amount_that_was_written_in_cups_stands_beside_its_grams():
