@@ -29,6 +29,8 @@ PLACES = {
     "fryer": "fryer",
     "bench": "bench",
 }
+#: Trained by every dish: their faults are not printed with each.
+EVERYDAY = frozenset(("mise_en_place", "weighing"))
 DOORS = {"may_open": "", "shut": "the door stays shut", "off_and_shut": "heat off, door shut"}
 
 
@@ -50,12 +52,15 @@ class WayWords:
 
 @dataclass(frozen=True, slots=True)
 class FaultsWords:
-    """The faults of one technique. ``is_first`` at the first step of the recipe that trains it."""
+    """The faults of one technique.
+
+    On paper they stand once, at the first step that trains it, and not those of every dish.
+    """
 
     code: str
     name: str
     faults: tuple[FaultEntry, ...]
-    is_first: bool
+    is_printed: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,9 +93,9 @@ class StepWords:
         return (*self.care, *(way.said for way in self.ways[1:]))
 
     @property
-    def has_first_faults(self) -> bool:
-        """Whether a technique is trained here for the first time: then its faults are printed."""
-        return any(each.is_first for each in self.faults)
+    def prints_faults(self) -> bool:
+        """Whether any of its faults stand on paper."""
+        return any(each.is_printed for each in self.faults)
 
     @property
     def has_load(self) -> bool:
@@ -133,7 +138,7 @@ def _step(
         care=tuple(_care(step)),
         ways=tuple(_way(way, step, scaled) for way in step.ways) if len(step.ways) > 1 else (),
         faults=tuple(
-            FaultsWords(code, name, faults[code], code not in seen)
+            FaultsWords(code, name, faults[code], code not in seen | EVERYDAY)
             for code, name in named
             if faults.get(code)
         ),

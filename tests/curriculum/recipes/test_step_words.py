@@ -33,10 +33,10 @@ def test_one_way_needs_no_table():
     assert _steps("R01")[0].ways == ()
 
 
-def test_faults_stand_at_every_step_and_are_first_only_once():
+def test_faults_stand_at_every_step_and_on_paper_only_once():
     found = [each for step in _steps("R05", faults=FAULTS) for each in step.faults]
-    assert [each.is_first for each in found] == [True, *[False] * (len(found) - 1)] and len(found) > 1
-    assert [step.has_first_faults for step in _steps("R05", faults=FAULTS)].count(True) == 1
+    assert [each.is_printed for each in found] == [True, *[False] * (len(found) - 1)] and len(found) > 1
+    assert [step.prints_faults for step in _steps("R05", faults=FAULTS)].count(True) == 1
 
 
 def test_a_technique_without_faults_shows_none():
@@ -49,3 +49,9 @@ def test_the_core_stands_apart_and_in_the_whole_paragraph():
     bare = replace(college_recipe("R01").step(8), core_decicelsius=None)
     scaled = scale(college_recipe("R01"), 8)
     assert steps_words((bare,), {}, {}, scaled)[0].core == ""
+
+
+def test_the_faults_of_every_dish_stand_on_no_paper():
+    everyday = {"weighing": (FaultEntry("weighing_1", "Wrong", "Not tared", "Tare"),)}
+    first = _steps("R05", faults=everyday)[0]
+    assert [each.code for each in first.faults] == ["weighing"] and not first.prints_faults
