@@ -13,9 +13,10 @@ from curriculum.people.access import demand_role, roles_of
 from curriculum.people.models import User
 from curriculum.people.roles import EXTERNAL, LECTURER, MANAGER, STAFF, STUDENT
 from curriculum.recipes import queries
+from curriculum.recipes.comparing.queries import family
 from curriculum.recipes.data import ComponentData, LineData, RecipeData, StepData, TinData
 from curriculum.recipes.editing import component_of
-from curriculum.recipes.models import Version
+from curriculum.recipes.models import Recipe, Version
 from curriculum.techniques.models import Technique
 
 READERS = (*sorted(STAFF), EXTERNAL, STUDENT)
@@ -119,6 +120,12 @@ def to_write(user: User, code: str, number: int) -> Version:
     return version_for(user, code, number)
 
 
+def compared_for(user: User, code: str) -> tuple[Recipe, list[Version]]:
+    """A recipe and the versions that this person may compare: learners only what is approved to teach."""
+    recipe = recipe_for(user, code).recipe
+    return recipe, family(recipe, approved_only=not reads_drafts(user))
+
+
 def to_approve(user: User, code: str, number: int) -> Version:
     """A version that a lecturer or the programme manager checks, approves or withdraws."""
     demand_role(user, *APPROVERS)
@@ -160,6 +167,7 @@ def acts_on(user: User, version: Version) -> frozenset[str]:
     acts = {
         "write": writes and version.state == states.DRAFT,
         "revise": writes and version.state in (states.APPROVED, states.WITHDRAWN),
+        "copy": writes,
         "send": writes and version.state == states.DRAFT and version.sent_at is None,
         "check": second and version.state == states.DRAFT and version.sent_at is not None,
         "send_back": second and waits,
@@ -171,4 +179,6 @@ def acts_on(user: User, version: Version) -> frozenset[str]:
 
 
 def _versions() -> QuerySet[Version]:
-    return Version.objects.select_related("recipe__variant_of", "written_by", "checked_by", "made_from")
+    return Version.objects.select_related(
+        "recipe__variant_of", "written_by", "checked_by", "made_from__recipe"
+    )

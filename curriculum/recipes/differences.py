@@ -37,16 +37,16 @@ def differences(old: RecipeData, new: RecipeData) -> tuple[Difference, ...]:
     ]
     found += _lists("Equipment", before.equipment, after.equipment)
     found += _lists("Tins", before.tins, after.tins)
-    alike = page_of(_numbered_as(old, new), {}, {}).steps
-    steps = _steps(before.steps, after.steps, {step.position: _step(step) for step in alike})
+    alike = page_of(numbered_as(old, new), {}, {}).steps
+    steps = _steps(before.steps, after.steps, {step.position: step_text(step) for step in alike})
     return (*found, *_components(before.components, after.components), *steps)
 
 
-def _numbered_as(old: RecipeData, new: RecipeData) -> RecipeData:
+def numbered_as(old: RecipeData, new: RecipeData) -> RecipeData:
     """The newer recipe with what its steps come after named by the older numbers, for comparing only."""
     place = {step.position: -step.position for step in new.steps}
-    for kind, a, b, c, d in _match([s.words for s in old.steps], [s.words for s in new.steps]):
-        if kind == "equal":
+    for kind, a, b, c, d in match([s.words for s in old.steps], [s.words for s in new.steps]):
+        if kind in ("equal", "replace"):
             place |= {new.steps[c + n].position: old.steps[a + n].position for n in range(min(b - a, d - c))}
     steps = tuple(
         replace(step, after=tuple(replace(each, needs=place.get(each.needs, 0)) for each in step.after))
@@ -55,7 +55,8 @@ def _numbered_as(old: RecipeData, new: RecipeData) -> RecipeData:
     return replace(new, steps=steps)
 
 
-def _match(before: list[str], after: list[str]) -> list[tuple[str, int, int, int, int]]:
+def match(before: list[str], after: list[str]) -> list[tuple[str, int, int, int, int]]:
+    """What became of a list of texts: (kind, from, to, from, to), as difflib names the kinds."""
     return SequenceMatcher(None, before, after, False).get_opcodes()
 
 
@@ -85,40 +86,42 @@ def _components(
 
 
 def _lines(where: str, before: tuple[LineWords, ...], after: tuple[LineWords, ...]) -> Iterator[Difference]:
-    old = [(line.food, _line(line)) for line in before]
+    old = [(line.food, line_text(line)) for line in before]
     for line in after:
         was = next((pair for pair in old if pair[0] == line.food), None)
         if was is not None:
             old.remove(was)
-        if was is None or was[1] != _line(line):
-            yield Difference(f"{where}, {line.food}", NOTHING if was is None else was[1], _line(line))
+        if was is None or was[1] != line_text(line):
+            yield Difference(f"{where}, {line.food}", NOTHING if was is None else was[1], line_text(line))
     for food, words in old:
         yield Difference(f"{where}, {food}", words, NOTHING)
 
 
-def _line(line: LineWords) -> str:
+def line_text(line: LineWords) -> str:
+    """A line without its food: "260 g As bought."."""
     return " ".join([f"{line.figure} {line.unit}".strip(), *line.points])
 
 
 def _line_list(component: ComponentWords) -> str:
-    return ", ".join(f"{_line(line)} {line.food}" for line in component.lines) or "no line"
+    return ", ".join(f"{line_text(line)} {line.food}" for line in component.lines) or "no line"
 
 
 def _steps(
     before: tuple[StepWords, ...], after: tuple[StepWords, ...], alike: dict[int, str]
 ) -> Iterator[Difference]:
     """``alike`` is each newer step as it reads with the older numbers."""
-    for kind, a, b, c, d in _match([each.words for each in before], [each.words for each in after]):
+    for kind, a, b, c, d in match([each.words for each in before], [each.words for each in after]):
         for place in range(max(b - a, d - c)):
             was = before[a + place] if a + place < b else None
             now = after[c + place] if c + place < d else None
-            if kind == "equal" and _step(was) == alike[now.position]:
+            if kind == "equal" and step_text(was) == alike[now.position]:
                 continue
             where = f"Step {now.position}" if now else f"Step {was.position} of before"
-            yield Difference(where, _step(was), _step(now))
+            yield Difference(where, step_text(was), step_text(now))
 
 
-def _step(step: StepWords | None) -> str:
+def step_text(step: StepWords | None) -> str:
+    """A step as one text; "not there" for none."""
     if step is None:
         return NOTHING
     said = [step.words, step.cue and f"Look for: {step.cue}", step.meta, *step.points, step.caution]

@@ -4,6 +4,8 @@ from django.urls import path
 
 from curriculum.recipes import views
 from curriculum.recipes.approval import views as approval
+from curriculum.recipes.comparing import views as comparing
+from curriculum.recipes.copying import views as copying
 from curriculum.recipes.interchange import views as interchange
 from curriculum.recipes.pasting import views as pasting
 from curriculum.recipes.scaled import views as scaled
@@ -27,6 +29,8 @@ urlpatterns = [
     path(f"{_VERSION}out/json-ld/", interchange.take_out_json, name="take_out_json"),
     path(f"{_VERSION}out/text/", interchange.take_out_text, name="take_out_text"),
     path(f"{_VERSION}out/table/", interchange.take_out_table, name="take_out_table"),
+    path("recipes/<slug:code>/compare/", comparing.compare, name="compare"),
+    path(f"{_VERSION}copy/", copying.copy, name="copy"),
     path(f"{_VERSION}revise/", writing.revise, name="revise"),
     path(f"{_VERSION}send/", approval.send, name="send"),
     path(f"{_VERSION}send-back/", approval.send_back, name="send_back"),

@@ -11,6 +11,7 @@ from curriculum.recipes import access, queries
 from curriculum.recipes.approval.queries import history_of, waiting_words
 from curriculum.recipes.book import count_words, line_of
 from curriculum.recipes.checks import findings
+from curriculum.recipes.copying.queries import copied_from
 from curriculum.recipes.differences import differences
 from curriculum.recipes.forms import BookFilter, ScaleForm, TechniqueFilter, state_words
 from curriculum.recipes.models import Version
@@ -69,6 +70,7 @@ def _show(request: HttpRequest, shown: Version) -> HttpResponse:
         "state": state_words(shown),
         "acts": access.acts_on(request.user, shown),
         "variants": queries.variants_of(shown),
+        "copied_from": copied_from(shown),
         "versions": queries.versions_of(shown.recipe) if access.reads_drafts(request.user) else [],
         "sees_cost": access.sees_cost(request.user),
     }

@@ -66,6 +66,10 @@ def reason(cast):
     return key(cast) | {"words": "Step 2 has no cue."}
 
 
+def copied(cast):
+    return key(cast) | {"title": "Shortbread with lemon", "code": "lemon-shortbread"}
+
+
 def writers(status):
     return answers(status, LECTURERS, rest=403)
 
@@ -96,6 +100,9 @@ ROWS = (
     Row("recipes:technique", "GET", everybody(200), {"code": "rubbing_in"}),
     Row("recipes:new", "GET", writers(200)),
     Row("recipes:new", "POST", writers(200)),
+    Row("recipes:compare", "GET", everybody(200), {"code": "shortbread"}),
+    Row("recipes:copy", "GET", writers(200), OPEN),
+    Row("recipes:copy", "POST", writers(302), OPEN, copied),
     Row("recipes:revise", "POST", writers(302), OPEN, key),
     Row("recipes:send", "POST", writers(302), draft),
     Row("recipes:check", "POST", answers(302, OTHERS, 409, "lecturer", rest=403), sent),
