@@ -1,15 +1,14 @@
 """Lists of the book in words: one line a recipe, and the sentence above the list."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from datetime import date
 
 from curriculum import wording
 from curriculum.allergens import GROUPS, printed
-from curriculum.recipes import timing
 from curriculum.recipes.data import RecipeData
 from curriculum.recipes.eating import used_foods
-from curriculum.recipes.figures import oven_minutes
+from curriculum.recipes.figures import Figures
 from curriculum.recipes.search import techniques_of
 
 #: Shown of a recipe's techniques on its line; every recipe begins with the first two.
@@ -34,9 +33,12 @@ class BookLine:
 
 
 def line_of(
-    recipe: RecipeData, names: Mapping[str, str], pence: int | None = None, costed_on: date | None = None
+    recipe: RecipeData, names: Mapping[str, str], figures: Figures, costed_on: date | None = None
 ) -> BookLine:
-    """The line of a recipe; ``names`` are names of techniques by code, ``pence`` what a portion cost then."""
+    """The line of a recipe with the figures that the book keeps of it, a cost as of ``costed_on``.
+
+    ``names`` are names of techniques by code.
+    """
     kinds = {kind for food in used_foods(recipe) for kind in food.contains}
     trained = [code for code in techniques_of(recipe) if code not in EVERYDAY]
     shown = "; ".join(names.get(code, code) for code in trained[:SHOWN_TECHNIQUES])
@@ -46,29 +48,32 @@ def line_of(
         code=recipe.code,
         number=recipe.number,
         title=recipe.title,
-        minutes="" if timing.loop(recipe) else wording.duration(timing.one_cook(recipe).minutes),
+        minutes="" if figures.one_cook_minutes is None else wording.duration(figures.one_cook_minutes),
         facts=f"{recipe.level.capitalize()}, {portions}.",
         techniques=wording.sentence(shown),
         contains=tuple(printed(kind) for _, group in GROUPS.values() for kind in group if kind in kinds),
         free_from=tuple(GROUPS[code][0] if code in GROUPS else printed(code) for code in recipe.free_from),
-        oven=_oven_words(oven_minutes(recipe)),
-        cost=_cost_words(pence, costed_on),
+        oven=_oven_words(figures.oven_minutes),
+        cost=_cost_words(figures.portion_pence, costed_on),
     )
 
 
-def _oven_words(minutes: int) -> str:
+def _oven_words(minutes: int | None) -> str:
+    if minutes is None:
+        return "Oven not reckoned"
     return f"{wording.duration(minutes)} in an oven" if minutes else "No oven"
 
 
 def _cost_words(pence: int | None, day: date | None) -> str:
-    if pence is None:
-        return "Cost not known" if day else "Cost not reckoned"
-    return f"{wording.money(pence)} a portion, {wording.short_date(day)}"
+    if pence is None or day is None:
+        return "Cost not known"
+    return f"{wording.money(pence)} a portion, at prices of {wording.short_date(day)}"
 
 
-def count_words(found: int, every: int, asked: list[str]) -> str:
+def count_words(found: int, every: int, asked: Collection[str], sorted_by: str = "") -> str:
     """The sentence above the list: "Two of twelve recipes: with blind baking, free from egg."."""
+    by = f" Sorted by {sorted_by}." if sorted_by else ""
     if not asked:
-        return f"{wording.counted_words(every, 'recipe').capitalize()} approved to teach."
+        return f"{wording.counted_words(every, 'recipe').capitalize()} approved to teach.{by}"
     of = f"{wording.number(found)} of {wording.counted_words(every, 'recipe')}"
-    return f"{of.capitalize()}: {', '.join(asked)}."
+    return f"{of.capitalize()}: {', '.join(asked)}.{by}"

@@ -9,6 +9,7 @@ Worked example: stays of 20 and 15 minutes in an oven and 45 in a chiller are 35
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from curriculum.errors import RuleBroken
 from curriculum.foods.costs import PackPrice, a_portion, pence
 from curriculum.recipes import costing, scaling, timing
 from curriculum.recipes.data import RecipeData
@@ -16,11 +17,14 @@ from curriculum.recipes.data import RecipeData
 
 @dataclass(frozen=True, slots=True)
 class Figures:
-    """Times in minutes, None while steps wait in a ring; pence, None while a food has no price."""
+    """Times in minutes, None while steps wait in a ring; pence, None while a food has no price.
+
+    None, too, of what nobody has reckoned yet.
+    """
 
     one_cook_minutes: int | None
     work_minutes: int | None
-    oven_minutes: int
+    oven_minutes: int | None
     portion_pence: int | None
 
 
@@ -42,7 +46,13 @@ def oven_minutes(recipe: RecipeData) -> int:
 
 
 def portion_pence(recipe: RecipeData, prices: Mapping[str, PackPrice]) -> int | None:
-    """What a portion costs, whole pence; None when a food has no price, since a part is no cost."""
-    scaled = scaling.scale(recipe, recipe.portions_stated)
+    """What a portion costs, whole pence; None when a food has no price, since a part is no cost.
+
+    None, too, for a draft that cannot be weighed out yet.
+    """
+    try:
+        scaled = scaling.scale(recipe, recipe.portions_stated)
+    except RuleBroken:
+        return None
     cost = costing.batch_cost(scaled, recipe, prices)
     return None if cost.without_price else pence(a_portion(cost.exact_pence, scaled.portions))

@@ -7,7 +7,7 @@ the approval and a kit must know it.
 """
 
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import replace
+from dataclasses import fields, replace
 
 from django.db.models import Count, Exists, F, OuterRef, Prefetch, Q, QuerySet
 
@@ -26,6 +26,7 @@ from curriculum.recipes.data import (
     TinData,
     WayData,
 )
+from curriculum.recipes.figures import Figures
 from curriculum.recipes.models import After, Component, Line, Recipe, Step, Version
 from curriculum.recipes.search import wanted_words
 from curriculum.recipes.sheets import read_sheet
@@ -263,7 +264,7 @@ def approved(code: str) -> Version | None:
 
 def found(
     words: str = "",
-    technique: str = "",
+    techniques: Collection[str] = (),
     without: str = "",
     level: str = "",
     drafts: bool = False,
@@ -271,7 +272,7 @@ def found(
     most: Mapping[str, int] | None = None,
     sort: str = "",
 ) -> QuerySet[Version]:
-    """Versions of the book: all words found, training a technique, without a kind or group of allergens.
+    """Versions of the book: all words found, training every technique, without a kind or group of allergens.
 
     Approved versions, or those being written when ``drafts``. One query. ``most`` bounds figures
     of the version by their names; one whose figure is not known is not found. ``sort`` is the
@@ -281,8 +282,8 @@ def found(
     book = (in_writing() if drafts else latest_approved()).defer("sheet")
     for word in wanted_words(words):
         book = book.filter(search_words__contains=word)
-    if technique:
-        book = book.filter(pk__in=Version.objects.filter(steps__techniques__code=technique).values("pk"))
+    for code in techniques:
+        book = book.filter(pk__in=Version.objects.filter(steps__techniques__code=code).values("pk"))
     if without:
         book = book.exclude(pk__in=containing(kinds_of(without)))
     if food:
@@ -291,6 +292,16 @@ def found(
     book = book.filter(recipe__level=level) if level else book
     first = [F(sort).asc(nulls_last=True)] if sort else []
     return book.order_by(*first, "search_words", "number")
+
+
+def figures_kept(version: Version) -> Figures:
+    """What the book keeps of a version."""
+    return Figures(**{each.name: getattr(version, each.name) for each in fields(Figures)})
+
+
+def finding(searches: Mapping[str, Mapping[str, object]]) -> list[str]:
+    """Names of those searches (what ``found`` takes) that find a recipe. One query each."""
+    return [name for name, search in searches.items() if found(**search).order_by().exists()]
 
 
 def in_writing() -> QuerySet[Version]:

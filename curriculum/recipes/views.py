@@ -1,6 +1,6 @@
 """Reading the book: the list, a recipe, the techniques and what trains them."""
 
-from django.core.paginator import Paginator
+from django.core.paginator import Page, Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
@@ -9,7 +9,7 @@ from curriculum.foods.queries import prices
 from curriculum.people.queries import the_college, today_at
 from curriculum.recipes import access, queries
 from curriculum.recipes.approval.queries import history_of, waiting_words
-from curriculum.recipes.book import count_words, line_of
+from curriculum.recipes.book import BookLine, count_words, line_of
 from curriculum.recipes.checks import findings
 from curriculum.recipes.copying.queries import copied_from
 from curriculum.recipes.differences import differences
@@ -25,26 +25,37 @@ A_PAGE = 25
 def book(request: HttpRequest) -> HttpResponse:
     """The recipes approved to teach, searched; below them what is being written."""
     access.demand_reader(request.user)
-    form = BookFilter(request.GET, sees_cost=access.sees_cost(request.user))
-    asked = form.asked() if form.is_valid() else []
-    search = form.search()
-    found = Paginator(queries.found(**search), A_PAGE).get_page(request.GET.get("page"))
     staff = access.reads_drafts(request.user)
-    drafts = queries.found(**search, drafts=True) if staff else ()
-    names = queries.technique_names()
-    recipes = queries.recipes_data(found)
+    form = BookFilter(request.GET, sees_cost=access.sees_cost(request.user))
+    form.is_valid()
+    search, asked = form.search(), form.asked()
+    found = Paginator(queries.found(**search), A_PAGE).get_page(request.GET.get("page"))
+    drafts = queries.found(**search, drafts=True)
+    every = queries.latest_approved().count() if asked else found.paginator.count
     context = {
         "form": form,
         "page": found,
-        "lines": [line_of(recipes[each.pk], names, each.portion_pence, each.costed_on) for each in found],
-        "drafts": [(version, waiting_words(version), *state_words(version)) for version in drafts],
-        "counted": count_words(found.paginator.count, queries.latest_approved().count(), asked),
-        "asked": asked,
+        "lines": _lines(found),
+        "drafts": [(each, waiting_words(each), *state_words(each)) for each in (drafts if staff else ())],
+        "every": count_words(every, every, ()),
+        "counted": count_words(found.paginator.count, every, asked.values(), form.sorted_words()),
+        "asked": asked or form.sorted_words(),
+        "loosen": [(asked[name], form.address_leaving(name)) for name in _loosening(form, found)],
         "staff": staff,
         "may_write": access.may_write(request.user),
         "sees_cost": access.sees_cost(request.user),
     }
     return render(request, "recipes/book.html", context)
+
+
+def _lines(found: Page) -> list[BookLine]:
+    recipes, names = queries.recipes_data(found), queries.technique_names()
+    return [line_of(recipes[each.pk], names, queries.figures_kept(each), each.costed_on) for each in found]
+
+
+def _loosening(form: BookFilter, found: Page) -> list[str]:
+    """Fields of a search that found nothing, each of which alone stands in the way."""
+    return [] if found else queries.finding({name: form.search(leaving=name) for name in form.asked()})
 
 
 @require_safe
@@ -99,5 +110,5 @@ def techniques(request: HttpRequest) -> HttpResponse:
 def technique(request: HttpRequest, code: str) -> HttpResponse:
     """One technique: its cue, its faults with cause and remedy, and the recipes that train it."""
     found = access.technique_for(request.user, code)
-    trains = queries.found(technique=found.code)
+    trains = queries.found(techniques=[found.code])
     return render(request, "recipes/technique.html", {"technique": found, "trains": trains})

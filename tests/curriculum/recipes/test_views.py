@@ -10,7 +10,7 @@ from curriculum.recipes import actions, queries
 from curriculum.recipes.approval import actions as approval
 from curriculum.recipes.data import ComponentData
 from curriculum.recipes.models import Recipe, Version
-from tests.builders.book import a_book, a_copy, a_person, an_approved
+from tests.builders.book import a_book, a_person
 from tests.builders.recipes import college_recipe
 
 pytestmark = pytest.mark.django_db
@@ -58,72 +58,6 @@ def test_a_learner_sees_no_draft_and_no_cost(student, draft):
     assert "£" not in _words(student.get("/recipes/R02/"))
     assert student.get("/recipes/R01/").status_code == 404
     assert student.get("/recipes/R01/1/").status_code == 404
-
-
-SEARCHES = [
-    ("q=eclairs", {"R03"}),
-    ("q=ÉCLAIRS", {"R03"}),
-    ("q=leek+cheddar", {"R01", "V1", "V2"}),
-    ("q=quenelle+lemon", {"R02"}),
-    ("technique=blind_baking", {"R01", "R02", "V1", "V2"}),
-    ("without=egg", {"V2", "R09"}),
-    ("without=almond", {"R01", "R02", "R03", "R09", "V1", "V2"}),
-    ("level=advanced", {"R09"}),
-    ("q=butter&without=gluten&level=foundation", {"V1"}),
-    ("q=nothing+so", set()),
-]
-
-
-def test_the_book_is_searched_by_words_technique_level_and_what_is_left_out(lecturer):
-    a_book("R01", "R02", "R03", "R09", "V1", "V2")
-    for query, found in SEARCHES:
-        answer = lecturer.get(f"/recipes/?{query}")
-        links = set(re.findall(r'href="/recipes/(\w+)/"', answer.content.decode())) - {"write"}
-        assert links == found, query
-
-
-def test_a_search_says_how_many_and_with_what(lecturer):
-    a_book("R01", "R02", "R03")
-    words = _words(lecturer.get("/recipes/?technique=blind_baking&without=nuts"))
-    assert "Two of three recipes: with blind baking, without nuts as an ingredient." in words
-
-
-def test_the_book_is_narrowed_by_times_oven_cost_and_food_and_says_so(lecturer):
-    a_book("R01")
-    found = _words(lecturer.get("/recipes/?one_cook_minutes=1000&portion_pence=9000&sort=portion_pence"))
-    assert "One of one recipe: done by one cook within 1000 min, at most 9000 p a portion." in found
-    assert "a portion, 16 Feb" in found
-    none = _words(lecturer.get("/recipes/?oven_minutes=0"))
-    assert "without an oven" in none and "No recipe of the book is so." in none
-
-
-def test_a_learner_is_neither_shown_costs_nor_narrows_by_them(client):
-    a_book("R01")
-    client.force_login(a_person("wren", "student"))
-    words = _words(client.get("/recipes/?portion_pence=0&sort=portion_pence"))
-    assert "a portion, 16 Feb" not in words and "A portion, at most" not in words
-
-
-def test_a_filter_that_is_no_filter_is_said_and_finds_everything(lecturer):
-    a_book("R01")
-    answer = lecturer.get("/recipes/?level=excellent&technique=juggling")
-    assert answer.status_code == 200 and "not listed" in _words(answer)
-
-
-def test_the_list_takes_as_many_queries_for_thirty_recipes_as_for_three(
-    lecturer, django_assert_max_num_queries
-):
-    a_book()
-    odile, solveig = a_person("odile"), a_person("solveig")
-    for number in range(3):
-        an_approved(a_copy(college_recipe("R01"), number), odile, solveig)
-    with django_assert_max_num_queries(16) as few:
-        lecturer.get("/recipes/")
-    for number in range(3, 30):
-        an_approved(a_copy(college_recipe("R01"), number), odile, solveig)
-    with django_assert_max_num_queries(16) as many:
-        assert "Page 1 of 2" in _words(lecturer.get("/recipes/"))
-    assert len(many) == len(few)
 
 
 def test_a_recipe_page_shows_components_steps_allergens_times_and_cost(lecturer):
