@@ -11,6 +11,7 @@ Worked example: one bake moves from minute 80 to 95, nothing else changes: price
 paste may be held ten minutes and is now held twelve, 2,000 more.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from kitchen.timeplan.answer import Answer, Past
@@ -25,7 +26,8 @@ class Situation:
     """The question at ``now``. ``old`` holds real starts of what is fixed, planned ones of the rest.
 
     ``wished`` is where everything still to come would begin if nothing stood in its way;
-    ``failed`` the ovens that are out; ``planned_finish`` the finish of the plan that stands.
+    ``planned_finish`` is the finish of the plan that stands, ``touched`` the benches at which
+    something is not as planned.
     """
 
     problem: Problem
@@ -33,6 +35,7 @@ class Situation:
     past: Past
     wished: dict[str, int]
     planned_finish: int
+    touched: frozenset[str] = frozenset()
 
     @property
     def now(self) -> int:
@@ -87,7 +90,26 @@ def situation(state: Live, planned_finish: int | None = None) -> Situation | Non
     now = max(0, state.now)
     past = Past(now, fixed, old, dict(state.failed), heats_at(problem, old, fixed, now))
     finish = state.plan.finish(state.problem) if planned_finish is None else planned_finish
-    return Situation(problem, old, past, wished, finish)
+    return Situation(problem, old, past, wished, finish, frozenset(_touched(state, problem)))
+
+
+def _touched(state: Live, problem: Problem) -> Iterator[str]:
+    """Benches with something late or longer, put off, or planned for an oven that failed."""
+    shows = state.problem.demonstrations
+    late_shows = {show.name for show in shows if _is_touched(state, show.name, show.minutes)}
+    planned = state.problem.task
+    for task in problem.tasks:
+        to_bake = task.bake is not None and task.name not in state.begun
+        out = to_bake and state.oven_of(task.name) in state.failed
+        if out or task.shown_by in late_shows or _is_touched(state, task.name, planned[task.name].minutes):
+            yield task.bench or ""
+
+
+def _is_touched(state: Live, name: str, minutes: int) -> bool:
+    start = state.plan.starts[name]
+    if name in state.begun:
+        return name not in state.ended and state.expected_end(name) > start + minutes
+    return _wished(state, name) != start or state.lasts(name) != minutes
 
 
 def _window_now(state: Live, window: Window) -> Window:

@@ -22,8 +22,18 @@ class Soft:
 
     at: Situation
     built: Built
+    first: Answer
+    free: frozenset[str] | None
     price_of: list[tuple[Any, Callable[[Answer], int]]] = field(default_factory=list)
     objective: list[Any] = field(default_factory=list)
+
+    def is_free(self, name: str) -> bool:
+        """Whether this search may move it."""
+        return self.free is None or name in self.free
+
+    def may_move(self, name: str) -> bool:
+        """Whether it is still to come and free."""
+        return name not in self.at.past.fixed and self.is_free(name)
 
     def priced(self, weight: int, most: int, value: Callable[[Answer], int]) -> Any:
         """A variable with a price, and how a hint reckons its value."""
@@ -40,9 +50,17 @@ class Soft:
         return Answer(starts | fixed, {**self.at.old.ovens, **found.ovens})
 
 
-def soft_model(cp: ModuleType, at: Situation, first: Answer, *, keep_ovens: bool) -> Soft:
+def soft_model(
+    cp: ModuleType,
+    at: Situation,
+    first: Answer,
+    *,
+    keep_ovens: bool = False,
+    free: frozenset[str] | None = None,
+) -> Soft:
     """The model, hinted with ``first``; ``keep_ovens`` leaves every bake in the oven of ``first``.
 
+    ``free`` names what may move (None: everything to come); the rest stands as in ``first``.
     Something must be still to come.
     """
     horizon = first.finish(at.problem) - at.now + 60
@@ -52,7 +70,7 @@ def soft_model(cp: ModuleType, at: Situation, first: Answer, *, keep_ovens: bool
         windows=(),
         demonstrations=tuple(d for d in at.problem.demonstrations if d.name not in at.past.fixed),
     )
-    soft = Soft(at, Built(cp, cp.CpModel(), coming, max(horizon, 1)))
+    soft = Soft(at, Built(cp, cp.CpModel(), coming, max(horizon, 1)), first, free)
     _times(soft)
     _holds(soft)
     _people(soft)
@@ -72,11 +90,21 @@ def _times(soft: Soft) -> None:
     minutes = {t.name: t.minutes for t in built.problem.tasks}
     minutes |= {d.name: d.minutes for d in built.problem.demonstrations}
     for name, lasts in minutes.items():
-        start = built.model.new_int_var(0, built.horizon, name)
+        stands = first_minute(soft, name)
+        low, high = (0, built.horizon) if soft.is_free(name) else (stands, stands)
+        start = built.model.new_int_var(low, high, name)
         built.start[name] = start
         built.interval[name] = built.model.new_fixed_size_interval_var(start, lasts, f"{name} on")
-        built.model.add(start + lasts <= at.planned_finish - at.now + late)
-        _move(soft, name, start, at.wished[name])
+        if soft.is_free(name):
+            built.model.add(start + lasts <= at.planned_finish - at.now + late)
+            _move(soft, name, start, at.wished[name])
+        else:
+            built.model.add(late >= stands + lasts + at.now - at.planned_finish)
+
+
+def first_minute(soft: Soft, name: str) -> int:
+    """Its minute of the model in the answer to begin with."""
+    return soft.first.starts[name] - soft.at.now
 
 
 def _move(soft: Soft, name: str, start: Any, wished: int) -> None:
@@ -89,7 +117,7 @@ def _holds(soft: Soft) -> None:
     """Least waits are kept; longest ones have a price. Ends of the past are numbers."""
     at, model, start = soft.at, soft.built.model, soft.built.start
     for window in at.problem.windows:
-        if window.after in at.past.fixed:
+        if window.after in at.past.fixed or not (soft.may_move(window.before) or soft.may_move(window.after)):
             continue
         if window.before in at.past.fixed:
             end: Any = at.end_of(window.before) - at.now
@@ -140,7 +168,10 @@ def _people(soft: Soft) -> None:
     at, built = soft.at, soft.built
     shows = [built.interval[d.name] for d in built.problem.demonstrations]
     busy_showing = _showing(at)
+    shown = any(soft.is_free(d.name) for d in built.problem.demonstrations)
     for bench in at.problem.benches:
+        if not shown and not any(soft.is_free(t.name) for t in at.coming if t.bench == bench.name):
+            continue
         work = [built.interval[t.name] for t in at.coming if t.hands and t.bench == bench.name and t.minutes]
         left = [m for _, m in _running(at, lambda t, b=bench.name: t.hands and t.bench == b)]
         left = sorted(left + [busy_showing] * bench.cooks, reverse=True)[: bench.cooks]
@@ -192,14 +223,16 @@ def _ovens(soft: Soft, first: Answer, keep: bool) -> None:
         may = {
             t.name
             for t in at.coming
-            if t.bake is not None and oven.takes(t.bake) and (not keep or first.ovens[t.name] == oven.name)
+            if t.bake is not None
+            and oven.takes(t.bake)
+            and (first.ovens[t.name] == oven.name or (not keep and soft.is_free(t.name)))
         }
-        count = min(5, len(used.get(oven.name, ())) + (0 if keep else 1))
-        if may and count:
+        count = len(used.get(oven.name, ())) + (0 if keep else 1)
+        if may and count and any(soft.is_free(name) for name in may):
             add_oven(built, oven, count, may, _busy(at, oven))
             _not_before_it_is_hot(soft, oven)
     for task in at.coming:
-        if task.bake is not None:
+        if task.bake is not None and (soft.is_free(task.name) or built.chosen[task.name]):
             built.model.add_exactly_one(x for _, _, x in built.chosen[task.name])
 
 

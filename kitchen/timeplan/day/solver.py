@@ -5,8 +5,9 @@ answers with a plan that cannot be cooked, and when nothing was disturbed gives 
 back. Holds that are too long are soft on the day: the answer says which.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from random import Random
 from time import monotonic
 
 from kitchen.timeplan.answer import Answer, Break
@@ -19,9 +20,17 @@ from kitchen.timeplan.solver import solver_module
 from kitchen.timeplan.taken import Taken
 
 #: Seconds of a re-plan in all; a second is promised.
-SECONDS = 0.85
-#: Share of what is left for the search that leaves every bake in its oven.
-KEPT_SHARE = 0.45
+SECONDS = 0.8
+#: Shares of what is left: for the touched benches alone, and for each turn after that.
+TOUCHED_SHARE, ROUND_SHARE = 0.3, 0.35
+#: What is searched in turn.
+TURNS = ("near, kept", "kept", "near", "all")
+#: With less than this no search is begun.
+LEAST_SECONDS = 0.1
+#: Up to so many things to come are searched as a whole first.
+SMALL = 80
+#: Benches of one neighbourhood that moved; half as many come by chance.
+NEAR = 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,33 +84,100 @@ def oven_moves(at: Situation, answer: Answer) -> int:
 
 
 def _searched(at: Situation, first: Answer, left: Callable[[], float], workers: int) -> Answer:
-    """Ovens kept, then free, each beginning with the best so far."""
-    best = first
-    for keep, share in ((True, KEPT_SHARE), (False, 1.0)):
-        if left() < 0.12:
-            break
-        found = _search(at, best, left, share, workers, keep)
-        if found is not None:
-            best = _cheapest(at, [best, found, settled(at, found)]) or best
-    return best
+    """The touched benches alone; then, in turns, all with ovens kept, some benches, and all."""
+    search = _Search(at, left, workers, first)
+    if at.touched:
+        stand = Answer({**first.starts, **at.wished}, {**first.ovens, **_works(at, first)})
+        search.try_one(_hinted(at, stand, first), TOUCHED_SHARE, free=_of_benches(at, at.touched))
+    dice, turn = Random(1), TURNS.index("all") if len(at.coming) <= SMALL else 0
+    while left() > LEAST_SECONDS and not search.is_best_possible():
+        _take_turn(search, TURNS[turn % len(TURNS)], dice)
+        turn += 1
+    return search.best
 
 
-def _search(
-    at: Situation, first: Answer, left: Callable[[], float], share: float, workers: int, keep: bool
-) -> Answer | None:
-    cp = solver_module()
-    assert cp is not None
-    soft = soft_model(cp, at, first, keep_ovens=keep)
-    seconds = left() * share
-    if seconds < 0.05:
-        return None
-    solver = cp.CpSolver()
-    solver.parameters.num_workers = workers
-    solver.parameters.random_seed = 1
-    solver.parameters.max_time_in_seconds = seconds
-    if solver.solve(soft.built.model) not in (cp.OPTIMAL, cp.FEASIBLE):
-        return None
-    return soft.answer(solver)
+def _take_turn(search: "_Search", kind: str, dice: Random) -> None:
+    """One search of the round: ovens kept, everything, or some benches."""
+    if kind.startswith("near"):
+        free = _of_benches(search.at, _neighbourhood(search.at, search.best, dice))
+        free |= _moved_shows(search.at, search.best)
+        search.try_one(search.best, ROUND_SHARE, keep=kind == "near, kept", free=free)
+    else:
+        search.try_one(search.best, ROUND_SHARE, keep=kind == "kept")
+
+
+def _works(at: Situation, first: Answer) -> dict[str, str]:
+    """Old ovens where they still work."""
+    out = at.past.out
+    return {name: first.ovens[name] if oven in out else oven for name, oven in at.old.ovens.items()}
+
+
+def _hinted(at: Situation, stand: Answer, first: Answer) -> Answer:
+    """Everything as wished but the touched benches, which stand as in a plan that can be cooked."""
+    free = _of_benches(at, at.touched)
+    starts = {name: first.starts[name] if name in free else minute for name, minute in stand.starts.items()}
+    ovens = {name: first.ovens[name] if name in free else oven for name, oven in stand.ovens.items()}
+    return Answer(starts, ovens)
+
+
+def _of_benches(at: Situation, benches: Iterable[str]) -> frozenset[str]:
+    """Everything still to come at some benches."""
+    wanted = set(benches)
+    return frozenset(t.name for t in at.coming if t.bench in wanted)
+
+
+def _moved_shows(at: Situation, best: Answer) -> frozenset[str]:
+    """Demonstrations still to come that are not where they would be."""
+    shows = [d.name for d in at.problem.demonstrations if d.name not in at.past.fixed]
+    return frozenset(name for name in shows if best.starts[name] != at.wished[name])
+
+
+def _neighbourhood(at: Situation, best: Answer, dice: Random) -> list[str]:
+    """Some benches that moved most, and some others by chance."""
+    moved: dict[str, int] = {}
+    for task in at.coming:
+        bench = task.bench or ""
+        moved[bench] = moved.get(bench, 0) + abs(best.starts[task.name] - at.wished[task.name])
+    benches = sorted(moved, key=lambda bench: -moved[bench] * dice.uniform(0.3, 1.0))
+    others = benches[NEAR:]
+    return benches[:NEAR] + dice.sample(others, min(NEAR // 2, len(others)))
+
+
+@dataclass
+class _Search:
+    """The best answer so far, and searches that may better it."""
+
+    at: Situation
+    left: Callable[[], float]
+    workers: int
+    best: Answer
+    proved: bool = False
+
+    def is_best_possible(self) -> bool:
+        """Whether nothing is left to win, as far as the whole model knows."""
+        return self.proved or price(self.at, self.best).figure == 0
+
+    def try_one(
+        self, first: Answer, share: float, keep: bool = False, free: frozenset[str] | None = None
+    ) -> None:
+        """One search from an answer, for its share of what is left."""
+        if self.left() < LEAST_SECONDS or (free is not None and not free):
+            return
+        cp = solver_module()
+        assert cp is not None
+        soft = soft_model(cp, self.at, first, keep_ovens=keep, free=free)
+        seconds = self.left() * share
+        if seconds < LEAST_SECONDS / 2:
+            return
+        solver = cp.CpSolver()
+        solver.parameters.num_workers = self.workers
+        solver.parameters.random_seed = 1
+        solver.parameters.max_time_in_seconds = seconds
+        status = solver.solve(soft.built.model)
+        self.proved = status == cp.OPTIMAL and free is None and not keep
+        if status in (cp.OPTIMAL, cp.FEASIBLE):
+            found = soft.answer(solver)
+            self.best = _cheapest(self.at, [self.best, found, settled(self.at, found)]) or self.best
 
 
 def settled(at: Situation, answer: Answer) -> Answer:
