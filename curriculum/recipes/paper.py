@@ -14,8 +14,8 @@ from curriculum.paper import LARGE, NORMAL
 from curriculum.recipes.bench_sheet import BenchComponent, BenchSheet, BenchStep
 from curriculum.recipes.weigh_words import LineWords
 
-#: The blank between a figure and its unit.
-_UNIT = re.compile(r"(?<=\d) (?=(?:g|kg|ml|l|mm|cm|min|h|s|°C|%)\b|[°%])")
+#: The blank between a figure and its unit, or before the number of a step.
+_UNIT = re.compile(r"(?<=\d) (?=(?:g|kg|ml|l|mm|cm|min|h|s|°C|%)\b|[°%])|(?<=step) (?=\d)")
 
 
 def bench_sheet_paper(bench: BenchSheet) -> bytes:
@@ -104,5 +104,5 @@ def _step(step: BenchStep) -> DocketLine:
 
 
 def _together(words: str) -> str:
-    """A figure and its unit stay on one line."""
+    """A figure and its unit, a step and its number stay on one line."""
     return _UNIT.sub("\xa0", words)
