@@ -37,6 +37,8 @@ Has = Callable[[str, str], bool]
 Width = Callable[[str, str, float], float]
 #: A box to tick, set like a letter.
 TICK = Ink("\u2610", "tick")
+#: Zero-width letters that part or join their neighbours.
+JOINERS = "\u200c\u200d"
 
 
 def strong(text: str) -> Ink:
@@ -66,8 +68,19 @@ def listed(inks: Sequence[Ink]) -> Words:
 
 @lru_cache(maxsize=20_000)
 def letters_of(text: str) -> str:
-    """The letters as written, composed; what only steers a screen is left out, any blank is a space."""
-    return "".join(_letter(each) for each in unicodedata.normalize("NFC", text))
+    """The letters as written, composed; what only steers a screen is left out, any blank is a space.
+
+    A joiner stays after a letter of a script that has no capitals (Persian, Hindi), whose shape it changes.
+    """
+    composed = unicodedata.normalize("NFC", text)
+    return "".join(
+        each if each in JOINERS and _is_caseless(before) else _letter(each)
+        for before, each in zip(" " + composed, composed, strict=False)
+    )
+
+
+def _is_caseless(letter: str) -> bool:
+    return unicodedata.category(letter) in ("Lo", "Mn", "Mc")
 
 
 def _letter(each: str) -> str:
@@ -91,7 +104,7 @@ class Lettering:
 
     def _font_of(self, letter: str, voice: str) -> str | None:
         """The first font of the chain that has the letter, or None."""
-        if letter in "\n\xa0 ":
+        if letter in "\n\xa0 " + JOINERS:
             return self.chains[voice][0]
         return next((font for font in self.chains[voice] if self.has(font, letter)), None)
 
@@ -106,6 +119,8 @@ class Lettering:
         letters = get_display(arabic_reshaper.reshape(text), base_dir="L") if turned else text
         made: list[tuple[str, str]] = []
         for letter in letters:
+            if letter in JOINERS and not (made and self.has(made[-1][0], letter)):
+                continue
             font = self.font_of(letter, voice)
             drawn = letter if font else f"[U+{ord(letter):04X}]"
             font = font or self.chains[voice][0]
@@ -117,7 +132,7 @@ class Lettering:
 
     def _joins(self, letter: str, font: str) -> bool:
         """A mark above or below a letter stays in the letter's font where that has it."""
-        return bool(unicodedata.combining(letter)) and self.has(font, letter)
+        return (letter in JOINERS or bool(unicodedata.combining(letter))) and self.has(font, letter)
 
     def _width_of(self, ink: Ink, text: str, size: float) -> float:
         """Points that some words of an ink take."""

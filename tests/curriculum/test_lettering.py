@@ -70,6 +70,15 @@ def test_what_only_steers_a_screen_is_left_out():
     assert letters_of("a\u202eb\u200dc\td\x07") == "abc d"
 
 
+def test_a_joiner_stays_where_it_shapes_a_letter_and_is_never_a_box():
+    assert letters_of("\u0639\u0644\u06cc\u200c\u0631") == "\u0639\u0644\u06cc\u200c\u0631"
+    assert letters_of("\U0001f600\u200d\U0001f600") == "\U0001f600\U0001f600"
+    assert lettering().unprintable(["\u0915\u200d"]) == ()
+    assert "\u200d" in lettering().runs("\u0915\u200d\u0937", "plain")[0][1]
+    without = Lettering({"plain": (LATIN,)}, lambda font, letter: letter.isascii(), lambda *words: 1.0)
+    assert without.runs("\u0915\u200d", "plain") == ((LATIN, "[U+0915]"),)
+
+
 def test_marks_are_composed_with_their_letter():
     assert letters_of("z\u0307") == "\u017c"
 
