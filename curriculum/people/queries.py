@@ -9,6 +9,11 @@ from django.utils import timezone
 from curriculum.people.models import Adjustment, College, Group, KeptApart, Student
 
 
+#: Minutes of a usual lesson from its start to its end; common practice, no source. A college writes
+#: its own as "usual_lesson_minutes" in its settings.
+USUAL_LESSON_MINUTES = 240
+
+
 def the_college() -> College:
     """The one college. College.DoesNotExist on an empty database."""
     return College.objects.get(pk=1)
@@ -22,6 +27,12 @@ def local_now(college: College) -> datetime:
 def today_at(college: College) -> date:
     """The college's day; a demonstration college may live on a day of its own."""
     return college.shown_today or local_now(college).date()
+
+
+def usual_cooking_minutes(college: College) -> int:
+    """What a usual lesson leaves to cook, between its start and its clear-down."""
+    whole = college.settings.get("usual_lesson_minutes", USUAL_LESSON_MINUTES)
+    return max(0, whole - college.lesson_start_minutes - college.lesson_clear_down_minutes)
 
 
 def members_of(group: Group, on: date) -> QuerySet[Student]:

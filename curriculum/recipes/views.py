@@ -10,13 +10,13 @@ from curriculum.people.queries import the_college, today_at
 from curriculum.recipes import access, queries
 from curriculum.recipes.approval.queries import history_of, waiting_words
 from curriculum.recipes.book import BookLine, count_words, line_of
+from curriculum.recipes.checking.queries import teaching_for
 from curriculum.recipes.checks import findings
 from curriculum.recipes.copying.queries import copied_from
 from curriculum.recipes.differences import differences
 from curriculum.recipes.forms import BookFilter, ScaleForm, TechniqueFilter, state_words
 from curriculum.recipes.models import Version
 from curriculum.recipes.page import page_known
-from curriculum.techniques.queries import techniques_known
 
 A_PAGE = 25
 
@@ -73,10 +73,10 @@ def version(request: HttpRequest, code: str, number: int) -> HttpResponse:
 def _show(request: HttpRequest, shown: Version) -> HttpResponse:
     data = queries.recipe_data(shown)
     costs = prices(today_at(the_college()), [food.code for food in data.foods])
-    known = techniques_known(code for step in data.steps for code in step.techniques)
+    teaching = teaching_for(data)
     context = {
         "version": shown,
-        "page": page_known(data, known, costs),
+        "page": page_known(data, teaching.techniques, costs),
         "form": ScaleForm(),
         "state": state_words(shown),
         "acts": access.acts_on(request.user, shown),
@@ -88,7 +88,7 @@ def _show(request: HttpRequest, shown: Version) -> HttpResponse:
     if access.reads_drafts(request.user):
         context |= {"history": history_of(shown), "waiting": waiting_words(shown)}
     if shown.state == Version.State.DRAFT:
-        context["findings"] = findings(data)
+        context["findings"] = findings(data, teaching)
         context["stops"] = any(finding.stops for finding in context["findings"])
     if shown.made_from is not None and access.reads_drafts(request.user):
         context["differences"] = differences(queries.recipe_data(shown.made_from), data)

@@ -107,9 +107,9 @@ def _of(code, position, **changes):
     return replace(recipe, steps=steps)
 
 
-#: Toasted almonds, shortbread, poached rhubarb and a meringue from the closed oven: their words say
-#: "cool", and no stay gives it its minutes. They are rightly to look at.
-STRAIGHT_FROM_HEAT = {"R04": [9], "V4": [9], "R05": [9, 9], "R08": [6]}
+#: A meringue is filled from the oven that was shut off for half an hour: its words let it cool there, and
+#: a longer wait would make the dish longer than the college reckons it. It is rightly to look at.
+STRAIGHT_FROM_HEAT = {"R08": [6]}
 
 
 @pytest.mark.parametrize("code", RECIPE_CODES + VARIANT_CODES)
