@@ -11,6 +11,7 @@ from uuid import UUID
 
 from django.db import transaction
 
+from curriculum.errors import RuleBroken
 from curriculum.foods.queries import prices
 from curriculum.people.models import User
 from curriculum.people.queries import the_college, today_at
@@ -28,10 +29,13 @@ from curriculum.recipes.managers import (
     write_parts,
 )
 from curriculum.recipes.models import Version
+from curriculum.recipes.opened.parts import component_in, fingerprint, head, lines_in, step_in, whole
 from curriculum.recipes.sheets import write_sheet
 from curriculum.records.actions import once
 
 Change = Callable[[RecipeData], RecipeData]
+#: The part of a recipe that a change is about; None where it is gone.
+Part = Callable[[RecipeData], object]
 
 
 @transaction.atomic
@@ -61,7 +65,7 @@ def revise(*, version: Version, by: User, key: UUID | None = None) -> Version:
 
 
 @transaction.atomic
-def write_title(*, version: Version, recipe: RecipeData, by: User) -> Version:
+def write_title(*, version: Version, recipe: RecipeData, by: User, seen: str = "") -> Version:
     """Write what stands above the components: title, level, portions, words, tins, equipment."""
     parts = {"components", "steps", "foods", "code", "number"}
 
@@ -72,19 +76,23 @@ def write_title(*, version: Version, recipe: RecipeData, by: User) -> Version:
             **kept,
         )
 
-    return _change(version, by, change)
+    return change_draft(version, by, change, seen, head)
 
 
 @transaction.atomic
-def put_component(*, version: Version, component: ComponentData, by: User) -> Version:
+def put_component(*, version: Version, component: ComponentData, by: User, seen: str = "") -> Version:
     """Add a component with its lines, or write it anew in the place of the one with its code."""
-    return _change(version, by, lambda recipe: editing.with_component(recipe, component))
+
+    def change(recipe: RecipeData) -> RecipeData:
+        return editing.with_component(recipe, component)
+
+    return change_draft(version, by, change, seen, lambda recipe: component_in(recipe, component.code))
 
 
 @transaction.atomic
-def remove_component(*, version: Version, code: str, by: User) -> Version:
+def remove_component(*, version: Version, code: str, by: User, seen: str = "") -> Version:
     """Take a component out; steps and tins let it go."""
-    return _change(version, by, lambda recipe: editing.without_component(recipe, code))
+    return change_draft(version, by, lambda recipe: editing.without_component(recipe, code), seen)
 
 
 @transaction.atomic
@@ -96,6 +104,7 @@ def put_lines(
     by: User,
     key: UUID | None = None,
     measures: str = "",
+    seen: str = "",
 ) -> Version:
     """Add lines to a component (position 0), or write those at their positions anew.
 
@@ -107,18 +116,19 @@ def put_lines(
         return replace(written, measures=recipe.measures or measures)
 
     def do() -> dict:
-        _change(version, by, change)
+        change_draft(version, by, change, seen, lambda recipe: lines_in(recipe, code, places))
         return {"version": version.pk}
 
+    places = [line.position for line in lines]
     said = {"version": version.pk, "component": code, "lines": [repr(line) for line in lines]}
     once(key=key, action="put_lines", by=by, said=said, do=do)
     return _version(version.pk)
 
 
 @transaction.atomic
-def remove_line(*, version: Version, code: str, position: int, by: User) -> Version:
+def remove_line(*, version: Version, code: str, position: int, by: User, seen: str = "") -> Version:
     """Take a line out of a component."""
-    return _change(version, by, lambda recipe: editing.without_line(recipe, code, position))
+    return change_draft(version, by, lambda recipe: editing.without_line(recipe, code, position), seen)
 
 
 @transaction.atomic
@@ -128,7 +138,7 @@ def add_step(
     """Add a step before another one, or last. RuleBroken when steps would wait in a ring."""
 
     def do() -> dict:
-        _change(version, by, lambda recipe: editing.with_step(recipe, step, before))
+        change_draft(version, by, lambda recipe: editing.with_step(recipe, step, before))
         return {"version": version.pk}
 
     said = {"version": version.pk, "step": repr(step), "before": before}
@@ -137,27 +147,36 @@ def add_step(
 
 
 @transaction.atomic
-def change_step(*, version: Version, step: StepData, by: User) -> Version:
+def change_step(*, version: Version, step: StepData, by: User, seen: str = "") -> Version:
     """Write a step anew: its words, ways, stays and what it comes after."""
-    return _change(version, by, lambda recipe: editing.changed_step(recipe, step))
+
+    def change(recipe: RecipeData) -> RecipeData:
+        return editing.changed_step(recipe, step)
+
+    return change_draft(version, by, change, seen, lambda recipe: step_in(recipe, step.position))
 
 
 @transaction.atomic
-def remove_step(*, version: Version, position: int, by: User) -> Version:
+def remove_step(*, version: Version, position: int, by: User, seen: str = "") -> Version:
     """Take a step out; the steps behind it move up."""
-    return _change(version, by, lambda recipe: editing.without_step(recipe, position))
+    return change_draft(version, by, lambda recipe: editing.without_step(recipe, position), seen)
 
 
 @transaction.atomic
-def move_step(*, version: Version, position: int, to: int, by: User) -> Version:
-    """Read a step at another place; what it comes after stays the same."""
-    return _change(version, by, lambda recipe: editing.moved_step(recipe, position, to))
+def move_step(
+    *, version: Version, position: int, places: int, by: User, seen: str = "", key: UUID | None = None
+) -> Version:
+    """Read a step so many places later (below 0: earlier); what it comes after stays the same."""
 
+    def do() -> dict:
+        change_draft(
+            version, by, lambda recipe: editing.moved_step(recipe, position, position + places), seen
+        )
+        return {"version": version.pk}
 
-@transaction.atomic
-def move_earlier(*, version: Version, position: int, by: User) -> Version:
-    """Read a step one place earlier; the first stays where it is."""
-    return move_step(version=version, position=position, to=max(1, position - 1), by=by)
+    said = {"version": version.pk, "step": position, "places": places}
+    once(key=key, action="move_step", by=by, said=said, do=do)
+    return _version(version.pk)
 
 
 @transaction.atomic
@@ -175,21 +194,28 @@ def reckon_figures(*, by: User | None) -> int:
     return len(versions)
 
 
-def _change(version: Version, by: User, change: Change) -> Version:
-    """Change a draft as a whole; whoever changes it last has written it."""
+def change_draft(version: Version, by: User, change: Change, seen: str = "", part: Part = whole) -> Version:
+    """Change a draft as a whole; whoever changes it last has written it. Inside a transaction.
+
+    ``seen`` is the fingerprint of the ``part`` as whoever writes saw it; RuleBroken when that part
+    stands otherwise by now. Empty: not asked.
+    """
     version = locked(version)
     demand_state(version, Version.State.DRAFT, "changed")
-    recipe = change(queries.recipe_data(version))
+    before = queries.recipe_data(version)
+    if seen and fingerprint(part(before)) != seen:
+        raise RuleBroken(
+            "changed_meanwhile",
+            f"{version.written_by.name} changed version {version.number} of {version.recipe.title} after you "
+            "opened it, so nothing was written. Open it again and look it over.",
+        )
+    recipe = change(before)
     recipe_row(recipe)
     version.written_by, version.sent_at = by, None
     write_head(version, recipe)
     version.save()
     write_parts(version, recipe)
     return _version(version.pk)
-
-
-def _version(pk: int) -> Version:
-    return Version.objects.select_related("recipe").get(pk=pk)
 
 
 def _version(pk: int) -> Version:

@@ -7,10 +7,13 @@ steps wait for one another in a ring is refused and the ring named.
 
 from collections.abc import Callable
 from dataclasses import replace
+from typing import TypeVar
 
 from curriculum.errors import RuleBroken
 from curriculum.recipes import timing
 from curriculum.recipes.data import ComponentData, LineData, RecipeData, StepData, TinData
+
+Part = TypeVar("Part")
 
 CODES = "ABCDEFGHIJKLMNOPQRSTUVWYZ"
 
@@ -58,6 +61,30 @@ def without_line(recipe: RecipeData, code: str, position: int) -> RecipeData:
     component = component_of(recipe, code)
     kept = tuple(line for line in component.lines if line.position != position)
     return with_component(recipe, replace(component, lines=kept))
+
+
+def moved_component(recipe: RecipeData, code: str, places: int) -> RecipeData:
+    """The component read so many places later (below 0: earlier), at most at an end. KeyError without it."""
+    at = recipe.components.index(component_of(recipe, code))
+    return replace(recipe, components=_moved(recipe.components, at, places))
+
+
+def moved_line(recipe: RecipeData, code: str, position: int, places: int) -> RecipeData:
+    """A line of a component read so many places later (below 0: earlier). KeyError when it is not there."""
+    component = component_of(recipe, code)
+    at = [line.position for line in component.lines]
+    if position not in at:
+        raise KeyError(position)
+    return with_component(
+        recipe, replace(component, lines=_moved(component.lines, at.index(position), places))
+    )
+
+
+def _moved(parts: tuple[Part, ...], at: int, places: int) -> tuple[Part, ...]:
+    kept = list(parts)
+    part = kept.pop(at)
+    kept.insert(max(0, min(len(kept), at + places)), part)
+    return tuple(kept)
 
 
 def component_of(recipe: RecipeData, code: str) -> ComponentData:
@@ -111,9 +138,9 @@ def without_step(recipe: RecipeData, position: int) -> RecipeData:
 
 
 def moved_step(recipe: RecipeData, position: int, to: int) -> RecipeData:
-    """The step at ``position`` read at ``to`` instead; what it comes after stays the same."""
+    """The step at ``position`` read at ``to`` instead, at most at an end; what it comes after stays."""
     order = [step.position for step in recipe.steps]
-    order.insert(to - 1, order.pop(order.index(position)))
+    order.insert(max(0, to - 1), order.pop(order.index(position)))
     place = {old: new for new, old in enumerate(order, start=1)}
     return replace(recipe, steps=_in_order(_renumbered(recipe.steps, lambda old: place.get(old, old))))
 

@@ -6,7 +6,9 @@ from curriculum.recipes import views
 from curriculum.recipes.approval import views as approval
 from curriculum.recipes.comparing import views as comparing
 from curriculum.recipes.copying import views as copying
+from curriculum.recipes.finished import views as finished
 from curriculum.recipes.interchange import views as interchange
+from curriculum.recipes.moving import views as moving
 from curriculum.recipes.pasting import views as pasting
 from curriculum.recipes.scaled import views as scaled
 from curriculum.recipes.steps import views as steps
@@ -43,14 +45,20 @@ urlpatterns = [
     path(f"{_VERSION}write/components/", writing.new_component, name="new_component"),
     path(_COMPONENT, writing.component, name="component"),
     path(f"{_COMPONENT}remove/", writing.remove_component, name="remove_component"),
+    path(f"{_COMPONENT}earlier/", moving.component, {"places": -1}, name="component_earlier"),
+    path(f"{_COMPONENT}later/", moving.component, {"places": 1}, name="component_later"),
     path(f"{_COMPONENT}paste/", pasting.paste, name="paste"),
     path(f"{_COMPONENT}lines/", writing.new_line, name="new_line"),
     path(f"{_COMPONENT}lines/<int:position>/", writing.line, name="line"),
     path(f"{_COMPONENT}lines/<int:position>/remove/", writing.remove_line, name="remove_line"),
+    path(f"{_COMPONENT}lines/<int:position>/earlier/", moving.line, {"places": -1}, name="line_earlier"),
+    path(f"{_COMPONENT}lines/<int:position>/later/", moving.line, {"places": 1}, name="line_later"),
     path(f"{_VERSION}write/steps/", steps.new_step, name="new_step"),
     path(f"{_VERSION}write/steps/<int:position>/", steps.step, name="step"),
     path(f"{_VERSION}write/steps/<int:position>/remove/", steps.remove_step, name="remove_step"),
-    path(f"{_VERSION}write/steps/<int:position>/earlier/", steps.earlier, name="earlier"),
+    path(f"{_VERSION}write/steps/<int:position>/earlier/", moving.step, {"places": -1}, name="earlier"),
+    path(f"{_VERSION}write/steps/<int:position>/later/", moving.step, {"places": 1}, name="later"),
+    path(f"{_VERSION}write/finished/", finished.finished, name="finished"),
     path(f"{_VERSION}write/tins/", vessels.new_tin, name="new_tin"),
     path(f"{_VERSION}write/tins/<int:place>/", vessels.tin, name="tin"),
     path(f"{_VERSION}write/tins/<int:place>/remove/", vessels.remove_tin, name="remove_tin"),

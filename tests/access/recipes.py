@@ -66,6 +66,14 @@ def reason(cast):
     return key(cast) | {"words": "Step 2 has no cue."}
 
 
+def new_component(cast):
+    return {"name": "Glaze", "basis": "portions"} | key(cast)
+
+
+def new_tin(cast):
+    return ROUND_SAID | key(cast)
+
+
 def copied(cast):
     return key(cast) | {"title": "Shortbread with lemon", "code": "lemon-shortbread"}
 
@@ -117,7 +125,7 @@ ROWS = (
     Row("recipes:title", "GET", writers(200), draft),
     Row("recipes:title", "POST", writers(200), draft),
     Row("recipes:new_component", "GET", writers(200), draft),
-    Row("recipes:new_component", "POST", writers(302), draft, {"name": "Glaze", "basis": "portions"}),
+    Row("recipes:new_component", "POST", writers(302), draft, new_component),
     Row("recipes:component", "GET", writers(200), component),
     Row("recipes:component", "POST", writers(302), component, {"name": "Paste", "basis": "portions"}),
     Row("recipes:remove_component", "POST", writers(302), spare),
@@ -134,9 +142,16 @@ ROWS = (
     Row("recipes:step", "POST", writers(200), step),
     Row("recipes:remove_step", "POST", writers(302), step),
     Row("recipes:earlier", "POST", writers(302), step),
+    Row("recipes:later", "POST", writers(302), step),
+    Row("recipes:component_earlier", "POST", writers(302), component),
+    Row("recipes:component_later", "POST", writers(302), component),
+    Row("recipes:line_earlier", "POST", writers(302), line),
+    Row("recipes:line_later", "POST", writers(302), line),
+    Row("recipes:finished", "GET", writers(200), draft),
+    Row("recipes:finished", "POST", writers(302), draft),
     Row("recipes:new_tin", "GET", writers(200), draft),
-    Row("recipes:new_tin", "POST", writers(302), draft, ROUND_SAID),
+    Row("recipes:new_tin", "POST", writers(302), draft, new_tin),
     Row("recipes:tin", "GET", writers(200), tin),
-    Row("recipes:tin", "POST", writers(302), tin, ROUND_SAID),
+    Row("recipes:tin", "POST", writers(302), tin, new_tin),
     Row("recipes:remove_tin", "POST", writers(302), tin),
 )

@@ -10,11 +10,14 @@ from django import forms
 from curriculum.foods.forms import DegreesField, WeightField
 from curriculum.look.fields import WholeNumberField
 from curriculum.look.forms import KeyedForm
+from curriculum.look.layouts import WRITES_ON_ENTER, ByGroup, FieldTable, one_more
 from curriculum.recipes.data import AfterData, RecipeData, StayData, StepData, WayData
 from curriculum.recipes.models import Stay
-from curriculum.techniques.models import Technique
+from curriculum.recipes.opened.forms import Opened
+from curriculum.techniques.models import Level, Technique
 
-STAYS, AFTERS = 3, 4
+#: Rows for stays that a new form has, and the most that one may have.
+STAYS, MOST_STAYS = 4, 20
 #: What one load of a machine needs and holds.
 REACH = ("least_milligrams", "most_milligrams")
 HANDS_AT = [
@@ -48,8 +51,10 @@ def _minutes(label: str, **more: object) -> WholeNumberField:
     )
 
 
-class StepForm(KeyedForm):
+class StepForm(Opened, KeyedForm):
     """One step of a draft. ``recipe`` says which components and steps there are to name."""
+
+    anchor = "words"
 
     not_done = "Not written yet."
     submit_words = "Write the step"
@@ -65,12 +70,8 @@ class StepForm(KeyedForm):
     components = forms.MultipleChoiceField(
         label="Uses", widget=forms.CheckboxSelectMultiple, required=False, choices=()
     )
-    techniques = forms.ModelMultipleChoiceField(
-        label="Trains",
-        queryset=Technique.objects.none(),
-        to_field_name="code",
-        required=False,
-        widget=forms.CheckboxSelectMultiple,
+    techniques = forms.MultipleChoiceField(
+        label="Trains", required=False, widget=forms.CheckboxSelectMultiple, choices=()
     )
     usual = forms.ChoiceField(
         label="The usual way is",
@@ -107,16 +108,34 @@ class StepForm(KeyedForm):
         self, *args: object, recipe: RecipeData, position: int | None = None, **more: object
     ) -> None:
         super().__init__(*args, **more)
+        self.others = [step.position for step in recipe.steps if step.position != position]
         self.fields["components"].choices = [(each.code, each.name) for each in recipe.components]
-        self.fields["techniques"].queryset = Technique.objects.filter(retired_at=None)
-        others = [step for step in recipe.steps if step.position != position]
-        chosen = [("", "nothing")] + [(str(s.position), f"{s.position}. {s.words[:60]}") for s in others]
-        for number in range(1, STAYS + 1):
+        levels = self._name_techniques()
+        self.fields["stay_rows"] = forms.CharField(widget=forms.HiddenInput, required=False)
+        self.stays = self._rows()
+        for number in range(1, self.stays + 1):
             self.fields |= _stay_fields(number)
-        for number in range(1, AFTERS + 1):
-            self.fields |= _after_fields(number, chosen)
+        for other in self.others:
+            self.fields |= _after_fields(recipe.step(other))
         self.helper = FormHelper(self)
-        self.helper.layout = _layout()
+        self.helper.layout = _layout(self.stays, self.others, levels)
+
+    def _name_techniques(self) -> dict[str, str]:
+        rows = list(Technique.objects.filter(retired_at=None).values_list("code", "name", "level"))
+        order = {level: place for place, level in enumerate(Level.values)}
+        rows.sort(key=lambda row: order.get(row[2], len(order)))
+        self.fields["techniques"].choices = [(code, name) for code, name, _ in rows]
+        return {code: str(Level(level).label).capitalize() for code, _, level in rows}
+
+    def _rows(self) -> int:
+        """As many rows as were shown, and as many as the draft has by now."""
+        asked = [self.initial.get("stay_rows"), self.data.get("stay_rows") if self.is_bound else None]
+        rows = [int(str(each)) for each in asked if str(each).isdecimal() and len(str(each)) < 4]
+        return min(max([STAYS, *rows]), MOST_STAYS)
+
+    def with_one_more(self) -> dict:
+        """What was typed, to open the form again with a row more for a stay."""
+        return self.as_typed() | {"stay_rows": min(self.stays + 1, MOST_STAYS)}
 
     @staticmethod
     def initial_of(step: StepData) -> dict:
@@ -133,12 +152,14 @@ class StepForm(KeyedForm):
             said |= {
                 f"stay{number}_{name}": getattr(stay, name) for name in ("minutes", "decicelsius", "heat")
             }
+            said[f"stay{number}_shelves"] = stay.shelves if stay.shelves > 1 else None
             said |= {f"stay{number}_door": stay.door, f"stay{number}_in": stay.appliance_kind or "bench"}
-        for number, after in enumerate(step.after, start=1):
+        said["stay_rows"] = max(STAYS, len(step.stays))
+        for after in step.after:
             said |= {
-                f"after{number}_needs": str(after.needs),
-                f"after{number}_least": after.least_minutes or None,
-                f"after{number}_longest": after.longest_minutes,
+                f"after_{after.needs}": True,
+                f"after_{after.needs}_least": after.least_minutes or None,
+                f"after_{after.needs}_longest": after.longest_minutes,
             }
         return said
 
@@ -166,7 +187,7 @@ class StepForm(KeyedForm):
             self.add_error("machine_most_milligrams", "This is below the least load. Write more.")
 
     def _clean_stays(self, said: dict) -> None:
-        for number in range(1, STAYS + 1):
+        for number in range(1, self.stays + 1):
             minutes, place = said.get(f"stay{number}_minutes"), said.get(f"stay{number}_in")
             if place and not minutes:
                 self.add_error(f"stay{number}_minutes", "It stays there for no time. Write the minutes.")
@@ -174,15 +195,13 @@ class StepForm(KeyedForm):
                 self.add_error(f"stay{number}_in", "It stays nowhere. Choose where.")
 
     def _clean_after(self, said: dict) -> None:
-        seen: set[str] = set()
-        for number in range(1, AFTERS + 1):
-            needs = said.get(f"after{number}_needs")
-            if needs and needs in seen:
-                self.add_error(f"after{number}_needs", "This step is named twice. Choose another one.")
-            seen.add(needs or "")
-            least, longest = said.get(f"after{number}_least") or 0, said.get(f"after{number}_longest")
-            if needs and longest is not None and longest < least:
-                self.add_error(f"after{number}_longest", "This is shorter than the least wait. Write more.")
+        for other in self.others:
+            chosen, name = said.get(f"after_{other}"), f"after_{other}_longest"
+            least, longest = said.get(f"after_{other}_least"), said.get(name)
+            if not chosen and (least is not None or longest is not None):
+                self.add_error(f"after_{other}", f"Step {other} has minutes. Choose it, or take them out.")
+            elif longest is not None and longest < (least or 0):
+                self.add_error(name, "This is shorter than the least wait. Write more.")
 
     def step(self, before: StepData) -> StepData:
         """The step with what was written."""
@@ -194,9 +213,9 @@ class StepForm(KeyedForm):
             | {
                 "kept": said["kept"] or "bench",
                 "components": tuple(said["components"]),
-                "techniques": _in_order(before.techniques, [each.code for each in said["techniques"]]),
+                "techniques": _in_order(before.techniques, said["techniques"]),
                 "ways": tuple(self._ways(said, before)),
-                "stays": tuple(self._stays(said, before)),
+                "stays": tuple(self._stays(said)),
                 "after": tuple(self._after(said)),
             },
         )
@@ -212,22 +231,20 @@ class StepForm(KeyedForm):
             reach = {end: said[f"machine_{end}"] for end in REACH} if name == "machine" else {}
             yield replace(way, words=said[f"{name}_words"], **reach)
 
-    def _stays(self, said: dict, before: StepData) -> Iterator[StayData]:
-        shelves = [stay.shelves for stay in before.stays] + [1] * STAYS
-        for number in range(1, STAYS + 1):
+    def _stays(self, said: dict) -> Iterator[StayData]:
+        for number in range(1, self.stays + 1):
             minutes, place = said[f"stay{number}_minutes"], said[f"stay{number}_in"]
             if minutes:
                 kind = None if place == "bench" else place
                 heat, door = said[f"stay{number}_heat"], said[f"stay{number}_door"] or "may_open"
-                setting = said[f"stay{number}_decicelsius"]
-                yield StayData(minutes, kind, setting, heat, door, shelves[number - 1])
+                setting, shelves = said[f"stay{number}_decicelsius"], said[f"stay{number}_shelves"] or 1
+                yield StayData(minutes, kind, setting, heat, door, shelves)
 
     def _after(self, said: dict) -> Iterator[AfterData]:
-        for number in range(1, AFTERS + 1):
-            needs = said[f"after{number}_needs"]
-            if needs:
-                least, longest = said[f"after{number}_least"], said[f"after{number}_longest"]
-                yield AfterData(int(needs), least or 0, longest)
+        for other in self.others:
+            if said[f"after_{other}"]:
+                least, longest = said[f"after_{other}_least"], said[f"after_{other}_longest"]
+                yield AfterData(other, least or 0, longest)
 
 
 class NewStepForm(StepForm):
@@ -258,48 +275,73 @@ def _stay_fields(number: int) -> dict[str, forms.Field]:
         f"stay{number}_decicelsius": DegreesField(label="Setting", required=False),
         f"stay{number}_heat": forms.ChoiceField(label="Kind of heat", choices=HEATS, required=False),
         f"stay{number}_door": forms.ChoiceField(label="Door", choices=Stay.Door.choices, required=False),
-    }
-
-
-def _after_fields(number: int, steps: list[tuple[str, str]]) -> dict[str, forms.Field]:
-    return {
-        f"after{number}_needs": forms.ChoiceField(label="Comes after", choices=steps, required=False),
-        f"after{number}_least": _minutes("At least later"),
-        f"after{number}_longest": _minutes("At most later", help_text="Empty: it keeps."),
-    }
-
-
-def _layout() -> Layout:
-    stays = [
-        Row(*(f"stay{n}_{name}" for name in ("in", "minutes", "decicelsius", "heat", "door")))
-        for n in range(1, STAYS + 1)
-    ]
-    afters = [
-        Row(*(f"after{n}_{name}" for name in ("needs", "least", "longest"))) for n in range(1, AFTERS + 1)
-    ]
-    return Layout(
-        "words",
-        "cue",
-        "caution",
-        "components",
-        Fieldset(
-            "Hands",
-            "usual",
-            Row("hand_minutes", "hand_at", "hand_words"),
-            Row("machine_minutes", "machine_at", "machine_words"),
-            Row("machine_least_milligrams", "machine_most_milligrams"),
-            "wait_first",
+        f"stay{number}_shelves": WholeNumberField(
+            label="Shelves", least=1, most=10, such_as=2, required=False
         ),
-        Fieldset("Where the food stays", *stays),
-        Fieldset("What comes before", *afters),
+    }
+
+
+def _after_fields(step: StepData) -> dict[str, forms.Field]:
+    name, words = f"after_{step.position}", f"{step.position}. {_short(step.words)}"
+    return {
+        name: forms.BooleanField(label=words, required=False),
+        f"{name}_least": _named("At least later", step.position),
+        f"{name}_longest": _named("At most later", step.position),
+    }
+
+
+def _named(label: str, position: int) -> WholeNumberField:
+    """Minutes in a table: the box says by itself what it is and of which step."""
+    field = _minutes(label)
+    field.widget.attrs["aria-label"] = f"{label} than step {position}, in minutes"
+    return field
+
+
+def _short(words: str) -> str:
+    return words if len(words) <= 90 else f"{words[:88].rstrip()}…"
+
+
+def _layout(stays: int, others: list[int], levels: dict[str, str]) -> Layout:
+    names = ("in", "minutes", "decicelsius", "heat", "door", "shelves")
+    rows = [Row(*(f"stay{n}_{name}" for name in names)) for n in range(1, stays + 1)]
+    more = [one_more("One more stay")] if stays < MOST_STAYS else []
+    return Layout(
+        WRITES_ON_ENTER,
+        *("words", "cue", "caution", "components"),
+        _hands(),
+        Fieldset("Where the food stays", *rows, *more, css_class="part"),
+        _comes_after(others),
         Fieldset(
             "Temperatures",
             Row("core_decicelsius", "core_most_decicelsius", "core_seconds"),
             Row("target_of", "target_low_decicelsius", "target_high_decicelsius"),
+            css_class="part",
         ),
         Fieldset(
-            "In the lesson", "kept", "ahead_possible", "supervised", "shown_first", "checked_by_lecturer"
+            "In the lesson",
+            *("kept", "ahead_possible", "supervised", "shown_first", "checked_by_lecturer"),
+            css_class="part",
         ),
-        "techniques",
-        "key",
+        ByGroup("techniques", levels),
+        *("key", "opened", "stay_rows"),
+    )
+
+
+def _hands() -> Fieldset:
+    return Fieldset(
+        "Hands",
+        "usual",
+        Row("hand_minutes", "hand_at", "hand_words"),
+        Row("machine_minutes", "machine_at", "machine_words"),
+        Row("machine_least_milligrams", "machine_most_milligrams"),
+        "wait_first",
+        css_class="part",
+    )
+
+
+def _comes_after(others: list[int]) -> Fieldset:
+    rows = [(f"after_{n}", f"after_{n}_least", f"after_{n}_longest") for n in others]
+    heads = ("Step", "At least later", "At most later (empty: it keeps)")
+    return Fieldset(
+        "What it comes after", FieldTable(rows, heads, "It is the only step so far."), css_class="part"
     )

@@ -5,8 +5,9 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect
 from django.views.decorators.http import require_POST
 
-from curriculum.recipes import access, actions, queries
-from curriculum.recipes.data import StepData
+from curriculum.recipes import access, actions, editing, queries
+from curriculum.recipes.data import RecipeData, StepData
+from curriculum.recipes.opened.parts import fingerprint
 from curriculum.recipes.steps.forms import NewStepForm, StepForm
 from curriculum.recipes.writing.views import answered, form_page, where
 
@@ -15,15 +16,20 @@ from curriculum.recipes.writing.views import answered, form_page, where
 def new_step(request: HttpRequest, code: str, number: int) -> HttpResponse:
     """Add a step, last or before another."""
     draft = access.draft_for(request.user, code, number)
-    form = NewStepForm(request.POST or None, recipe=queries.recipe_data(draft))
+    recipe = queries.recipe_data(draft)
+    form = NewStepForm(request.POST or None, recipe=recipe)
+    if "more" in request.POST:
+        form = NewStepForm(initial=form.with_one_more(), recipe=recipe)
+
+    def would() -> RecipeData:
+        return editing.with_step(recipe, form.step(StepData(0, "", ())), form.place())
 
     def do() -> str:
-        step = form.step(StepData(0, "", ()))
-        key = form.cleaned_data["key"]
+        step, key = form.step(StepData(0, "", ())), form.cleaned_data["key"]
         actions.add_step(version=draft, step=step, by=request.user, before=form.place(), key=key)
-        return where(draft)
+        return f"{where(draft)}#steps"
 
-    return answered(request, form, do, "Add a step", draft)
+    return answered(request, form, do, "Add a step", draft, sums=(recipe, would))
 
 
 @form_page
@@ -32,16 +38,20 @@ def step(request: HttpRequest, code: str, number: int, position: int) -> HttpRes
     draft = access.draft_for(request.user, code, number)
     recipe = queries.recipe_data(draft)
     before = access.step_for(recipe, position)
-    about = {"recipe": recipe, "position": position}
-    written = request.method == "POST"
-    form = (
-        StepForm(request.POST, **about) if written else StepForm(initial=StepForm.initial_of(before), **about)
-    )
+    about = {"recipe": recipe, "position": position, "wrote": draft.written_by.name}
+    form = StepForm(request.POST or None, initial=StepForm.initial_of(before), **about)
+    if "more" in request.POST:
+        form = StepForm(initial=form.with_one_more(), **about)
+
+    def would() -> RecipeData:
+        return editing.changed_step(recipe, form.step(before))
 
     def do() -> str:
-        return where(actions.change_step(version=draft, step=form.step(before), by=request.user))
+        seen = fingerprint(before)
+        actions.change_step(version=draft, step=form.step(before), by=request.user, seen=seen)
+        return f"{where(draft)}#steps"
 
-    return answered(request, form, do, f"Step {position}", draft)
+    return answered(request, form, do, f"Step {position}", draft, sums=(recipe, would))
 
 
 @require_POST
@@ -49,15 +59,7 @@ def remove_step(request: HttpRequest, code: str, number: int, position: int) -> 
     """Take a step out; the steps behind it move up."""
     draft = access.draft_for(request.user, code, number)
     access.step_for(queries.recipe_data(draft), position)
-    actions.remove_step(version=draft, position=position, by=request.user)
+    seen = request.POST.get("seen", "")
+    actions.remove_step(version=draft, position=position, by=request.user, seen=seen)
     messages.info(request, f"Step {position} is taken out; the steps behind it have moved up.")
-    return redirect(where(draft))
-
-
-@require_POST
-def earlier(request: HttpRequest, code: str, number: int, position: int) -> HttpResponse:
-    """Read a step one place earlier."""
-    draft = access.draft_for(request.user, code, number)
-    access.step_for(queries.recipe_data(draft), position)
-    actions.move_earlier(version=draft, position=position, by=request.user)
-    return redirect(where(draft))
+    return redirect(f"{where(draft)}#steps")

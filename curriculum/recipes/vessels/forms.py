@@ -9,13 +9,16 @@ from django import forms
 
 from curriculum.foods.forms import LengthField, ThicknessField
 from curriculum.look.fields import WholeNumberField
-from curriculum.look.forms import EnamelForm
+from curriculum.look.forms import KeyedForm
 from curriculum.recipes.data import RecipeData, TinData
+from curriculum.recipes.opened.forms import Opened
 from curriculum.recipes.tins import SHAPE_WORDS, STRAIGHT_SHAPES
 
 
-class TinForm(EnamelForm):
+class TinForm(Opened, KeyedForm):
     """One kind of tin, ring or mould, in centimetres as they are sold."""
+
+    anchor = "kind"
 
     not_done = "Not written yet."
     submit_words = "Write the tin"
@@ -56,6 +59,7 @@ class TinForm(EnamelForm):
                 Row("lined_with", "paste_thickness_tenths_mm", "overhang_mm"),
                 "filled_with",
             ),
+            *("key", "opened"),
         )
 
     @classmethod
@@ -89,7 +93,7 @@ class TinForm(EnamelForm):
         said = self.cleaned_data
         return replace(
             before,
-            **said
+            **{name: said[name] for name in self.base_fields}
             | {
                 "kind": re.sub(r"[^\w]+", "_", said["kind"].casefold()).strip("_") or "tin",
                 "lined_with": said["lined_with"] or None,

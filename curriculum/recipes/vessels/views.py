@@ -1,15 +1,15 @@
 """Writing the tins of a draft."""
 
-from dataclasses import replace
-
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect
 from django.views.decorators.http import require_POST
 
-from curriculum.recipes import access, actions, queries
+from curriculum.recipes import access, queries
 from curriculum.recipes.data import TinData
+from curriculum.recipes.opened.parts import fingerprint
 from curriculum.recipes.vessels.forms import TinForm
+from curriculum.recipes.writing.actions import add_tin, put_tin
 from curriculum.recipes.writing.views import answered, form_page, where
 
 
@@ -17,12 +17,11 @@ from curriculum.recipes.writing.views import answered, form_page, where
 def new_tin(request: HttpRequest, code: str, number: int) -> HttpResponse:
     """Add a kind of tin."""
     draft = access.draft_for(request.user, code, number)
-    before = queries.recipe_data(draft)
-    form = TinForm(request.POST or None, recipe=before)
+    form = TinForm(request.POST or None, recipe=queries.recipe_data(draft))
 
     def do() -> str:
-        tins = (*before.tins, form.tin(TinData("", 1, "round")))
-        return where(actions.write_title(version=draft, recipe=replace(before, tins=tins), by=request.user))
+        tin, key = form.tin(TinData("", 1, "round")), form.cleaned_data["key"]
+        return f"{where(add_tin(version=draft, tin=tin, by=request.user, key=key))}#tins"
 
     return answered(request, form, do, "Add a tin", draft)
 
@@ -31,15 +30,13 @@ def new_tin(request: HttpRequest, code: str, number: int) -> HttpResponse:
 def tin(request: HttpRequest, code: str, number: int, place: int) -> HttpResponse:
     """One kind of tin of the draft."""
     draft = access.draft_for(request.user, code, number)
-    before = queries.recipe_data(draft)
-    old = access.tin_for(before, place)
-    written = request.method == "POST"
-    initial = TinForm.initial_of(old)
-    form = TinForm(request.POST, recipe=before) if written else TinForm(initial=initial, recipe=before)
+    recipe = queries.recipe_data(draft)
+    before, wrote = access.tin_for(recipe, place), draft.written_by.name
+    form = TinForm(request.POST or None, initial=TinForm.initial_of(before), recipe=recipe, wrote=wrote)
 
     def do() -> str:
-        tins = tuple(form.tin(old) if n == place else each for n, each in enumerate(before.tins, start=1))
-        return where(actions.write_title(version=draft, recipe=replace(before, tins=tins), by=request.user))
+        said = {"tin": form.tin(before), "seen": fingerprint(recipe.tins)}
+        return f"{where(put_tin(version=draft, place=place, by=request.user, **said))}#tins"
 
     return answered(request, form, do, "The tin", draft)
 
@@ -48,9 +45,9 @@ def tin(request: HttpRequest, code: str, number: int, place: int) -> HttpRespons
 def remove_tin(request: HttpRequest, code: str, number: int, place: int) -> HttpResponse:
     """Take a kind of tin out."""
     draft = access.draft_for(request.user, code, number)
-    before = queries.recipe_data(draft)
-    access.tin_for(before, place)
-    tins = tuple(each for n, each in enumerate(before.tins, start=1) if n != place)
-    actions.write_title(version=draft, recipe=replace(before, tins=tins), by=request.user)
+    recipe = queries.recipe_data(draft)
+    access.tin_for(recipe, place)
+    seen = fingerprint(recipe.tins)
+    put_tin(version=draft, place=place, tin=None, by=request.user, seen=seen)
     messages.info(request, "The tin is taken out. What it lined or filled goes by portions now.")
-    return redirect(where(draft))
+    return redirect(f"{where(draft)}#tins")

@@ -21,6 +21,7 @@ from curriculum.look.forms import EnamelForm, KeyedForm
 from curriculum.look.reading import quoted
 from curriculum.recipes.data import ComponentData, EquipmentData, LineData, RecipeData
 from curriculum.recipes.models import Component, Line, Recipe
+from curriculum.recipes.opened.forms import Opened
 from curriculum.recipes.writing.equipment import equipment_from, equipment_words
 from curriculum.techniques.models import Level
 
@@ -46,7 +47,7 @@ class RecipeField(forms.ModelChoiceField):
         )
 
 
-class TitleForm(KeyedForm):
+class TitleForm(Opened, KeyedForm):
     """What stands above the components of a version."""
 
     not_done = "Not written yet."
@@ -135,7 +136,7 @@ class TitleForm(KeyedForm):
         said = dict(self.cleaned_data)
         ordinary = said.pop("variant_of")
         cut_for = said.pop("cut_for")
-        del said["key"]
+        del said["key"], said["opened"]
         return replace(
             before,
             **said
@@ -183,7 +184,7 @@ class NewForm(TitleForm):
         return replace(super().recipe(before), code=code)
 
 
-class ComponentForm(EnamelForm):
+class ComponentForm(Opened, EnamelForm):
     """One component: name and basis of scaling. Its lines have pages of their own."""
 
     not_done = "Not written yet."
@@ -209,11 +210,18 @@ class ComponentForm(EnamelForm):
 
     def component(self, before: ComponentData) -> ComponentData:
         """The component with what was written."""
-        return replace(before, **self.cleaned_data)
+        said = self.cleaned_data
+        return replace(before, **{name: said[name] for name in ComponentForm.base_fields})
 
 
-class LineForm(KeyedForm):
+class NewComponentForm(ComponentForm, KeyedForm):
+    """A component added; sent twice it is added once."""
+
+
+class LineForm(Opened, KeyedForm):
     """One ingredient line with all that may be said of it."""
+
+    anchor = "food"
 
     not_done = "Not written yet."
     submit_words = "Write the line"
@@ -269,7 +277,7 @@ class LineForm(KeyedForm):
         self.fields["food"].queryset = foods_in_use()
         self.helper = FormHelper(self)
         self.helper.layout = Layout(
-            *("food", "milligrams", "pieces", "weight_is", "issued", "note", "key"),
+            *("food", "milligrams", "pieces", "weight_is", "issued", "note", "key", "opened"),
             Fieldset(
                 "Trim, classes and limits", Row("yield_per_mille", "scaling_class", "held_back_milligrams")
             ),
@@ -317,7 +325,7 @@ class LineForm(KeyedForm):
 
     def line(self, before: LineData) -> LineData:
         """The line with what was written."""
-        said = {name: value for name, value in self.cleaned_data.items() if name != "key"}
+        said = {name: value for name, value in self.cleaned_data.items() if name in self.base_fields}
         said["food"] = said["food"].code
         said["scaling_class"] = said["scaling_class"] or None
         said["held_back_milligrams"] = said["held_back_milligrams"] or 0

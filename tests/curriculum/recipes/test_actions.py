@@ -220,7 +220,7 @@ def test_what_was_not_sent_cannot_be_checked_and_a_change_takes_the_sending_back
     assert refused.value.code == "not_sent"
     sent = approval.send_for_check(version=draft, by=odile)
     assert sent.sent_at == approval.send_for_check(version=draft, by=odile).sent_at
-    actions.move_earlier(version=draft, position=1, by=odile)
+    actions.move_step(version=draft, position=1, places=-1, by=odile)
     with pytest.raises(RuleBroken) as refused:
         approval.check(version=draft, by=solveig)
     assert refused.value.code == "not_sent"

@@ -94,7 +94,7 @@ def test_no_box_lies_on_another_and_no_arrow_runs_through_one(recipe):
     graph = steps_graph.draw(recipe)
     assert len(graph.nodes) == len(recipe.steps)
     assert overlaps(graph) == []
-    assert all(0 <= node.x and node.x + node.width <= graph.width for node in graph.nodes)
+    assert all(node.x >= 0 and node.x + node.width <= graph.width for node in graph.nodes)
     assert all(node.y + steps_graph.NODE_HEIGHT <= graph.height for node in graph.nodes)
 
 

@@ -209,7 +209,9 @@ def test_names_in_any_script_and_html_in_names_are_text(lecturer):
 
 
 def test_a_component_is_added_and_its_lines_are_pasted_next(lecturer, draft):
-    answer = lecturer.post("/recipes/R01/1/write/components/", {"name": "Salad", "basis": "portions"})
+    answer = lecturer.post(
+        "/recipes/R01/1/write/components/", {"name": "Salad", "basis": "portions", **_key()}
+    )
     assert answer.url == "/recipes/R01/1/write/components/E/paste/"
     read = lecturer.post(
         answer.url, {"text": "120 g unsalted butter\n1 cup whole milk\n30 g moon dust", "system": ""}
@@ -326,6 +328,7 @@ def test_forms_shown_and_sent_back_unchanged_change_nothing(lecturer, draft):
 def test_a_tin_is_written_in_centimetres_and_asked_for_its_measures(lecturer, draft):
     url = "/recipes/R01/1/write/tins/1/"
     said = {"shape": "round", "kind": "Flan tin 20", "count": "1", "diameter_mm": "20.5", "depth_mm": "3"}
+    said |= _key()
     lined = {"lined_with": "A", "filled_with": ["B", "C"], "paste_thickness_tenths_mm": "2.5"}
     assert lecturer.post(url, said | lined).status_code == 302
     tin = queries.recipe_data(draft).tins[0]
@@ -392,8 +395,8 @@ def _step(**changes):
         "stay1_decicelsius": "180",
         "stay1_heat": "fan",
         "stay1_door": "shut",
-        "after1_needs": "4",
-        "after1_longest": "1440",
+        "after_4": "on",
+        "after_4_longest": "1440",
         "kept": "bench",
         **_key(),
     } | changes
@@ -430,9 +433,9 @@ BAD_STEPS = [
     ({"stay1_in": ""}, "Choose where."),
     ({"stay1_decicelsius": "hot"}, "“hot”"),
     ({"stay1_decicelsius": "900"}, "from \u221240 to 300"),
-    ({"after2_needs": "4"}, "named twice"),
-    ({"after1_least": "30", "after1_longest": "20"}, "shorter than the least wait"),
-    ({"after1_needs": "8"}, "Step 5 waits for step 8"),
+    ({"after_3_least": "4"}, "Step 3 has minutes. Choose it, or take them out."),
+    ({"after_4_least": "30", "after_4_longest": "20"}, "shorter than the least wait"),
+    ({"after_8": "on"}, "Step 5 waits for step 8"),
     ({"core_decicelsius": "80", "core_most_decicelsius": "75"}, "below the lower end"),
     ({"components": ["Z"]}, "not listed"),
     ({"techniques": ["juggling"]}, "not listed"),
@@ -448,7 +451,7 @@ def test_a_bad_step_is_said_at_its_field_and_nothing_is_written(lecturer, draft)
 
 
 def test_a_new_step_goes_where_it_is_wanted(lecturer, draft):
-    said = _step(words="Taste.", before="2", after1_needs="1", stay1_in="", stay1_minutes="")
+    said = _step(words="Taste.", before="2", after_1="on", stay1_in="", stay1_minutes="")
     assert lecturer.post("/recipes/R01/1/write/steps/", said).status_code == 302
     assert queries.recipe_data(draft).step(2).words == "Taste."
 
