@@ -10,10 +10,10 @@ from curriculum.recipes.data import RecipeData
 from curriculum.recipes.eating import used_foods
 from curriculum.recipes.figures import Figures
 from curriculum.recipes.search import techniques_of
+from curriculum.recipes.step_words import EVERYDAY
 
 #: Shown of a recipe's techniques on its line; every recipe begins with the first two.
 SHOWN_TECHNIQUES = 4
-EVERYDAY = frozenset(("mise_en_place", "weighing"))
 
 
 @dataclass(frozen=True, slots=True)

@@ -61,10 +61,7 @@ def page_of(
     portions: int | None = None,
     faults: Mapping[str, tuple[FaultEntry, ...]] | None = None,
 ) -> RecipePage:
-    """The page of a recipe; ``techniques`` gives names by code, ``faults`` what goes wrong with each.
-
-    RuleBroken for portions that are none.
-    """
+    """The page; names and faults of techniques by code. RuleBroken for portions that are none."""
     scaled = scaling.scale(recipe, portions or recipe.portions_stated)
     cook = None if timing.loop(recipe) else timing.one_cook(recipe)
     cost = costing.batch_cost(scaled, recipe, prices)
