@@ -8,6 +8,7 @@ The bound is always of the real question: waves, the clock on the fives and the 
 phases only make plans longer, so it is taken from the question without them.
 """
 
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from time import monotonic
 from types import ModuleType
@@ -18,6 +19,7 @@ from kitchen.timeplan.bounds import best_bound
 from kitchen.timeplan.byhand import NoPlanByHand, one_pass, plan_by_hand
 from kitchen.timeplan.model import build, hint
 from kitchen.timeplan.problem import Problem
+from kitchen.timeplan.race import Race
 from kitchen.timeplan.stages import fewer_changes, heat_changes, less_holding, phases_needed
 from kitchen.timeplan.tidy import tidied
 
@@ -92,18 +94,34 @@ def solve(problem: Problem, effort: Effort = Effort(), first: Answer | None = No
     if cp is None:
         return _solved(problem, answer, answer, bound, "by hand", first_seconds, began)
     left = _Clock(effort, began)
-    if answer is not None and _is_its_own_relaxation(problem):
-        answer = _quickly(cp, problem, answer, effort, left)
-    bound, answer = _relaxed(cp, problem, answer, bound, left)
     if answer is None or answer.finish(problem) > bound:
-        answer, proved = _shorter(cp, problem, answer, bound, effort, left)
-        bound = max(bound, proved)
+        answer, bound = _looked(cp, problem, answer, bound, effort, left)
     if answer is None:
         raise NoPlan("No legal plan was found in the time given.")
     short = answer
     if effort.holding:
         short = _easier(cp, problem, answer, effort, left)
     return _solved(problem, answer, short, bound, "found", first_seconds, began)
+
+
+def _looked(
+    cp: ModuleType, problem: Problem, answer: Answer | None, bound: int, effort: Effort, left: "_Clock"
+) -> tuple[Answer | None, int]:
+    """A shorter answer and a better bound: side by side where there are cores for it, else in turn."""
+    whole = _is_its_own_relaxation(problem)
+    if answer is not None and not whole and effort.work is None and effort.workers > 1:
+        race = Race(answer.finish(problem), bound)
+        with ThreadPoolExecutor(1) as second:
+            prover = second.submit(_relaxed, cp, problem, answer, bound, left, race)
+            found, proved = _shorter(cp, problem, answer, bound, effort, left, race)
+            return found, max(bound, proved, prover.result()[0])
+    if answer is not None and whole:
+        answer = _quickly(cp, problem, answer, effort, left)
+    bound, answer = _relaxed(cp, problem, answer, bound, left)
+    if answer is None or answer.finish(problem) > bound:
+        answer, proved = _shorter(cp, problem, answer, bound, effort, left)
+        bound = max(bound, proved)
+    return answer, bound
 
 
 def _easier(cp: ModuleType, problem: Problem, answer: Answer, effort: Effort, left: "_Clock") -> Answer:
@@ -210,7 +228,12 @@ def _quickly(cp: ModuleType, problem: Problem, answer: Answer, effort: Effort, l
 
 
 def _relaxed(
-    cp: ModuleType, problem: Problem, answer: Answer | None, known: int, left: _Clock
+    cp: ModuleType,
+    problem: Problem,
+    answer: Answer | None,
+    known: int,
+    left: _Clock,
+    race: Race | None = None,
 ) -> tuple[int, Answer | None]:
     """A bound of the free question with its ovens as one pool of trays.
 
@@ -227,6 +250,10 @@ def _relaxed(
     solver.parameters.linearization_level = 0
     solver.parameters.use_objective_lb_search = not whole
     left.limit(solver, 0.97 if whole else 0.35)
+    if race is not None:
+        left.limit(solver, _search_share(left.effort))
+        solver.best_bound_callback = lambda value: race.proved(-int(-value // 1))
+        race.join(solver)
     status = solver.solve(built.model)
     if status not in (cp.OPTIMAL, cp.FEASIBLE, cp.UNKNOWN):
         return known, answer
@@ -236,8 +263,19 @@ def _relaxed(
     return bound, answer
 
 
+def _search_share(effort: Effort) -> float:
+    """The share of the time for a shorter finish; what is left makes the plan easier to lead."""
+    return 0.7 if effort.holding else 0.95
+
+
 def _shorter(
-    cp: ModuleType, problem: Problem, answer: Answer | None, bound: int, effort: Effort, left: _Clock
+    cp: ModuleType,
+    problem: Problem,
+    answer: Answer | None,
+    bound: int,
+    effort: Effort,
+    left: _Clock,
+    race: Race | None = None,
 ) -> tuple[Answer | None, int]:
     """A shorter answer than the one known, or the same; and a bound where the model proves one."""
     phases = phases_needed(problem, answer)
@@ -246,15 +284,31 @@ def _shorter(
     if answer is not None:
         hint(built, answer)
     solver = cp.CpSolver()
-    solver.parameters.num_workers = effort.workers
-    left.limit(solver, 0.7 if effort.holding else 0.95)
-    status = solver.solve(built.model)
+    solver.parameters.num_workers = 1 if race else effort.workers
+    left.limit(solver, _search_share(effort))
+    status = solver.solve(built.model, _told(cp, solver, race))
     if status not in (cp.OPTIMAL, cp.FEASIBLE):
         return answer, bound
     found = built.answer(solver)
     if problem == problem.free() and is_exact(problem, phases):
         bound = max(bound, -int(-solver.best_objective_bound // 1))
     return found, bound
+
+
+def _told(cp: ModuleType, solver: Any, race: Race | None) -> Any:
+    """What tells the race of every plan that a search finds; None outside a race."""
+    if race is None:
+        return None
+    solver.parameters.linearization_level = 0
+    race.join(solver)
+
+    class Told(cp.CpSolverSolutionCallback):
+        """Called by the solver at each plan it finds."""
+
+        def on_solution_callback(self) -> None:
+            race.found(round(self.objective_value))
+
+    return Told()
 
 
 def is_exact(problem: Problem, phases: int) -> bool:
