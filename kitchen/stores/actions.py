@@ -140,7 +140,7 @@ def _question(lesson: Lesson) -> Question:
     question = queries.kit_question(lesson)
     if question is None:
         raise RuleBroken("no_dish", "No dish is chosen for this lesson. Book the dish, then make the kits.")
-    if not question.benches and not question.demonstration_batches:
+    if not question.asks_for_something:
         raise RuleBroken(
             "nobody_placed", "No bench is given out yet. Give out the places, then make the kits."
         )

@@ -50,7 +50,8 @@ class Batch:
     """One kit asked for: its kind, the number on its plate, its recipe and how many portions.
 
     ``kind`` is one of ``KINDS_OF_KIT`` except "ahead"; ``bench`` is the bench's number for a
-    bench kit. ``components`` limits a stage tray to some components; empty means all.
+    bench kit. ``components`` limits it to some components; empty means all. ``words`` say what a
+    stage tray becomes: "as far as step 5".
     """
 
     kind: str
@@ -59,6 +60,7 @@ class Batch:
     portions: int
     bench: int | None = None
     components: tuple[str, ...] = ()
+    words: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,7 +133,7 @@ def plan_kits(batches: Iterable[Batch], ahead_steps: Sequence[int] = ()) -> tupl
     ``ahead_steps`` are positions of steps done before the lesson.
     """
     asked = tuple(batches)
-    here = tuple(_kit(batch, _wanted(batch) - _ahead(batch.recipe, ahead_steps)) for batch in asked)
+    here = tuple(_kit(batch, _wanted(batch) - ahead_components(batch.recipe, ahead_steps)) for batch in asked)
     return (*(kit for kit in here if kit.lines), *_ahead_kits(asked, ahead_steps))
 
 
@@ -181,7 +183,13 @@ def _wanted(batch: Batch) -> frozenset[str]:
     return frozenset(batch.components or (each.code for each in batch.recipe.components))
 
 
-def _ahead(recipe: RecipeData, ahead_steps: Sequence[int]) -> frozenset[str]:
+def unnamed_components(recipe: RecipeData) -> tuple[str, ...]:
+    """Components that no step names: dusting, greasing."""
+    return tuple(each.code for each in recipe.components if _first_step(recipe, each.code) is None)
+
+
+def ahead_components(recipe: RecipeData, ahead_steps: Sequence[int]) -> frozenset[str]:
+    """Components whose first step is done before the lesson."""
     return frozenset(each.code for each in recipe.components if _first_step(recipe, each.code) in ahead_steps)
 
 
@@ -191,7 +199,7 @@ def _kit(batch: Batch, components: frozenset[str]) -> KitPlan:
         kind=batch.kind,
         label=batch.label,
         recipe=recipe.code,
-        title=recipe.title,
+        title=f"{recipe.title}, {batch.words}" if batch.words else recipe.title,
         lines=_lines(recipe, batch.portions, components),
         bench=batch.bench,
         free_from=recipe.free_from,
@@ -310,9 +318,9 @@ def _grams(milligrams: Fraction) -> str:
 def _ahead_kits(batches: tuple[Batch, ...], ahead_steps: Sequence[int]) -> list[KitPlan]:
     by_recipe: dict[str, list[KitPlan]] = defaultdict(list)
     for batch in batches:
-        done = _ahead(batch.recipe, ahead_steps) & _wanted(batch)
+        done = ahead_components(batch.recipe, ahead_steps) & _wanted(batch)
         if done:
-            by_recipe[batch.recipe.code].append(_kit(batch, done))
+            by_recipe[batch.recipe.code].append(_kit(replace(batch, words=""), done))
     many = len(by_recipe) > 1
     return [
         _together(kits, f"A{index}" if many else "A")
@@ -321,9 +329,24 @@ def _ahead_kits(batches: tuple[Batch, ...], ahead_steps: Sequence[int]) -> list[
 
 
 def _together(kits: list[KitPlan], label: str) -> KitPlan:
-    """Several batches on one tray: weights as each would be issued, pieces added first."""
-    lines = tuple(_summed([kit.lines[index] for kit in kits]) for index in range(len(kits[0].lines)))
-    return replace(kits[0], kind="ahead", label=label, lines=lines, batches=len(kits), bench=None)
+    """Several batches on one tray: weights as each would be issued, pieces added first.
+
+    A stage tray may take only some of what is prepared ahead.
+    """
+    fullest = max(kits, key=lambda kit: len(kit.lines))
+    by_line: dict[tuple[str, str, str], list[KitLinePlan]] = defaultdict(list)
+    for kit in (fullest, *(each for each in kits if each is not fullest)):
+        for line in kit.lines:
+            by_line[line.component, line.food, line.part].append(line)
+    lines = (replace(_summed(found), position=at) for at, found in enumerate(by_line.values(), start=1))
+    title = ahead_title(fullest.title, len(kits), sum(kit.kind == "stage_tray" for kit in kits))
+    whole = replace(fullest, kind="ahead", label=label, bench=None, title=title)
+    return replace(whole, lines=tuple(lines), batches=len(kits))
+
+
+def ahead_title(title: str, batches: int, for_trays: int) -> str:
+    """The title of what is prepared ahead, with how much of it is for stage trays."""
+    return f"{title}, {for_trays} of {batches} batches for stage trays" if for_trays else title
 
 
 def _summed(lines: list[KitLinePlan]) -> KitLinePlan:

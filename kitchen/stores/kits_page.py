@@ -6,7 +6,7 @@ accepted kits after that; what is short is named before anything is issued.
 
 from collections import defaultdict
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from curriculum import wording
 from kitchen.stores.allocation import Allocation, Shortage
@@ -30,7 +30,10 @@ class NeedRow:
 
 @dataclass(frozen=True, slots=True)
 class KitsPage:
-    """Everything the page shows. ``accepted`` once kits are kept, ``stale`` when they no longer fit."""
+    """Everything the page shows. ``accepted`` once kits are kept, ``stale`` when they no longer fit.
+
+    ``changed`` says in sentences what is different now, also when the kits have left.
+    """
 
     trays: tuple[Tray, ...]
     groups: tuple[SameTrays, ...]
@@ -40,6 +43,7 @@ class KitsPage:
     blocked: tuple[str, ...]
     accepted: bool = False
     stale: bool = False
+    changed: tuple[str, ...] = ()
     issued: bool = False
 
     @property
@@ -92,7 +96,12 @@ def proposed_page(question: Question, proposal: Proposal) -> KitsPage:
 
 
 def accepted_page(
-    trays: tuple[Tray, ...], proposal: Proposal, allocation: Allocation, *, stale: bool
+    trays: tuple[Tray, ...],
+    proposal: Proposal,
+    allocation: Allocation,
+    *,
+    stale: bool,
+    changed: tuple[str, ...] = (),
 ) -> KitsPage:
     """The page of kits that were accepted; ``allocation`` is of what has not left yet.
 
@@ -100,7 +109,8 @@ def accepted_page(
     and is in stock now opens the issue again.
     """
     issued = all(tray.issued for tray in trays) and not allocation.draws
-    return _page(trays, proposal, allocation, accepted=True, stale=stale and not issued, issued=issued)
+    page = _page(trays, proposal, allocation, accepted=True, stale=stale and not issued, issued=issued)
+    return replace(page, changed=changed)
 
 
 def shortage_words(allocation: Allocation, needs: Iterable[Need]) -> tuple[str, ...]:

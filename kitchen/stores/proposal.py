@@ -9,14 +9,22 @@ that a later change of places, portions or labels can be seen.
 import hashlib
 import json
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from curriculum.recipes.data import RecipeData
 from kitchen.stores.allocation import Allocation, LineNeed, LotData, allocate
 from kitchen.stores.equipment import EquipmentNeed, equipment_short
-from kitchen.stores.kits import Batch, KitPlan, plan_kits, weighing_rank
+from kitchen.stores.kits import (
+    Batch,
+    KitPlan,
+    ahead_components,
+    plan_kits,
+    unnamed_components,
+    weighing_rank,
+)
 from kitchen.stores.needs import Need, class_need
+from kitchen.timeplan.demonstration_kept import AheadBatch, ForStores
 
 #: The shape of what is kept with an accepted kit set.
 INPUTS_SHAPE = 1
@@ -38,8 +46,9 @@ class Question:
     """Everything the kits of a lesson are reckoned from.
 
     ``version`` is the key of the ordinary recipe and ``recipes`` holds every version used,
-    with its foods as their labels stand today. ``equipment`` counts what the room has,
-    ``elsewhere`` what other rooms have, both by item.
+    with its foods as their labels stand today. ``shown`` is what the accepted
+    demonstration takes; until one is accepted ``demonstration_batches`` whole batches stand in.
+    ``equipment`` counts what the room has, ``elsewhere`` what other rooms have, both by item.
     """
 
     lesson: str
@@ -50,10 +59,21 @@ class Question:
     benches: tuple[BenchAsked, ...]
     demonstration_batches: int = 0
     spare_batches: int = 0
+    shown: ForStores | None = None
     ahead_steps: tuple[int, ...] = ()
     lots: tuple[LotData, ...] = ()
     equipment: Mapping[str, int] = field(default_factory=dict)
     elsewhere: Mapping[str, int] = field(default_factory=dict)
+
+    @property
+    def demonstrates(self) -> bool:
+        """Whether anything is shown to the class."""
+        return bool(self.demonstration_batches) if self.shown is None else bool(self.shown.batches())
+
+    @property
+    def asks_for_something(self) -> bool:
+        """Whether anybody cooks or shows."""
+        return bool(self.benches) or self.demonstrates
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,19 +103,76 @@ def prepare(question: Question) -> Proposal:
 
 
 def batches_of(question: Question) -> tuple[Batch, ...]:
-    """One batch a bench in bench order, then those to demonstrate, then those to spare."""
+    """One batch a bench in bench order, then those to demonstrate with their trays, then those to spare."""
     ordinary = question.recipes[question.version]
     benches = [
         Batch("bench", each.label, question.recipes[each.version], question.portions, each.bench)
         for each in question.benches
     ]
-    more = [("demonstration", "D", question.demonstration_batches), ("spare", "S", question.spare_batches)]
-    others = [
+    shown = _whole("demonstration", "D", question.demonstration_batches, question)
+    if question.shown is not None:
+        shown = _shown(question.shown, ordinary, question.portions)
+    return (*benches, *shown, *_whole("spare", "S", question.spare_batches, question))
+
+
+def _whole(kind: str, letter: str, count: int, question: Question) -> list[Batch]:
+    """So many whole batches of the ordinary recipe."""
+    ordinary = question.recipes[question.version]
+    return [
         Batch(kind, letter if count == 1 else f"{letter}{number}", ordinary, question.portions)
-        for kind, letter, count in more
         for number in range(1, count + 1)
     ]
-    return (*benches, *others)
+
+
+def _shown(shown: ForStores, recipe: RecipeData, portions: int) -> list[Batch]:
+    """What is worked on the table, then a stage tray for each thing that is made before.
+
+    Over-issue, which no step names, goes with each of them.
+    """
+    dust = unnamed_components(recipe)
+    table = [Batch("demonstration", "D", recipe, portions, components=(*shown.live, *dust))]
+    trays = [
+        Batch(
+            kind="stage_tray",
+            label=plate,
+            recipe=recipe,
+            portions=portions,
+            components=(*tray.components, *dust),
+            words=tray.as_far_as,
+        )
+        for plate, tray in _plated(shown)
+        if tray.components
+    ]
+    return (table if shown.live else []) + trays
+
+
+def _plated(shown: ForStores) -> list[tuple[str, AheadBatch]]:
+    """The trays with their plates: T1, T2, …; one alone is T."""
+    many = len(shown.trays) > 1
+    return [(f"T{number}" if many else "T", tray) for number, tray in enumerate(shown.trays, start=1)]
+
+
+def for_trays(question: Question) -> dict[str, tuple[int, int]]:
+    """What stage trays add to the needs of the lesson: (milligrams, whole pieces) in an order, by food.
+
+    Whole pieces are pooled over the class, so that trays may add none.
+    """
+    if question.shown is None:
+        return {}
+    without = replace(question, shown=replace(question.shown, trays=()))
+    base = {need.food: need for need in _needs(without)}
+    added = {}
+    for need in _needs(question):
+        before = base.get(need.food)
+        milligrams = need.ordered_milligrams - (before.ordered_milligrams if before else 0)
+        pieces = (need.pooled_pieces or 0) - ((before.pooled_pieces if before else 0) or 0)
+        if milligrams > 0:
+            added[need.food] = (milligrams, pieces)
+    return added
+
+
+def _needs(question: Question) -> tuple[Need, ...]:
+    return class_need(plan_kits(batches_of(question), question.ahead_steps))
 
 
 def line_needs(kits: Iterable[KitPlan]) -> tuple[LineNeed, ...]:
@@ -117,6 +194,7 @@ def line_needs(kits: Iterable[KitPlan]) -> tuple[LineNeed, ...]:
 def inputs_of(question: Question) -> dict:
     """What an accepted kit set was computed from, as plain JSON of shape 1; stock is left out."""
     foods = {food.code: food for recipe in question.recipes.values() for food in recipe.foods}
+    shown = {} if question.shown is None else {"shown": _kept_shown(question, question.shown)}
     return {
         "shape": INPUTS_SHAPE,
         "lesson": question.lesson,
@@ -124,14 +202,37 @@ def inputs_of(question: Question) -> dict:
         "portions": question.portions,
         "version": question.version,
         "benches": [[each.place, each.label, each.version] for each in question.benches],
-        "demonstration_batches": question.demonstration_batches,
+        "demonstration_batches": 0 if shown else question.demonstration_batches,
         "spare_batches": question.spare_batches,
         "ahead_steps": list(question.ahead_steps),
         "labels": {
             code: [str(food.label_read_on), list(food.contains), list(food.may_contain)]
             for code, food in sorted(foods.items())
         },
+        **shown,
     }
+
+
+def _kept_shown(question: Question, shown: ForStores) -> dict:
+    """What is shown, as plain JSON: each tray with its plate, and the components on the table.
+
+    ``weighed``: a kit of its own is weighed for it; ``ahead``: part of it is prepared with the
+    benches' batches.
+    """
+    recipe = question.recipes[question.version]
+    ahead, dust = ahead_components(recipe, question.ahead_steps), set(unnamed_components(recipe))
+    trays = [
+        {
+            "plate": plate,
+            "made": tray.as_far_as,
+            "components": list(tray.components),
+            "weighed": bool(({*tray.components} | dust) - ahead),
+            "ahead": bool(set(tray.components) & ahead),
+        }
+        for plate, tray in _plated(shown)
+        if tray.components
+    ]
+    return {"trays": trays, "live": list(shown.live)}
 
 
 def hash_of(inputs: dict) -> str:
@@ -174,4 +275,4 @@ def shortages_of(proposal: Proposal, names: Mapping[str, str]) -> list[dict]:
 def _working(question: Question) -> list[RecipeData]:
     """The recipe at every working place: the benches, and one place to demonstrate."""
     benches = [question.recipes[each.version] for each in question.benches]
-    return benches + [question.recipes[question.version]] * min(1, question.demonstration_batches)
+    return benches + [question.recipes[question.version]] * int(question.demonstrates)

@@ -23,11 +23,13 @@ from curriculum.recipes.queries import recipes_data
 from kitchen.lessons.models import Dish, Lesson, Place, PlaceLearner
 from kitchen.rooms.models import Equipment
 from kitchen.stores.allocation import Allocation, LineNeed, LotData, allocate
+from kitchen.stores.changes import changes, component_names, plated
 from kitchen.stores.kits import KINDS_OF_KIT
 from kitchen.stores.kits_page import KitsPage, accepted_page, proposed_page
 from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Movement, Weighing
 from kitchen.stores.proposal import BenchAsked, Question, hash_of, inputs_of, prepare
 from kitchen.stores.trays import Tray, TrayLine, initials
+from kitchen.timeplan.demonstrations.queries import demonstration_for_stores
 
 #: A lesson's stock lines as one list: kits with place and learners, lines with food and weighings.
 LEARNERS = Prefetch(
@@ -43,7 +45,7 @@ def dish_of(lesson: Lesson) -> Dish | None:
 
 
 def kit_question(lesson: Lesson) -> Question | None:
-    """Everything the kits of a lesson are reckoned from, or None without a dish. Nine queries at most."""
+    """Everything the kits of a lesson are reckoned from, or None without a dish. Eleven queries at most."""
     dish = dish_of(lesson)
     if dish is None:
         return None
@@ -60,6 +62,7 @@ def kit_question(lesson: Lesson) -> Question | None:
         benches=tuple(_bench(place) for place in places),
         demonstration_batches=lesson.demonstration_batches,
         spare_batches=lesson.spare_batches,
+        shown=demonstration_for_stores(lesson, recipes[dish.version_id]),
         ahead_steps=tuple(dish.ahead_steps),
         lots=lots_data(_foods_of(recipes.values())),
         equipment=here,
@@ -177,7 +180,9 @@ def trays_of(kit_set: KitSet) -> tuple[Tray, ...]:
     trays = []
     for kit in kits:
         seen[kit.kind] += 1
-        trays.append(_tray(kit, _label(kit, seen[kit.kind], counted[kit.kind]), planned, avoided))
+        tray = _tray(kit, _label(kit, seen[kit.kind], counted[kit.kind]), planned, avoided)
+        ordinary = kit.version_id == kit_set.inputs["version"]
+        trays.append(plated(tray, kit_set.inputs, seen[kit.kind], ordinary=ordinary))
     return tuple(trays)
 
 
@@ -196,14 +201,16 @@ def foods_of_kits(kit_set: KitSet) -> dict[str, FoodData]:
 def kits_page(lesson: Lesson) -> KitsPage | None:
     """The kits page of a lesson: the accepted kits, or a proposal; None without a dish or a bench."""
     question = kit_question(lesson)
-    if question is None or not (question.benches or question.demonstration_batches):
+    if question is None or not question.asks_for_something:
         return None
     proposal = prepare(question)
     kit_set = standing_kits(lesson)
     if kit_set is None:
         return proposed_page(question, proposal)
-    stale = kit_set.inputs_hash != hash_of(inputs_of(question))
-    return accepted_page(trays_of(kit_set), proposal, planned_draws(kit_set), stale=stale)
+    now = inputs_of(question)
+    stale = kit_set.inputs_hash != hash_of(now)
+    changed = changes(kit_set.inputs, now, component_names(question)) if stale else ()
+    return accepted_page(trays_of(kit_set), proposal, planned_draws(kit_set), stale=stale, changed=changed)
 
 
 def kinds_avoided(lesson: Lesson) -> dict[int, frozenset[str]]:

@@ -10,17 +10,21 @@ Each node of a recipe (``demonstration_steps``) is
 - **ready**: not shown; a finished one stands there for a step that is live;
 - **left out**: not shown, and no live step takes it.
 
+A tray for the look alone would cost a batch: only what a live step takes up, or the dish, is one.
 A live step needs what stands before it live, or prepared. The last node of the dish is live
 or a tray: the class sees the dish. What is prepared keeps at least ``SHORTEST_HOLD`` minutes.
 The demonstrator's hands never wait: what is shown follows one upon the other, and a wait is
 either filled by other steps or cut by a finished one. Shown in the order of the method: what
 stands behind a step comes before it.
 
-The best is: fewest target techniques not shown live; then fewest minutes of hands to prepare
-(each prepared thing reckoned from its beginning); then fewest steps not shown; then fewest
-minutes. Worked example: a paste (8 min) rests 30 and is lined (10) and that is the dish. In
-20 minutes with the paste asked for live: paste live, a rested one comes in (1), lining live: 19
-minutes, and 8 to prepare. Not asked for, the rested paste is a tray (2), then lining live: 12.
+The best is: fewest target techniques not shown live; then fewest minutes of hands to prepare;
+then fewest steps not shown; then fewest minutes. What several prepared things share is made
+once for all of them (one bowl of paste for a shell and a baked tart), so the hands of a step
+count once, however many things it stands behind (common practice, no source).
+
+Worked example: a paste (8 min) rests 30 and is lined (10) and that is the dish. In 20 minutes
+with the paste asked for live: paste live, a rested one comes in (1), lining live: 19 minutes,
+and 8 to prepare. Not asked for, the rested paste is a tray (2), then lining live: 12.
 
 How it is found
 ---------------
@@ -51,7 +55,7 @@ from kitchen.timeplan.demonstration_waits import Waits
 #: What keeps for less is not prepared: the class would see it past its best. Common practice, no source.
 SHORTEST_HOLD = 60
 #: So many plans, whole or half decided, are looked at before the search gives up proving.
-MOST_LOOKED_AT = 2_500
+MOST_LOOKED_AT = 1_500
 
 _MISSED, _COST = 10**8, 10**3
 
@@ -71,11 +75,15 @@ class Found:
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """What live steps ask of the nodes before them, as bits: made fresh, prepared, or either."""
+    """What is asked of the nodes before, as bits: by live steps made fresh, prepared, or either.
+
+    ``behind`` are the nodes that stand right behind something prepared: their hands are reckoned.
+    """
 
     fresh: int = 0
     prepared: int = 0
     either: int = 0
+    behind: int = 0
 
     def of(self, index: int) -> tuple[bool, bool, bool]:
         """(fresh, prepared, either) for one node."""
@@ -84,7 +92,7 @@ class Asked:
     def below(self, index: int) -> "Asked":
         """Only what is asked of nodes before this one."""
         bits = (1 << index) - 1
-        return Asked(self.fresh & bits, self.prepared & bits, self.either & bits)
+        return Asked(self.fresh & bits, self.prepared & bits, self.either & bits, self.behind & bits)
 
 
 class Search:
@@ -93,7 +101,10 @@ class Search:
     def __init__(self, steps: Steps, slot: int, targets: frozenset[str], *, waits: bool = True) -> None:
         self.steps, self.slot, self.targets = steps, slot, targets
         self.waits = Waits(steps, slot) if waits else None
-        self.costs = [steps.hands_behind(index) for index in range(len(steps.nodes))]
+        self.right_behind = [
+            sum(1 << each for each in {edge.before for edge in steps.before[index]})
+            for index in range(len(steps.nodes))
+        ]
         self.flows = {edge: self._can_be_filled(edge) for edge in steps.edges}
         self.trained = self._trained(targets)
         self._remembered: dict[tuple[int, Asked, frozenset[str]], list[tuple[int, int]]] = {}
@@ -109,10 +120,12 @@ class Search:
         behind, nodes = self.steps.ancestors, self.steps.nodes
         if self.waits is None:
             return edge.least == 0
+        # A wait without hands begins with the class when all it needs is prepared: then anything fills it.
+        first = behind[edge.before] if nodes[edge.before].hands else 1 << edge.before
         filler = sum(
             max(node.hands + SWAP_MINUTES, TRAY_MINUTES)
             for index, node in enumerate(nodes)
-            if not behind[edge.before] >> index & 1 and not behind[index] >> edge.after & 1
+            if not first >> index & 1 and not behind[index] >> edge.after & 1
         )
         return not nodes[edge.after].hands or filler >= edge.least
 
@@ -120,6 +133,12 @@ class Search:
 
     def options(self, index: int, asked: Asked) -> Iterator[tuple[str, Asked]]:
         """The ways of a node and what it then asks of those before it."""
+        for way, below in self._ways(index, asked):
+            if is_made(index, way, asked):
+                below = replace(below, behind=below.behind | self.right_behind[index])
+            yield way, below
+
+    def _ways(self, index: int, asked: Asked) -> Iterator[tuple[str, Asked]]:
         fresh, prepared, either = asked.of(index)
         below, last = asked.below(index), self.steps.is_last(index)
         more = self._asks(index, below)
@@ -150,14 +169,16 @@ class Search:
                 prepared |= bit
             else:
                 fresh |= bit
-        return None if fresh & prepared else Asked(fresh, prepared, either)
+        return None if fresh & prepared else Asked(fresh, prepared, either, below.behind)
 
-    def price(self, index: int, way: str, seen: frozenset[str]) -> tuple[int, int, frozenset[str]]:
+    def price(
+        self, index: int, way: str, asked: Asked, seen: frozenset[str]
+    ) -> tuple[int, int, frozenset[str]]:
         """(minutes, worth in one number, less is better; techniques seen from here to the end)."""
         live = way in (LIVE, SWAPPED)
         seen = seen | self.trained[index] if live else seen
         missed = sum(1 for each in self.trained[index] if each not in seen and self._is_first(index, each))
-        cost = self.costs[index] if way in (SWAPPED, TRAY, READY) else 0
+        cost = self.steps.nodes[index].hands if is_made(index, way, asked) else 0
         unshown = int(way in (READY, OUT) and self.steps.nodes[index].hands > 0)
         later = frozenset(each for each in seen if not self._is_first(index, each))
         return self.steps.shown_minutes(index, way), missed * _MISSED + cost * _COST + unshown, later
@@ -175,7 +196,7 @@ class Search:
         if key not in self._remembered:
             made = []
             for way, below in self.options(index, asked):
-                minutes, worth, later = self.price(index, way, seen)
+                minutes, worth, later = self.price(index, way, asked, seen)
                 made += [
                     (minutes + more, worth + rest)
                     for more, rest in self.frontier(index - 1, below, later)
@@ -194,6 +215,11 @@ class Search:
                 break
             best = (worth + rest, used + minutes)
         return best
+
+    def at_least(self) -> tuple[int, int, int, int] | None:
+        """(missed, hands to prepare, not shown, minutes) that no plan beats; None when there is none."""
+        first = self.bound(len(self.steps.nodes) - 1, Asked(), frozenset(), 0, 0)
+        return None if first is None else (*_parts(first[0]), first[1])
 
     # The search
 
@@ -234,16 +260,25 @@ class Search:
     ) -> Iterator[tuple]:
         """What can be decided about the next node, each with the best that can come of it."""
         for way, below in self.options(index, asked):
-            minutes, more, later = self.price(index, way, seen)
+            minutes, more, later = self.price(index, way, asked, seen)
             spent, decided = used + minutes, (way, *ways)
             bound = self.bound(index - 1, below, later, spent, worth + more)
             if bound is not None and (self.waits is None or self.waits.can_be(index, decided, spent)):
                 yield bound, index - 1, below, later, spent, worth + more, decided
 
     def _found(self, ways: tuple[str, ...], order: tuple[int, ...], worth: int, used: int) -> Found:
-        missed, rest = divmod(worth, _MISSED)
-        cost, unshown = divmod(rest, _COST)
-        return Found(ways, order, missed, cost, unshown, used)
+        return Found(ways, order, *_parts(worth), used)
+
+
+def _parts(worth: int) -> tuple[int, int, int]:
+    """(missed, cost, unshown) of a worth in one number."""
+    missed, rest = divmod(worth, _MISSED)
+    return missed, *divmod(rest, _COST)
+
+
+def is_made(index: int, way: str, asked: Asked) -> bool:
+    """Whether a node is worked before the class: it is prepared, or stands behind something prepared."""
+    return way in (SWAPPED, TRAY, READY) or bool(asked.behind >> index & 1)
 
 
 def _only_better(labels: list[tuple[int, int]]) -> list[tuple[int, int]]:

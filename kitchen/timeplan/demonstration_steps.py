@@ -94,9 +94,8 @@ class Steps:
         hands = self.nodes[index].hands
         return {LIVE: hands, SWAPPED: hands + SWAP_MINUTES, TRAY: TRAY_MINUTES, READY: 0, OUT: 0}[way]
 
-    def hands_behind(self, index: int) -> int:
-        """Minutes of hands to make it from the beginning."""
-        bits = self.ancestors[index]
+    def hands_of(self, bits: int) -> int:
+        """Minutes of hands of some nodes, given as bits; each counts once."""
         return sum(node.hands for each, node in enumerate(self.nodes) if bits >> each & 1)
 
     def minutes_behind(self, index: int) -> int:
@@ -106,7 +105,7 @@ class Steps:
             if self.ancestors[index] >> each & 1:
                 starts = max((ends[edge.before] + edge.least for edge in self.before[each]), default=0)
                 ends[each] = starts + self.nodes[each].hands
-        return max(ends[index] + self.nodes[index].stay, self.hands_behind(index))
+        return max(ends[index] + self.nodes[index].stay, self.hands_of(self.ancestors[index]))
 
     def steps_behind(self, index: int) -> tuple[int, ...]:
         """Positions of the steps that make it, in order."""

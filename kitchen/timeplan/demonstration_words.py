@@ -1,14 +1,15 @@
 """A demonstration in words: when each thing is made, how long it keeps, what to ask the class.
 
-For the demonstration's page and its sheet. ``at`` is the minute of the day at which the
-demonstration begins (09:15 is 555).
+For the demonstration's page and its sheet. ``at`` is the minute of the day from which its minutes
+count (09:15 is 555), None while nobody knows it: then no time of day is said.
 """
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from curriculum import wording
-from kitchen.timeplan.demonstration import Ahead, Demonstration, Stage
+from curriculum.recipes.data import RecipeData, StepData
+from kitchen.timeplan.demonstration_data import Ahead, Demonstration, Stage
 
 WAYS = {"live": "Live", "swapped": "Live, then the finished one", "stage_tray": "Stage tray"}
 #: From so many minutes on it may be made the day before: the evening to the end of the next morning.
@@ -16,6 +17,10 @@ WAYS = {"live": "Live", "swapped": "Live, then the finished one", "stage_tray": 
 OVER_NIGHT = 18 * 60
 #: Nobody begins before this minute of the day. Common practice, no source.
 FIRST_HOUR = 7 * 60
+#: Nobody watches hands for longer without a word. Common practice, no source.
+LONGEST_SILENCE = 3
+#: So many faults are shown beside the one that is asked about.
+FAULTS_SHOWN = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +34,10 @@ class FaultWords:
 
 @dataclass(frozen=True, slots=True)
 class StageWords:
-    """One stage as it is shown: clock, title, cue, question with its answer, what comes in."""
+    """One stage as it is shown: clock, title, cue, question with its answer, what comes in.
+
+    ``points`` are what to tell while the hands work, ``faults`` what to show gone wrong.
+    """
 
     clock: str
     minutes: int
@@ -42,6 +50,13 @@ class StageWords:
     comes_in: str
     question: str
     answer: str
+    points: tuple[str, ...] = ()
+    faults: tuple[str, ...] = ()
+
+    @property
+    def is_silent(self) -> bool:
+        """Whether the hands work longer than anybody should be silent, and nothing is there to tell."""
+        return self.minutes > LONGEST_SILENCE and not (self.points or self.question or self.cue)
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,14 +71,21 @@ class AheadWords:
     use: str
 
 
-def stage_words(stage: Stage, at: int, faults: Mapping[str, Sequence[FaultWords]]) -> StageWords:
-    """A stage in words; ``faults`` are those of each technique by its code.
+def stage_words(
+    stage: Stage,
+    at: int | None,
+    faults: Mapping[str, Sequence[FaultWords]],
+    points: tuple[str, ...] = (),
+    plates: Mapping[int, str] | None = None,
+) -> StageWords:
+    """A stage in words; ``faults`` are those of each technique by code, ``plates`` of the trays by step.
 
     The question is of the last technique that has one: what is particular to a step stands last.
     """
-    fault = next((each for code in reversed(stage.techniques) for each in faults.get(code, ())), None)
+    known = [each for code in reversed(stage.techniques) for each in faults.get(code, ())]
+    fault = known[0] if known else None
     return StageWords(
-        clock=wording.clock_minutes(at + stage.starts),
+        clock="" if at is None else wording.clock_minutes(at + stage.starts),
         minutes=stage.minutes,
         step=stage.step,
         way=stage.way,
@@ -71,14 +93,45 @@ def stage_words(stage: Stage, at: int, faults: Mapping[str, Sequence[FaultWords]
         words=stage.words,
         cue=stage.cue,
         caution=stage.caution,
-        comes_in=_comes_in(stage),
+        comes_in=_comes_in(stage, plates or {}),
         question=f"What has gone wrong when you see this: {_lowered(fault.seen)}?" if fault else "",
         answer=f"{wording.sentence(fault.cause)} {wording.sentence(fault.remedy)}" if fault else "",
+        points=points,
+        faults=tuple(wording.sentence(each.seen) for each in known[1 : 1 + FAULTS_SHOWN]),
     )
 
 
-def _comes_in(stage: Stage) -> str:
-    steps = [f"step\xa0{each}" for each in dict.fromkeys(stage.brings_in)]
+def keeps_of(recipe: RecipeData, position: int) -> int | None:
+    """Minutes for which what a step gives keeps: the shortest of all that take it up; None for no limit."""
+    longest = [
+        after.longest_minutes for step in recipe.steps for after in step.after if after.needs == position
+    ]
+    return min((each for each in longest if each is not None), default=None)
+
+
+def key_points(step: StepData, keeps: int | None) -> tuple[str, ...]:
+    """What to tell about a step while it is worked: figures to watch, oven, how long it keeps."""
+    target = wording.temperature_range(step.target_low_decicelsius, step.target_high_decicelsius)
+    core = wording.temperature_range(step.core_decicelsius, step.core_most_decicelsius)
+    heats = [stay for stay in step.stays if stay.decicelsius is not None]
+    told = [
+        f"Watch {step.target_of or 'the temperature'}: {target}." if target else "",
+        f"Core {core}." if core else "",
+        f"{', then '.join(f'{wording.temperature(s.decicelsius or 0)} for {s.minutes} min' for s in heats)}."
+        if heats
+        else "",
+        "The door stays shut." if any(stay.door != "may_open" for stay in step.stays) else "",
+        f"Taken up within {wording.duration(keeps)}." if keeps is not None and keeps < OVER_NIGHT else "",
+        "Nobody does this alone: stand beside it." if step.supervised else "",
+    ]
+    return tuple(each for each in told if each)
+
+
+def _comes_in(stage: Stage, plates: Mapping[int, str]) -> str:
+    steps = [
+        f"{plates[each]} (step\xa0{each})" if each in plates else f"step\xa0{each}"
+        for each in dict.fromkeys(stage.brings_in)
+    ]
     if not steps:
         return ""
     when = " at the end" if stage.way == "swapped" and stage.brings_in == (stage.step,) else ""
@@ -90,7 +143,7 @@ def _lowered(words: str) -> str:
     return text[:1].lower() + text[1:]
 
 
-def ahead_words(thing: Ahead, at: int, components: Mapping[str, str]) -> AheadWords:
+def ahead_words(thing: Ahead, at: int | None, components: Mapping[str, str]) -> AheadWords:
     """One thing made before in words; ``components`` are names by code."""
     steps = wording.sentence(_steps(thing.steps))
     return AheadWords(
@@ -98,20 +151,25 @@ def ahead_words(thing: Ahead, at: int, components: Mapping[str, str]) -> AheadWo
         components=wording.listed(components.get(code, code) for code in thing.components),
         when=_when(thing, at),
         keeps=keeps_words(thing.keeps_minutes),
-        minutes=thing.hands_minutes,
+        minutes=thing.own_minutes,
         use=f"{steps} {_use(thing, at)}",
     )
 
 
-def _use(thing: Ahead, at: int) -> str:
+def _use(thing: Ahead, at: int | None) -> str:
+    if at is None:
+        return "Shown to the class." if thing.is_shown else "On the table, not shown by itself."
     clock = wording.clock_minutes(at + thing.needed_at)
     return f"Shown at {clock}." if thing.is_shown else f"On the table at {clock}, not shown by itself."
 
 
-def _when(thing: Ahead, at: int) -> str:
-    ready = wording.clock_minutes(at + thing.needed_at)
+def _when(thing: Ahead, at: int | None) -> str:
     takes = f"it takes {wording.duration(thing.whole_minutes)} with its waits"
     keeps = thing.keeps_minutes
+    if at is None:
+        early = f"finished at most {wording.duration(keeps)} before it is wanted" if keeps else "made before"
+        return wording.sentence(f"{early}; {takes}")
+    ready = wording.clock_minutes(at + thing.needed_at)
     if keeps is not None and keeps < OVER_NIGHT:
         earliest = at + (thing.ready_from or 0)
         if earliest < 0:
@@ -145,17 +203,24 @@ def _steps(positions: Sequence[int]) -> str:
     return f"step{many} {wording.listed(str(each) for each in positions)}"
 
 
-def more_than_booked(plan: Demonstration, booked: int) -> str:
-    """What is said where a plan takes more batches of a component than the lesson has for it, or ""."""
-    most = max(plan.batches, key=lambda each: each.ahead + each.live, default=None)
-    if most is None or most.ahead + most.live <= booked:
+def difference(before: Demonstration, after: Demonstration) -> str:
+    """What another demonstration takes beside the one before, in sentences; "" when it is the same."""
+    counted = [{each.code: each for each in plan.batches} for plan in (before, after)]
+    told = []
+    for code in dict.fromkeys([*counted[0], *counted[1]]):
+        old, new = ((each[code].ahead + each[code].live if code in each else 0) for each in counted)
+        if old != new:
+            name = (counted[1].get(code) or counted[0][code]).name.lower()
+            was, now = (wording.number(each) if each else "none" for each in (old, new))
+            told.append(f"{name} {now} in place of {was}")
+    if not told and _made(before) == _made(after):
         return ""
-    has = wording.counted_words(booked, "batch", "batches") if booked else "no batch"
-    return (
-        f"The lesson is booked with {has} to demonstrate, and these stages take "
-        f"{wording.number(most.ahead + most.live)} of {most.name.lower()}. "
-        "Ask the stores for the rest, or show fewer things finished."
-    )
+    batches = f"Batches: {wording.listed(told)}. " if told else "The trays are made to other steps. "
+    return f"{batches}Kits and a requisition made for the one before no longer fit; the stores see why."
+
+
+def _made(plan: Demonstration) -> list[tuple[int, bool]]:
+    return [(each.step, each.waited_only) for each in plan.ahead]
 
 
 def summary(plan: Demonstration) -> str:

@@ -48,4 +48,5 @@ ROWS = (
     ),
     Row("timeplan:demonstration_stages", "POST", TEACHES, lesson, one_stage),
     Row("timeplan:demonstration_sheet", "GET", READERS, with_a_plan),
+    Row("timeplan:demonstration_trays", "GET", READERS, with_a_plan),
 )

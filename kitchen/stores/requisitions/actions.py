@@ -4,6 +4,7 @@ For the requisition page and the command that loads a college. The rules of ever
 the stores hold here too (``kitchen.stores.actions``).
 """
 
+from collections.abc import Iterator
 from uuid import UUID
 
 from django.db import transaction
@@ -17,11 +18,13 @@ from kitchen.lessons.models import Lesson
 from kitchen.stores import queries
 from kitchen.stores.models import Requisition, RequisitionLine
 from kitchen.stores.needs import Need
-from kitchen.stores.proposal import prepare
+from kitchen.stores.proposal import for_trays, prepare
 
 State = Requisition.State
 #: Why a line of a requisition is asked for: the kits of the lesson, eggs and the like pooled.
 FOR_THE_KITS = "kits of the lesson"
+#: What is made before for the demonstration, beyond that.
+FOR_TRAYS = "stage trays of the demonstration"
 
 
 @transaction.atomic
@@ -36,12 +39,13 @@ def submit_requisition(*, lesson: Lesson, by: User, key: UUID | None = None) -> 
         Lesson.objects.select_for_update().get(pk=lesson.pk)
         question = queries.kit_question(lesson)
         needs = prepare(question).needs if question is not None else ()
+        trays = for_trays(question) if question is not None else {}
         if not needs:
             raise RuleBroken(
                 "nothing_needed", "The lesson needs nothing yet. Choose the dish and give out the places."
             )
         Requisition.objects.filter(lesson=lesson).exclude(state=State.APPROVED).update(state=State.SUPERSEDED)
-        return {"requisition": _keep(lesson, needs, by).pk}
+        return {"requisition": _keep(lesson, needs, trays, by).pk}
 
     answer = once(key=key, action="submit_requisition", by=by, said={"lesson": lesson.code}, do=do)
     return Requisition.objects.get(pk=answer["requisition"])
@@ -66,7 +70,9 @@ def query_requisition(*, requisition: Requisition, words: str, by: User) -> Requ
     return row
 
 
-def _keep(lesson: Lesson, needs: tuple[Need, ...], by: User) -> Requisition:
+def _keep(
+    lesson: Lesson, needs: tuple[Need, ...], trays: dict[str, tuple[int, int]], by: User
+) -> Requisition:
     foods = {food.code: food for food in Food.objects.filter(code__in=[need.food for need in needs])}
     row = Requisition.objects.create(
         lesson=lesson,
@@ -76,16 +82,20 @@ def _keep(lesson: Lesson, needs: tuple[Need, ...], by: User) -> Requisition:
         submitted_at=timezone.now(),
     )
     RequisitionLine.objects.bulk_create(
-        RequisitionLine(
-            requisition=row,
-            food=foods[need.food],
-            milligrams=need.ordered_milligrams,
-            pieces=need.pooled_pieces,
-            why=FOR_THE_KITS,
-        )
-        for need in needs
+        line for need in needs for line in _lines(row, foods[need.food], need, trays.get(need.food, (0, 0)))
     )
     return row
+
+
+def _lines(row: Requisition, food: Food, need: Need, for_trays: tuple[int, int]) -> Iterator[RequisitionLine]:
+    """One food: what the kits need of it, and what the stage trays need beyond that."""
+    milligrams, pieces = for_trays
+    kits = need.ordered_milligrams - milligrams
+    kit_pieces = None if need.pooled_pieces is None else need.pooled_pieces - pieces
+    tray_pieces = None if need.pooled_pieces is None else pieces
+    for why, amount, count in ((FOR_THE_KITS, kits, kit_pieces), (FOR_TRAYS, milligrams, tray_pieces)):
+        if amount > 0:
+            yield RequisitionLine(requisition=row, food=food, milligrams=amount, pieces=count, why=why)
 
 
 def _waiting(requisition: Requisition) -> Requisition:

@@ -1,7 +1,7 @@
 """What the requisition page reads: what is asked for, what is in stock, what packs cost."""
 
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from curriculum import wording
@@ -10,8 +10,9 @@ from kitchen.lessons.models import Lesson
 from kitchen.stores.allocation import barred
 from kitchen.stores.models import KitSet, Requisition
 from kitchen.stores.packs import PackData, Purchase, cheapest
-from kitchen.stores.proposal import prepare
+from kitchen.stores.proposal import for_trays, prepare
 from kitchen.stores.queries import kit_question, lots_data
+from kitchen.stores.requisitions.actions import FOR_TRAYS
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,6 +24,7 @@ class Asked:
     in_stock: str
     packs: str
     pence: int
+    for_trays: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,12 +61,15 @@ def requisition_of(lesson: Lesson) -> Requisition | None:
 def requisition_page(lesson: Lesson) -> RequisitionPage:
     """What is asked for, as submitted; before that, what the kits need now."""
     standing = requisition_of(lesson)
-    needed = _needed_now(lesson)
-    asked = {row.food.code: row.milligrams for row in standing.lines.all()} if standing else needed
+    needed, wanted = _needed_now(lesson)
+    asked, trays = _asked_for(standing) if standing else (needed, wanted)
     foods = {food.code: food for food in Food.objects.filter(code__in=asked)}
     stock, packs = _stock(asked, lesson.on), _packs(asked)
     lines = tuple(
-        _asked(foods[code], milligrams, stock.get(code, 0), packs.get(code, []), lesson)
+        replace(
+            _asked(foods[code], milligrams, stock.get(code, 0), packs.get(code, []), lesson),
+            for_trays=_words(foods[code], trays[code]) if code in trays else "",
+        )
         for code, milligrams in sorted(asked.items(), key=lambda pair: foods[pair[0]].name)
     )
     issued = KitSet.objects.filter(lesson=lesson, issued_at__isnull=False).exists()
@@ -72,11 +77,24 @@ def requisition_page(lesson: Lesson) -> RequisitionPage:
     return RequisitionPage(standing, lines, changed, issued)
 
 
-def _needed_now(lesson: Lesson) -> dict[str, int]:
+def _asked_for(standing: Requisition) -> tuple[dict[str, int], dict[str, int]]:
+    """What a requisition asks for by food, and how much of it is for stage trays."""
+    asked: Counter[str] = Counter()
+    trays: Counter[str] = Counter()
+    for row in standing.lines.all():
+        asked[row.food.code] += row.milligrams
+        if row.why == FOR_TRAYS:
+            trays[row.food.code] += row.milligrams
+    return dict(asked), dict(trays)
+
+
+def _needed_now(lesson: Lesson) -> tuple[dict[str, int], dict[str, int]]:
+    """The same, as the kits would need it today."""
     question = kit_question(lesson)
     if question is None:
-        return {}
-    return {need.food: need.ordered_milligrams for need in prepare(question).needs}
+        return {}, {}
+    needs = {need.food: need.ordered_milligrams for need in prepare(question).needs}
+    return needs, {food: milligrams for food, (milligrams, _) in for_trays(question).items()}
 
 
 def _stock(codes: dict[str, int], use_on: date) -> dict[str, int]:

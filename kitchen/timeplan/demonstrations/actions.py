@@ -9,7 +9,7 @@ from curriculum.errors import RuleBroken
 from curriculum.people.models import User
 from curriculum.records.actions import once
 from kitchen.lessons.models import Lesson
-from kitchen.timeplan.demonstration import Demonstration
+from kitchen.timeplan.demonstration_data import Demonstration
 from kitchen.timeplan.demonstration_kept import kept_demonstration
 from kitchen.timeplan.models import DemonstrationPlan, PlanState
 

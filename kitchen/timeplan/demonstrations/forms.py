@@ -5,7 +5,7 @@ from django import forms
 from curriculum.look.fields import WholeNumberField
 from curriculum.look.forms import EnamelForm, KeyedForm
 from curriculum.recipes.data import RecipeData, StepData
-from kitchen.timeplan.demonstration import Demonstration, Shown
+from kitchen.timeplan.demonstration_data import Demonstration, Shown
 from kitchen.timeplan.demonstrations.queries import Shows
 from kitchen.timeplan.models import DemonstrationPlan
 

@@ -1,29 +1,36 @@
 """What the demonstration's pages read, and what the stores ask: batches made before."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from curriculum.people.queries import the_college, today_at
 from curriculum.recipes.data import RecipeData
 from curriculum.recipes.queries import recipe_data
 from curriculum.techniques.models import Fault, Technique
-from curriculum.wording import clock_minutes, counted_words, duration, listed, long_date
+from curriculum.wording import clock_minutes, counted_words, duration, long_date
 from kitchen.lessons.models import Dish, Lesson
-from kitchen.timeplan.demonstration import SLOTS, Demonstration, plan
+from kitchen.timeplan.class_data import ApplianceData
+from kitchen.timeplan.demonstration import SLOTS, plan
+from kitchen.timeplan.demonstration_clock import CLASS, OPEN, OnTheClock, minutes_by_step, on_the_clock
+from kitchen.timeplan.demonstration_data import Demonstration
 from kitchen.timeplan.demonstration_kept import (
     AheadBatch,
+    ForStores,
     batches_of,
+    for_stores,
     kept_question,
     question_hash,
     read_demonstration,
 )
+from kitchen.timeplan.demonstration_oven import OvenThere, OvenWords, oven_uses, oven_words
+from kitchen.timeplan.demonstration_trays import TrayWords, plates_by_step, trays_of
 from kitchen.timeplan.demonstration_words import (
-    AheadWords,
     FaultWords,
     StageWords,
-    ahead_words,
-    more_than_booked,
+    difference,
+    keeps_of,
+    key_points,
     shown_words,
     stage_words,
     summary,
@@ -38,10 +45,43 @@ def accepted_demonstration(lesson: Lesson) -> DemonstrationPlan | None:
     return rows.select_related("by").first()
 
 
-def ahead_batches(lesson: Lesson) -> tuple[AheadBatch, ...]:
-    """What the stores make before for the accepted demonstration; empty without one. One query."""
+def standing_demonstration(lesson: Lesson, recipe: RecipeData) -> Demonstration | None:
+    """The accepted demonstration of a recipe, on the clock of the class where it has one. Two queries."""
     row = accepted_demonstration(lesson)
-    return batches_of(read_demonstration(row.answer)) if row else ()
+    if row is None or row.inputs.get("recipe") != recipe.code:
+        return None
+    return on_the_clock(
+        recipe, read_demonstration(row.answer), begins_at(lesson), class_of(lesson).shows
+    ).plan
+
+
+def ahead_batches(lesson: Lesson, recipe: RecipeData) -> tuple[AheadBatch, ...]:
+    """What is made before for the accepted demonstration; empty without one. Two queries."""
+    standing = standing_demonstration(lesson, recipe)
+    return batches_of(standing) if standing else ()
+
+
+def demonstration_for_stores(lesson: Lesson, recipe: RecipeData) -> ForStores | None:
+    """What the accepted demonstration takes out of the stores; None without one. Two queries."""
+    standing = standing_demonstration(lesson, recipe)
+    return for_stores(standing) if standing else None
+
+
+def begins_at(lesson: Lesson) -> int:
+    """The minute of the day at which the class may begin."""
+    return lesson.starts.hour * 60 + lesson.starts.minute + lesson.start_minutes
+
+
+def what_follows(lesson: Lesson, plan: Demonstration) -> str:
+    """What accepting a plan changes for the stores and the clock, in sentences. Two queries."""
+    row = accepted_demonstration(lesson)
+    changed = difference(read_demonstration(row.answer), plan) if row else ""
+    words = changed or "Its trays are kits of the lesson; the stores weigh them."
+    group = class_of(lesson)
+    stands = {step: minutes for step, minutes, _ in group.shows or ()}
+    if group.is_planned and stands != minutes_by_step(plan):
+        words += " The time plan of the class shows other stages: plan it again."
+    return words
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,8 +115,7 @@ def shows_of(lesson: Lesson) -> Shows | None:
     codes = dict.fromkeys(code for step in recipe.steps if step.active_minutes for code in step.techniques)
     names = dict(Technique.objects.filter(code__in=codes).values_list("code", "name"))
     techniques = {code: names.get(code, code.replace("_", " ")) for code in codes}
-    begins = lesson.starts.hour * 60 + lesson.starts.minute + lesson.start_minutes
-    return Shows(lesson, dish, recipe, techniques, begins)
+    return Shows(lesson, dish, recipe, techniques, begins_at(lesson))
 
 
 def faults_of(codes: Iterable[str]) -> dict[str, list[FaultWords]]:
@@ -96,21 +135,30 @@ class Offer:
     plan: Demonstration
     shown: str
     missed: str
+    live: int
+    techniques: int
+    batches: int
     is_looked_at: bool
     is_taken: bool
 
 
 @dataclass(frozen=True, slots=True)
 class Written:
-    """A demonstration as it is shown on the page and printed on its sheet."""
+    """A demonstration as it is shown on the page and printed on its sheet.
+
+    ``clock`` is own, class or open: whose times stand on it.
+    """
 
     plan: Demonstration
     title: str
     facts: str
     summary: str
     remarks: tuple[str, ...]
+    clock: str
+    clock_words: str
     stages: tuple[StageWords, ...]
-    ahead: tuple[AheadWords, ...]
+    trays: tuple[TrayWords, ...]
+    ovens: tuple[OvenWords, ...]
     batches: tuple[tuple[str, int, int], ...]
     beforehand: str
     missed: str
@@ -128,21 +176,28 @@ class Page:
     is_taken: bool
 
 
-def class_clock(lesson: Lesson) -> tuple[str, ...]:
-    """When the accepted time plan of the class shows each stage, in a sentence; none without one. One query.
+@dataclass(frozen=True, slots=True)
+class Class:
+    """What the demonstration must know of the class: the stages on its clock, when each oven is taken.
 
-    A demonstration is reckoned as one block; the class sees its stages apart, each before the
-    step that it shows.
+    ``shows`` are (step, minutes, minute of the day), None for a lesson that is only shown.
     """
+
+    shows: tuple[tuple[int, int, int], ...] | None
+    busy: dict[str, tuple[tuple[int, int], ...]]
+    is_planned: bool
+
+
+def class_of(lesson: Lesson) -> Class:
+    """The accepted time plan of the class as the demonstration reads it. One query at most."""
+    if lesson.kind == Lesson.Kind.DEMONSTRATION:
+        return Class(None, {}, is_planned=False)
     row = TimePlan.objects.filter(lesson=lesson, state=PlanState.ACCEPTED).first()
-    shown = read_plan(row.answer).shows if row else ()
-    if not shown:
-        return ()
-    at = listed(f"step {show.step} at {clock_minutes(show.start)}" for show in shown)
-    return (
-        "The times here count the stages as one block. In the accepted time plan of the class they stand "
-        f"apart: {at}. The time plan rules, and what keeps only for minutes is finished for its time there.",
-    )
+    if row is None:
+        return Class((), {}, is_planned=False)
+    plan = read_plan(row.answer)
+    busy = {oven.code: ((oven.light_at, oven.heats[-1].end),) for oven in plan.ovens}
+    return Class(tuple((each.step, each.minutes, each.start) for each in plan.shows), busy, is_planned=True)
 
 
 def best(shows: Shows, slot: int, targets: Iterable[str]) -> Demonstration | None:
@@ -157,9 +212,14 @@ def inputs_of(shows: Shows, slot: int, targets: Iterable[str]) -> tuple[dict, st
 
 
 def page_of(
-    shows: Shows, row: DemonstrationPlan | None, slot: int | None, targets: tuple[str, ...], usual: int
+    shows: Shows,
+    row: DemonstrationPlan | None,
+    slot: int | None,
+    targets: tuple[str, ...],
+    usual: int,
+    appliances: Sequence[ApplianceData] = (),
 ) -> Page:
-    """The page for a slot and techniques; ``slot`` None shows what stands accepted. Two queries."""
+    """The page for a slot and techniques; ``slot`` None shows what stands accepted. Three queries."""
     is_taken = row is not None and (slot is None or (row.slot_minutes == slot and _is_best_of(row, targets)))
     looked_at = row.slot_minutes if is_taken else slot or usual
     made = read_demonstration(row.answer) if is_taken else best(shows, looked_at, targets)
@@ -169,7 +229,7 @@ def page_of(
     )
     return Page(
         offers=offers,
-        written=written(shows, made) if made else None,
+        written=written(shows, made, appliances) if made else None,
         most_preparation=max((offer.plan.preparation_minutes for offer in offers), default=0),
         taken=f"{row.by.name} took {duration(row.slot_minutes)}." if row else "",
         is_taken=is_taken,
@@ -186,6 +246,9 @@ def _offer(shows: Shows, found: Demonstration, slot: int, is_looked_at: bool, is
         slot=slot,
         plan=found,
         shown=shown_words(found),
+        live=len(found.live_techniques),
+        techniques=len(shows.techniques),
+        batches=sum(each.ahead + each.live for each in found.batches),
         missed=f"{counted_words(missed, 'technique', 'techniques').capitalize()} not seen live."
         * bool(missed),
         is_looked_at=is_looked_at,
@@ -197,44 +260,85 @@ def _named(shows: Shows, codes: Iterable[str]) -> str:
     return ", ".join(shows.techniques.get(code, code).lower() for code in codes)
 
 
-def written(shows: Shows, made: Demonstration) -> Written:
-    """A demonstration in words. Three queries."""
+def written(shows: Shows, made: Demonstration, appliances: Sequence[ApplianceData]) -> Written:
+    """A demonstration in words, on its clock, with trays and ovens. Three queries."""
     faults = faults_of(code for stage in made.stages for code in stage.techniques)
-    components: Mapping[str, str] = {each.code: each.name for each in shows.recipe.components}
-    more = more_than_booked(made, shows.lesson.demonstration_batches)
-    booked = (more,) if more else ()
+    group = class_of(shows.lesson)
+    clock = on_the_clock(shows.recipe, made, shows.begins, group.shows)
+    stages = _stages(shows, clock, faults)
+    silent = tuple(
+        f"Step {stage.step} takes {stage.minutes} min of hands and the recipe gives nothing to tell "
+        "meanwhile: bring your own words."
+        for stage in stages
+        if stage.is_silent
+    )
     return Written(
-        plan=made,
+        plan=clock.plan,
         title=shows.recipe.title,
-        facts=_facts(shows, made),
-        summary=summary(made),
-        remarks=(*class_clock(shows.lesson), *booked, *made.remarks),
-        stages=_stages(shows, made, faults),
-        ahead=tuple(ahead_words(each, shows.begins, components) for each in made.ahead),
-        batches=tuple((each.name, each.ahead, each.live) for each in made.batches),
-        beforehand=", ".join(str(each) for each in made.beforehand),
+        facts=_facts(shows, clock),
+        clock=clock.kind,
+        clock_words=_clock_words(clock, group),
+        summary=summary(clock.plan),
+        remarks=(*silent, *clock.plan.remarks),
+        stages=stages,
+        trays=trays_of(shows.recipe, clock),
+        ovens=_ovens(shows, clock, group, appliances),
+        batches=tuple((each.name, each.ahead, each.live) for each in clock.plan.batches),
+        beforehand=", ".join(str(each) for each in clock.plan.beforehand),
         missed=_named(shows, made.missed),
         cautions=tuple(dict.fromkeys(stage.caution for stage in made.stages if stage.caution)),
     )
 
 
+def _clock_words(clock: OnTheClock, group: Class) -> str:
+    """Where the clock comes from, in a sentence; empty for a lesson that is only shown."""
+    if clock.kind == CLASS:
+        return "The clock is the class’s: each stage stands before the step that it shows."
+    if clock.kind == OPEN and group.is_planned:
+        return (
+            "The accepted time plan of the class shows other stages than these. "
+            "Take these and plan the class again: then they have their clock."
+        )
+    return "The clock comes with the time plan of the class, and none is accepted yet." * (clock.kind == OPEN)
+
+
+def _ovens(
+    shows: Shows, clock: OnTheClock, group: Class, appliances: Sequence[ApplianceData]
+) -> tuple[OvenWords, ...]:
+    """The oven plan; without a clock there is none."""
+    if clock.is_open:
+        return ()
+    there = [
+        OvenThere(each.name, each.heat_seconds_per_10, group.busy.get(each.code, ()))
+        for each in appliances
+        if each.kind == "oven"
+    ]
+    return oven_words(oven_uses(shows.recipe, clock.plan, clock.at), there)
+
+
 def _stages(
-    shows: Shows, made: Demonstration, faults: Mapping[str, list[FaultWords]]
+    shows: Shows, clock: OnTheClock, faults: Mapping[str, list[FaultWords]]
 ) -> tuple[StageWords, ...]:
     """The stages in words; nothing is asked twice."""
     asked: set[str] = set()
     stages = []
-    for stage in made.stages:
-        words = stage_words(stage, shows.begins, faults)
+    plates = plates_by_step(clock)
+    for stage in clock.plan.stages:
+        points = key_points(shows.recipe.step(stage.step), keeps_of(shows.recipe, stage.step))
+        at = None if clock.is_open else clock.at
+        words = stage_words(stage, at, faults, points, plates)
         if words.question in asked:
-            words = stage_words(stage, shows.begins, {})
+            words = stage_words(stage, at, {}, points, plates)
         asked.add(words.question)
         stages.append(words)
     return tuple(stages)
 
 
-def _facts(shows: Shows, made: Demonstration) -> str:
-    lesson = shows.lesson
-    day = long_date(lesson.on, today_at(the_college()))
-    until = clock_minutes(shows.begins + made.minutes)
-    return f"{day}, {clock_minutes(shows.begins)} to {until}. {lesson.room.name}, {lesson.group.code}."
+def _facts(shows: Shows, clock: OnTheClock) -> str:
+    lesson, stages = shows.lesson, clock.plan.stages
+    when = long_date(lesson.on, today_at(the_college()))
+    if stages and not clock.is_open:
+        ends = max(stage.starts + stage.minutes for stage in stages)
+        first = clock_minutes(clock.at + stages[0].starts)
+        when = f"{when}, {first} to {clock_minutes(clock.at + ends)}"
+    return f"{when}. {lesson.room.name}, {lesson.group.code}."

@@ -13,7 +13,8 @@ from kitchen.timeplan.demonstration_kept import read_demonstration
 from kitchen.timeplan.demonstrations import access, queries
 from kitchen.timeplan.demonstrations.actions import accept_demonstration
 from kitchen.timeplan.demonstrations.forms import SlotForm, StagesForm, TakeForm
-from kitchen.timeplan.demonstrations.paper import demonstration_paper
+from kitchen.timeplan.demonstrations.paper import demonstration_paper, tray_labels
+from kitchen.timeplan.queries import appliances_of
 
 
 @require_safe
@@ -25,7 +26,7 @@ def demonstration(request: HttpRequest, lesson: str) -> HttpResponse:
     facts = {"lesson": found, "teaching": teaches(request.user, found), "form": form, "row": row}
     if not form.is_bound or form.is_valid():
         slot, techniques = form.asked()
-        facts["page"] = queries.page_of(shows, row, slot, techniques, form.usual)
+        facts["page"] = queries.page_of(shows, row, slot, techniques, form.usual, appliances_of(found))
         facts["techniques"] = techniques
     return render(request, "timeplan/demonstration.html", facts)
 
@@ -46,8 +47,9 @@ def take(request: HttpRequest, lesson: str) -> HttpResponse:
             "nothing_fits", "Not even the finished dish can be shown in that time. Give it more."
         )
     inputs, key = queries.inputs_of(shows, slot, techniques), form.cleaned_data["key"]
+    follows = queries.what_follows(found, plan)
     accept_demonstration(lesson=found, plan=plan, inputs=inputs, by=request.user, key=key)
-    messages.success(request, f"Taken: {plan.slot} minutes. Trays and batches follow from it.")
+    messages.success(request, f"Taken: {plan.slot} minutes. {follows}")
     return redirect("timeplan:demonstration", lesson=found.code)
 
 
@@ -61,12 +63,13 @@ def stages(request: HttpRequest, lesson: str) -> HttpResponse:
     if request.method == "POST" and form.is_valid():
         slot, key = form.cleaned_data["minutes"], form.cleaned_data["key"]
         plan, inputs = chosen(shows.recipe, form.stages(), slot), queries.inputs_of(shows, slot, ())
+        follows = queries.what_follows(found, plan)
         try:
             accept_demonstration(lesson=found, plan=plan, inputs=inputs, by=request.user, key=key)
         except RuleBroken as error:
             form.refuse(error)
         else:
-            messages.success(request, "Your stages are taken. Trays and batches follow from them.")
+            messages.success(request, f"Your stages are taken. {follows}")
             return redirect("timeplan:demonstration", lesson=found.code)
     leave = reverse("timeplan:demonstration", kwargs={"lesson": found.code})
     return render(
@@ -79,5 +82,14 @@ def sheet(request: HttpRequest, lesson: str) -> HttpResponse:
     """The accepted demonstration as a printed sheet."""
     found = lesson_for(request.user, lesson)
     shows, row = access.dish_to_show(found), access.standing_plan(found)
-    written = queries.written(shows, read_demonstration(row.answer))
+    written = queries.written(shows, read_demonstration(row.answer), appliances_of(found))
     return HttpResponse(demonstration_paper(written), content_type="application/pdf")
+
+
+@require_safe
+def labels(request: HttpRequest, lesson: str) -> HttpResponse:
+    """A label for each stage tray of the accepted demonstration."""
+    found = lesson_for(request.user, lesson)
+    shows, row = access.dish_to_show(found), access.standing_plan(found)
+    written = queries.written(shows, read_demonstration(row.answer), appliances_of(found))
+    return HttpResponse(tray_labels(written), content_type="application/pdf")

@@ -10,7 +10,8 @@ from dataclasses import replace
 from kitchen.lessons.models import Lesson
 from kitchen.timeplan.actions import accept_plan, take_way_out
 from kitchen.timeplan.class_data import BenchData, LessonData
-from kitchen.timeplan.demonstration import Shown, chosen
+from kitchen.timeplan.demonstration import chosen
+from kitchen.timeplan.demonstration_data import Shown
 from kitchen.timeplan.demonstration_kept import kept_question, question_hash, read_demonstration
 from kitchen.timeplan.demonstration_words import summary
 from kitchen.timeplan.demonstrations.actions import accept_demonstration

@@ -18,6 +18,7 @@ from kitchen.website.demonstration.summary import Worked, worked
 KITS = {
     Kit.Kind.BENCH: "for the benches",
     Kit.Kind.DEMONSTRATION: "to demonstrate",
+    Kit.Kind.STAGE_TRAY: "for stage trays",
     Kit.Kind.SPARE: "to spare",
     Kit.Kind.AHEAD: "to prepare ahead",
 }

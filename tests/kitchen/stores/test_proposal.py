@@ -2,9 +2,20 @@
 
 from dataclasses import replace
 
-from kitchen.stores.proposal import BenchAsked, Question, hash_of, inputs_of, prepare, shortages_of
+from kitchen.stores.proposal import (
+    BenchAsked,
+    Question,
+    batches_of,
+    for_trays,
+    hash_of,
+    inputs_of,
+    prepare,
+    shortages_of,
+)
+from kitchen.timeplan.demonstration_kept import for_stores
 from tests.builders.kits import QUICHE_DAY, college_lots
 from tests.builders.recipes import college_recipe
+from tests.kitchen.timeplan.test_demonstration import the_quiche
 
 RECIPES = {1: college_recipe("R01"), 2: college_recipe("V1")}
 QUESTION = Question(
@@ -61,3 +72,69 @@ def test_another_place_or_portion_is_another_question_and_stock_or_a_label_is_no
         {"ahead_steps": ()},
     ):
         assert hash_of(inputs_of(replace(QUESTION, **change))) != same
+
+
+SHOWN = replace(QUESTION, shown=for_stores(the_quiche()))
+
+
+def test_an_accepted_demonstration_takes_the_place_of_the_batches_that_were_booked():
+    kits = [(kit.kind, kit.label) for kit in prepare(SHOWN).kits]
+    assert kits[2:8] == [
+        ("demonstration", "D"),
+        ("stage_tray", "T1"),
+        ("stage_tray", "T2"),
+        ("stage_tray", "T3"),
+        ("spare", "S1"),
+        ("spare", "S2"),
+    ]
+    assert batches_of(SHOWN) == batches_of(replace(SHOWN, demonstration_batches=9))
+
+
+def test_each_tray_holds_its_components_and_what_is_prepared_ahead_lies_with_the_benches():
+    kits = {kit.label: kit for kit in prepare(SHOWN).kits}
+    assert {line.component for line in kits["D"].lines} == {"Seal", "dusting"}
+    assert "Savoury custard" in {line.component for line in kits["T3"].lines}
+    assert "Shortcrust paste" not in {line.component for line in kits["T3"].lines}
+    ahead = next(kit for kit in kits.values() if kit.kind == "ahead" and kit.recipe == "R01")
+    assert (ahead.batches, ahead.title.endswith("3 of 6 batches for stage trays")) == (6, True)
+
+
+def grams(question):
+    return {need.food: need.milligrams // 1000 for need in prepare(question).needs}
+
+
+def test_trays_reach_the_needs_of_the_class_by_component():
+    """Three pastes, one filling, one custard, two seals; one of each was booked."""
+    assert grams(SHOWN)["unsalted_butter"] == grams(QUESTION)["unsalted_butter"] + 2 * 130
+    assert grams(SHOWN)["leek"] == grams(QUESTION)["leek"]
+
+
+def test_needs_of_kits_and_of_trays_are_the_need_of_the_class():
+    trays = for_trays(SHOWN)
+    without = grams(replace(SHOWN, shown=replace(SHOWN.shown, trays=())))
+    assert trays["unsalted_butter"][0] == 3 * 130_000 + 30_000
+    for need in prepare(SHOWN).needs:
+        before = without.get(need.food, 0) * 1000 if need.pieces is None else None
+        if before is not None:
+            assert abs(before + trays.get(need.food, (0, 0))[0] - need.milligrams) < 1000
+    assert for_trays(QUESTION) == {}
+
+
+def test_a_tray_that_was_forgotten_would_be_seen():
+    """Planted: the shell's tray is left out."""
+    robbed = replace(SHOWN, shown=replace(SHOWN.shown, trays=(SHOWN.shown.trays[0], SHOWN.shown.trays[2])))
+    assert grams(robbed)["unsalted_butter"] == grams(SHOWN)["unsalted_butter"] - 130
+    assert hash_of(inputs_of(robbed)) != hash_of(inputs_of(SHOWN))
+
+
+def test_another_demonstration_makes_kits_stale_and_none_at_all_keeps_old_ones_as_they_were():
+    assert "shown" not in inputs_of(QUESTION)
+    assert hash_of(inputs_of(SHOWN)) != hash_of(inputs_of(QUESTION))
+    assert hash_of(inputs_of(SHOWN)) == hash_of(inputs_of(replace(SHOWN, demonstration_batches=4)))
+
+
+def test_a_lesson_that_is_only_shown_has_trays_and_no_bench():
+    only = replace(SHOWN, benches=(), spare_batches=0, demonstration_batches=0)
+    assert only.asks_for_something and only.demonstrates
+    assert {kit.kind for kit in prepare(only).kits} == {"demonstration", "stage_tray", "ahead"}
+    assert not replace(only, shown=None).asks_for_something

@@ -4,7 +4,8 @@ from dataclasses import replace
 
 import pytest
 
-from kitchen.timeplan.demonstration import Shown, alternatives, chosen, plan
+from kitchen.timeplan.demonstration import alternatives, chosen, plan
+from kitchen.timeplan.demonstration_data import Shown
 from tests.builders.recipes import college_recipe, fixture
 
 QUICHE = (Shown(4, "live", 6), Shown(5, "stage_tray", 4), Shown(6, "live", 3), Shown(8, "stage_tray", 3))
@@ -28,8 +29,11 @@ def test_the_batches_of_the_quiche_are_counted_by_component():
     assert counted == {"A": (3, 0), "B": (1, 0), "C": (1, 0), "D": (1, 1)}
 
 
-def test_preparation_is_the_hands_of_everything_behind():
-    assert the_quiche().preparation_minutes == (8 + 4) + (8 + 4 + 10 + 4) + (8 + 4 + 12 + 10 + 4 + 4 + 6 + 5)
+def test_preparation_is_the_hands_behind_everything_and_what_is_shared_counts_once():
+    paste, shell, quiche = the_quiche().ahead
+    assert (paste.own_minutes, shell.own_minutes, quiche.own_minutes) == (8 + 4, 10 + 4, 12 + 4 + 6 + 5)
+    assert (paste.hands_minutes, shell.hands_minutes, quiche.hands_minutes) == (12, 26, 53)
+    assert the_quiche().preparation_minutes == 53
 
 
 def test_a_shell_that_keeps_a_quarter_of_an_hour_is_finished_in_time():
@@ -69,7 +73,7 @@ def test_a_stage_that_cannot_be_is_refused(bad):
 
 def test_alternatives_are_offered_for_every_slot():
     offered = alternatives(college_recipe("R03"))
-    assert [each.slot for each in offered] == [30, 45, 60, 90]
+    assert [each.slot for each in offered] == [45, 60, 90, 120]
     assert all(each.minutes <= each.slot for each in offered)
 
 

@@ -1,12 +1,14 @@
 """An accepted demonstration is kept and read back whole."""
 
 import json
+from dataclasses import replace
 
 import pytest
 
 from kitchen.timeplan.demonstration import plan
 from kitchen.timeplan.demonstration_kept import (
     batches_of,
+    for_stores,
     kept_demonstration,
     kept_question,
     question_hash,
@@ -44,6 +46,32 @@ def test_the_stores_read_one_batch_for_each_finished_thing():
         (5, ("A",), 1),
         (8, ("A", "B", "C", "D"), 1),
     ]
+
+
+def test_a_demonstration_of_shape_1_is_read_with_all_its_minutes_its_own():
+    kept = json.loads(json.dumps(kept_demonstration(the_quiche()))) | {"shape": 1}
+    kept["ahead"] = [{k: v for k, v in each.items() if k != "own_minutes"} for each in kept["ahead"]]
+    read = read_demonstration(kept)
+    assert [each.own_minutes for each in read.ahead] == [each.hands_minutes for each in read.ahead]
+    assert read.stages == the_quiche().stages
+
+
+def test_two_stages_of_one_step_are_one_for_the_class():
+    stage = the_quiche().stages[1]
+    twice = replace(the_quiche(), stages=(stage, replace(stage, way="swapped", starts=4, minutes=7)))
+    (shown,) = shown_steps(kept_demonstration(twice))
+    assert (shown.step, shown.minutes, shown.way) == (5, 11, "live")
+
+
+def test_the_stores_read_batches_by_component_trays_and_table_together():
+    shown = for_stores(the_quiche())
+    assert [tray.as_far_as for tray in shown.trays] == [
+        "as far as step 2",
+        "as far as step 5",
+        "as far as step 8",
+    ]
+    assert shown.live == ("D",)
+    assert shown.batches() == {"A": 3, "B": 1, "C": 1, "D": 2}
 
 
 def test_another_slot_is_another_question():

@@ -19,7 +19,7 @@ def test_the_wait_of_a_step_is_part_of_the_way_to_the_next():
 def test_hands_and_minutes_behind_a_baked_shell():
     steps = Steps(college_recipe("R01"))
     shell = steps.node_of(5)
-    assert steps.hands_behind(shell) == 8 + 4 + 10 + 4
+    assert steps.hands_of(steps.ancestors[shell]) == 8 + 4 + 10 + 4
     assert steps.minutes_behind(shell) == 8 + 4 + 25 + 10 + 15 + 4 + 14
     assert steps.steps_behind(shell) == (1, 2, 4, 5)
 

@@ -6,7 +6,6 @@ from kitchen.timeplan.demonstration_words import (
     FaultWords,
     ahead_words,
     keeps_words,
-    more_than_booked,
     shown_words,
     stage_words,
     summary,
@@ -66,18 +65,10 @@ def test_the_steps_are_named_in_order():
     assert shown_words(one) == "Nothing live, step 5 as a tray."
 
 
-def test_more_batches_than_the_lesson_has_are_said():
-    assert more_than_booked(the_quiche(), 1).startswith(
-        "The lesson is booked with one batch to demonstrate, and these stages take three of shortcrust paste."
-    )
-    assert "with no batch to demonstrate" in more_than_booked(the_quiche(), 0)
-    assert more_than_booked(the_quiche(), 3) == ""
-
-
 def test_a_wait_that_is_over_is_said():
     cooled = replace(the_quiche().ahead[1], step=9, waited_only=True)
     assert ahead_words(cooled, NINE_FIFTEEN, NAMES).title == "As far as the wait of step 9"
 
 
 def test_the_summary_counts():
-    assert summary(the_quiche()) == "Two steps live, three things made before, 91 min of hands to prepare."
+    assert summary(the_quiche()) == "Two steps live, three things made before, 53 min of hands to prepare."

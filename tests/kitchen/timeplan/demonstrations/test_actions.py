@@ -6,7 +6,8 @@ import pytest
 
 from curriculum.errors import RuleBroken
 from kitchen.lessons.models import Lesson
-from kitchen.timeplan.demonstration import Shown, chosen, plan
+from kitchen.timeplan.demonstration import chosen, plan
+from kitchen.timeplan.demonstration_data import Shown
 from kitchen.timeplan.demonstration_kept import read_demonstration
 from kitchen.timeplan.demonstrations.actions import accept_demonstration
 from kitchen.timeplan.demonstrations.queries import inputs_of, shows_of

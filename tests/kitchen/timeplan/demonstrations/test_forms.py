@@ -4,7 +4,7 @@ import uuid
 
 import pytest
 
-from kitchen.timeplan.demonstration import Shown
+from kitchen.timeplan.demonstration_data import Shown
 from kitchen.timeplan.demonstrations.forms import SlotForm, StagesForm
 from kitchen.timeplan.demonstrations.queries import shows_of
 from tests.builders.cast import build_cast, shortbread

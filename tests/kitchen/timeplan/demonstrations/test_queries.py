@@ -1,17 +1,23 @@
 """What the demonstration's pages and the stores read, in a fixed number of queries."""
 
+from dataclasses import replace
+
 import pytest
 
 from curriculum.techniques.models import Fault, Technique
 from curriculum.wording import clock_minutes
 from kitchen.timeplan.actions import accept_draft
+from kitchen.timeplan.demonstration import chosen, plan
+from kitchen.timeplan.demonstration_data import Shown
 from kitchen.timeplan.demonstrations.queries import (
     accepted_demonstration,
     ahead_batches,
-    class_clock,
+    class_of,
+    demonstration_for_stores,
     faults_of,
     page_of,
     shows_of,
+    what_follows,
 )
 from kitchen.timeplan.queries import plan_page
 from tests.builders.cast import build_cast
@@ -90,29 +96,70 @@ def test_retired_faults_are_not_asked(cast):
 
 
 def test_the_stores_are_told_what_to_make_before(cast):
-    assert ahead_batches(cast.lesson) == ()
+    recipe = shows_of(cast.lesson).recipe
+    assert ahead_batches(cast.lesson, recipe) == ()
     accept(cast, 30)
-    made = ahead_batches(cast.lesson)
+    made = ahead_batches(cast.lesson, recipe)
     assert [(each.components, each.batches) for each in made] == [(("A",), 1)] * len(made)
 
 
-def test_more_batches_than_the_lesson_has_are_said_on_the_page(cast):
+def test_the_stores_weigh_the_trays_and_what_is_worked_on_the_table(cast):
+    recipe = shows_of(cast.lesson).recipe
+    assert demonstration_for_stores(cast.lesson, recipe) is None
     accept(cast, 30)
-    page = page_of(shows_of(cast.lesson), accepted_demonstration(cast.lesson), None, (), 45)
-    assert any("The lesson is booked with no batch" in words for words in page.written.remarks)
-    cast.lesson.demonstration_batches = 5
-    page = page_of(shows_of(cast.lesson), accepted_demonstration(cast.lesson), None, (), 45)
-    assert page.written.remarks == ()
+    shown = demonstration_for_stores(cast.lesson, recipe)
+    assert shown.batches() == {"A": len(shown.trays) + len(shown.live)}
+    assert demonstration_for_stores(cast.lesson, replace(recipe, code="another dish")) is None
 
 
-def test_the_accepted_time_plan_of_the_class_rules_the_clock(cast):
+def the_page(cast):
+    return page_of(shows_of(cast.lesson), accepted_demonstration(cast.lesson), None, (), 45)
+
+
+def test_a_lesson_that_is_cooked_has_no_clock_of_its_own(cast):
     accept(cast, 30)
-    assert class_clock(cast.lesson) == ()
-    plan = plan_page(cast.lesson)
-    accept_draft(lesson=cast.lesson, draft=plan.draft, by=cast.lecturer)
-    said = class_clock(cast.lesson)[0]
-    for show in plan.draft.plan.shows:
-        assert f"step {show.step} at {clock_minutes(show.start)}" in said
-    assert plan.draft.plan.shows
-    page = page_of(shows_of(cast.lesson), accepted_demonstration(cast.lesson), None, (), 45)
-    assert said in page.written.remarks
+    page = the_page(cast)
+    assert page.written.clock == "open" and "none is accepted yet" in page.written.clock_words
+    assert all(stage.clock == "" for stage in page.written.stages)
+    assert not any(char.isdigit() and ":" in tray.when for tray in page.written.trays for char in tray.when)
+
+
+def test_the_accepted_time_plan_of_the_class_is_the_clock(cast):
+    accept(cast, 30)
+    draft = plan_page(cast.lesson).draft
+    accept_draft(lesson=cast.lesson, draft=draft, by=cast.lecturer)
+    page = the_page(cast)
+    assert page.written.clock == "class"
+    clocks = {stage.step: stage.clock for stage in page.written.stages}
+    assert clocks == {show.step: clock_minutes(show.start) for show in draft.plan.shows} != {}
+
+
+def test_a_time_plan_that_shows_other_stages_gives_no_clock_and_says_what_to_do(cast):
+    accept(cast, 30)
+    accept_draft(lesson=cast.lesson, draft=plan_page(cast.lesson).draft, by=cast.lecturer)
+    accept(cast, 12, chosen(shows_of(cast.lesson).recipe, (Shown(1, "live", 9),), 12))
+    page = the_page(cast)
+    assert page.written.clock == "open" and "plan the class again" in page.written.clock_words
+
+
+def test_a_lesson_that_is_only_shown_has_its_own_clock(cast):
+    cast.lesson.kind = "demonstration"
+    cast.lesson.save()
+    assert class_of(cast.lesson).shows is None
+    accept(cast, 30)
+    page = the_page(cast)
+    assert (page.written.clock, page.written.clock_words) == ("own", "")
+    assert page.written.stages[0].clock == "09:15"
+    assert "09:15 to" in page.written.facts
+
+
+def test_what_another_demonstration_changes_is_said_before_it_is_taken(cast):
+    recipe = shows_of(cast.lesson).recipe
+    assert "the stores weigh them" in what_follows(cast.lesson, plan(recipe, 30))
+    accept(cast, 30)
+    assert "no longer fit" not in what_follows(cast.lesson, plan(recipe, 30))
+    accept_draft(lesson=cast.lesson, draft=plan_page(cast.lesson).draft, by=cast.lecturer)
+    other = chosen(recipe, (Shown(1, "live", 9), Shown(2, "stage_tray", 3)), 12)
+    said = what_follows(cast.lesson, other)
+    assert "Kits and a requisition made for the one before no longer fit" in said
+    assert "plan it again" in said

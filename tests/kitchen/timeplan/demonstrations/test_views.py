@@ -33,7 +33,7 @@ def send(client, cast, what, **said):
 def test_a_lecturer_takes_what_fits_and_prints_it(client, cast):
     signed_in(client, cast.lecturer)
     before = page(client, cast)
-    assert "None is taken yet." in before and "Take 30" in before
+    assert "None is taken yet." in before and "Take 60" in before
     after = send(client, cast, "take", minutes="30", technique="rubbing_in").content.decode()
     assert "Taken: 30 minutes." in after
     assert DemonstrationPlan.objects.get().inputs["targets"] == ["rubbing_in"]

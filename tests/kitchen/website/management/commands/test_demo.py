@@ -128,9 +128,23 @@ def test_butter_leaves_the_lot_with_the_earliest_date_first(answer):
     drawn = {}
     for lot, milligrams in Movement.objects.filter(kind="issue").values_list("lot__code", "milligrams"):
         drawn[lot] = drawn.get(lot, 0) - milligrams
-    assert (drawn["LS-2207"], drawn["LS-2219"]) == (1_000_000, 440_000 + 930_000)
+    quiche = 8 * 160_000 + 3 * 130_000 + 30_000
+    eclairs = 5 * 155_000 + 3 * (110_000 + 5_000) + 155_000
+    assert (drawn["LS-2207"], drawn["LS-2219"]) == (1_000_000, quiche - 1_000_000 + eclairs)
     assert drawn["QS-0871"] == 1_500_000
     assert Lot.objects.get(code="LS-2207").on_hand_milligrams == 0
+
+
+def test_what_is_made_before_for_the_class_to_see_is_weighed_on_trays_of_its_own(answer):
+    quiche = KitSet.objects.get(lesson__title="Leek and Cheddar quiche")
+    kinds = list(quiche.kits.values_list("kind", flat=True))
+    assert (kinds.count("stage_tray"), kinds.count("demonstration"), kinds.count("spare")) == (3, 1, 1)
+    assert [tray["made"] for tray in quiche.inputs["shown"]["trays"]] == [
+        "as far as step 2",
+        "as far as step 5",
+        "as far as step 8",
+    ]
+    assert "3 for stage trays" in said()
 
 
 def test_the_label_that_held_a_kit_back_was_read_the_day_before(answer):
