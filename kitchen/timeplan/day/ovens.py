@@ -6,7 +6,7 @@ For the lecturer's tablet and the projector, beside the benches of ``page.py``.
 from curriculum.wording import clock_minutes, temperature
 from kitchen.timeplan.calls import benches_words
 from kitchen.timeplan.day.rows import OvenRow, Row, Tap
-from kitchen.timeplan.day.told import LATE_FROM, MORE_MINUTES, Told, baking, planned, short_words
+from kitchen.timeplan.day.told import LATE_FROM, MORE_MINUTES, Told, baking, clause, planned
 from kitchen.timeplan.problem import Demonstration, Oven
 
 
@@ -76,7 +76,7 @@ def show_row(told: Told) -> Row | None:
 def _show_row(told: Told, show: Demonstration) -> Row:
     step = int(show.name.rsplit("/", 1)[-1])
     shown = next((s for s in told.plan.shows if s.step == step), None)
-    words = f"Demonstration of step {step}: {short_words(shown.words) if shown else ''}".rstrip(": ")
+    words = f"Demonstration of step {step}: {clause(shown.words) if shown else ''}".rstrip(": ")
     running = told.state.is_running(show.name)
     start = told.state.plan.starts[show.name] + (0 if running else told.state.later.get(show.name, 0))
     late = told.state.expected_end(show.name) - start - show.minutes if running else told.state.now - start

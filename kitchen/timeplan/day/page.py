@@ -41,7 +41,8 @@ def _rows_of(told: Told, bench: str, learners: tuple[str, ...]) -> Iterator[Row]
     hands = [t for t in running if t.hands or t.assessor]
     bakes = [t for t in running if t.bake is not None]
     waits = [t for t in running if t not in hands and t not in bakes]
-    due = following is not None and told.state.plan.starts[following.name] <= told.state.now
+    due = following is not None and planned(told, following) <= told.state.now
+    due = due and not (running and waits_words(told, following))
     main = next(iter(hands), None) or (following if due else None) or next(iter(bakes), None)
     main = main or next(iter(waits), None) or following
     if main is None:

@@ -77,9 +77,10 @@ def standing_facts(progress: Any) -> dict[str, Any]:
     }
 
 
-def _in_hand(progress: Any, finish: int) -> str:
+def _in_hand(progress: Any, finish: int) -> tuple[str, str]:
+    """What the minutes before clear-down are called, and how many they are."""
     spare = progress.plan.cooking_from + progress.plan.usable_minutes - finish
-    return f"{spare} min" if spare >= 0 else f"{-spare} min too long"
+    return ("In hand before clear-down" if spare >= 0 else "Runs into clear-down by", f"{abs(spare)} min")
 
 
 def _look_words(count: int, by: int, broken: tuple[str, ...], finish: int) -> str:
