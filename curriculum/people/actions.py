@@ -131,8 +131,8 @@ def _student(user: User, entry: LearnerEntry) -> Student:
 
 
 @transaction.atomic
-def keep_look(*, user: User, large_print: bool, dim_room: bool, by: User) -> User:
-    """Keep how the site looks for a person, with the account."""
-    user.large_print, user.dim_room = large_print, dim_room
-    user.save(update_fields=["large_print", "dim_room"])
+def keep_look(*, user: User, large_print: bool, dim_room: bool, name_to_print: str, by: User) -> User:
+    """Keep how the site and its papers look for a person, with the account."""
+    user.large_print, user.dim_room, user.name_to_print = large_print, dim_room, name_to_print
+    user.save(update_fields=["large_print", "dim_room", "name_to_print"])
     return user

@@ -2,9 +2,12 @@
 
 from django import forms
 from django.contrib.auth.forms import AuthenticationForm, UsernameField
+from django.core.exceptions import ValidationError
 from django.http import HttpRequest
 
 from curriculum.look.forms import EnamelForm, in_our_words
+from curriculum.paper import unprintable
+from curriculum.wording import listed
 
 
 class SignInForm(AuthenticationForm):
@@ -39,3 +42,19 @@ class LookForm(EnamelForm):
 
     large_print = forms.BooleanField(label="Large print, on the screen and on paper", required=False)
     dim_room = forms.BooleanField(label="Dark ground, for a dim demonstration theatre", required=False)
+    name_to_print = forms.CharField(
+        label="Your name on paper",
+        max_length=200,
+        required=False,
+        help_text="For letters that paper cannot show. Left empty, your name is printed as you write it.",
+    )
+
+    def clean_name_to_print(self) -> str:
+        """A name with a letter that no font has is refused here, before a sheet lacks it."""
+        name = self.cleaned_data["name_to_print"]
+        missing = unprintable([name])
+        if missing:
+            raise ValidationError(
+                f"Paper cannot show {listed(missing)}. Write the name with other letters.", code="unprintable"
+            )
+        return name

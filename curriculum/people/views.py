@@ -29,9 +29,10 @@ def cannot_sign_in(request: HttpRequest) -> HttpResponse:
 
 @require_http_methods(["GET", "HEAD", "POST"])
 def look_for_me(request: HttpRequest) -> HttpResponse:
-    """Large print and the dim room: kept with the account, never guessed from the device."""
+    """Large print, the dim room, the name on paper: kept with the account, never guessed from the device."""
     user = request.user
-    form = LookForm(initial={"large_print": user.large_print, "dim_room": user.dim_room})
+    kept = {name: getattr(user, name) for name in ("large_print", "dim_room", "name_to_print")}
+    form = LookForm(initial=kept)
     if request.method == "POST":
         form = LookForm(request.POST)
         if form.is_valid():

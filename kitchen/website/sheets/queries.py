@@ -15,9 +15,7 @@ from curriculum.wording import clock, listed, long_date
 from kitchen.lessons.models import Place, PlaceLearner
 from kitchen.website.sheets.access import Seat
 
-NAME_NOTE = (
-    "A name here has letters that no font of this printer has. Write it in by hand, or enter a name to print."
-)
+NAME_NOTE = "A name here has letters that no font of this printer has. Write it in by hand."
 
 
 def sheet_of(seat: Seat, *, printed: bool = False, large: bool = False) -> BenchSheet:
@@ -118,4 +116,7 @@ def not_printed(seats: Sequence[Seat]) -> str:
     short = [user.name for user in people if unprintable([name_to_set(user)])]
     if not short:
         return ""
-    return f"No font here has every letter of {listed(short)}. Enter a name to print, or write it in by hand."
+    return (
+        f"No font here has every letter of {listed(short)}. Write it in by hand, "
+        "or a name for paper is entered under “How it looks for you”."
+    )

@@ -57,3 +57,15 @@ def test_large_print_and_the_dim_room_are_kept_with_the_account(cast, client):
     assert '<html lang="en-GB" data-room="dim" data-print="large">' in html
     client.post("/how-it-looks/", {})
     assert '<html lang="en-GB">' in client.get("/how-it-looks/").content.decode()
+
+
+def test_a_name_for_paper_is_kept_and_one_that_paper_cannot_show_is_refused(cast, client):
+    user = cast.lecturer
+    client.force_login(user, "django.contrib.auth.backends.ModelBackend")
+    client.post("/how-it-looks/", {"name_to_print": "王小明"})
+    user.refresh_from_db()
+    assert user.name_to_print == "王小明"
+    html = client.post("/how-it-looks/", {"name_to_print": "\U00013000"}).content.decode()
+    assert "Paper cannot show \U00013000. Write the name with other letters." in html
+    user.refresh_from_db()
+    assert user.name_to_print == "王小明"
