@@ -7,7 +7,7 @@ step's number and the place stand at each. ``lines`` say the same in order of ti
 box is 920 wide, the names take 132 of it.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from curriculum.recipes.data import RecipeData, StayData
 from curriculum.recipes.step_words import PLACES
@@ -31,7 +31,7 @@ class Mark:
 
 @dataclass(frozen=True, slots=True)
 class Block:
-    """One block: ``kind`` is "work", "oven" or "wait"; ``words`` stand in its middle.
+    """One block: ``kind`` is "work", "oven" or "wait"; ``words`` stand in its middle, or above a narrow one.
 
     ``y`` is its upper edge; ``text_y`` the foot of its words and ``line_y`` the line of a wait.
     """
@@ -51,7 +51,14 @@ class Block:
     @property
     def text_y(self) -> float:
         """The foot of its words."""
+        if self.is_narrow:
+            return self.y - 4
         return self.y + (15 if self.kind == "wait" else 20 if self.kind == "work" else 17)
+
+    @property
+    def is_narrow(self) -> bool:
+        """Work whose number has no room in it and stands above."""
+        return self.kind == "work" and self.width < LEAST_FOR_NUMBER
 
     @property
     def line_y(self) -> float:
@@ -101,7 +108,7 @@ def draw(recipe: RecipeData, cook: OneCook) -> Picture | None:
     said = f"{steps.capitalize()} of one cook in {duration(cook.minutes)}, waiting filled with other work."
     return Picture(
         _marks(span, per_minute),
-        tuple(blocks),
+        tuple(_apart(blocks)),
         duration(cook.minutes),
         said,
         FOOD_Y + LANE * max(1, len(lanes)) + 8,
@@ -129,8 +136,20 @@ def _work(time: StepTime, per_minute: float) -> list[Block]:
     if time.hands_end == time.hands_start:
         return []
     x, width = _along(time.hands_start, time.hands_end, per_minute)
-    words = str(time.position) if width >= LEAST_FOR_NUMBER else ""
-    return [Block("work", x, width, round(x + width / 2, 1), HANDS_Y, words)]
+    return [Block("work", x, width, round(x + width / 2, 1), HANDS_Y, str(time.position))]
+
+
+def _apart(blocks: list[Block]) -> list[Block]:
+    """The blocks with the numbers above left out that would run into the one before."""
+    made, free = [], 0.0
+    for block in sorted(blocks, key=lambda block: (block.y, block.x)):
+        half = len(block.words) * A_LETTER / 2
+        if block.is_narrow and block.middle - half < free:
+            made.append(replace(block, words=""))
+            continue
+        free = block.middle + half if block.is_narrow else free
+        made.append(block)
+    return made
 
 
 def _stays(recipe: RecipeData, time: StepTime, per_minute: float, lanes: list[int]) -> list[Block]:

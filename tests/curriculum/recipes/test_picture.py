@@ -61,3 +61,15 @@ def test_the_same_stands_in_order_of_time_for_who_does_not_see_the_picture():
     assert drawn.lines[0].at == "0 h 00" and len(drawn.lines) == len(college_recipe("R03").steps)
     assert [line.at for line in drawn.lines] == sorted(line.at for line in drawn.lines)
     assert any(line.lasts.endswith("min at work") for line in _drawn("R04").lines)
+
+
+@pytest.mark.parametrize("code", RECIPE_CODES)
+def test_the_number_of_a_short_work_stands_above_it_and_runs_into_no_other(code):
+    narrow = [block for block in _drawn(code).blocks if block.is_narrow and block.words]
+    for first, then in pairwise(sorted(narrow, key=lambda block: block.x)):
+        assert then.middle - first.middle >= picture.A_LETTER
+    assert all(block.text_y < block.y for block in narrow)
+
+
+def test_two_minutes_of_work_have_their_number():
+    assert "1" in {block.words for block in _drawn("R05").blocks if block.is_narrow}
