@@ -167,7 +167,9 @@ def _caution_steps(recipe: RecipeData) -> str:
     found = [str(step.position) for step in recipe.steps if step.caution]
     if not found:
         return ""
-    return f"{'Step' if len(found) == 1 else 'Steps'} {wording.listed(found)}: the caution stands there."
+    if len(found) == 1:
+        return f"A caution stands at step {found[0]}."
+    return f"Cautions stand at steps {wording.listed(found)}."
 
 
 def _tins(scaled: ScaledRecipe) -> list[str]:

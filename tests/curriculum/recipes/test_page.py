@@ -96,3 +96,9 @@ def test_an_amount_that_was_written_in_cups_stands_beside_its_grams():
     assert shown[0].points[0] == "1½ cups." and "1½ cups." not in shown[1].points
     unread = replace(cups, measures="")
     assert "1½ cups." not in page_of(unread, {}, {}).components[0].lines[0].points
+
+
+def test_where_the_cautions_of_steps_stand_is_said_once_above():
+    assert page_of(college_recipe("R09"), {}, {}).caution_steps == "A caution stands at step 4."
+    assert page_of(college_recipe("R05"), {}, {}).caution_steps == "Cautions stand at steps 2, 4 and 5."
+    assert page_of(replace(college_recipe("R01"), steps=()), {}, {}).caution_steps == ""
