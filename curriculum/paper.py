@@ -72,11 +72,26 @@ CHAINS = {
 }
 
 
+class _Font(TTFont):
+    """A font whose joined letters have the same numbers (in plane 15) whatever was printed before."""
+
+    def hbFont(self, fontSize: float = 10) -> object:
+        font = super().hbFont(fontSize)
+        self.hbAddPrivate = self._numbered
+        return font
+
+    def _numbered(self, name: str, glyph: int, advance: float) -> int:
+        number = 0xF0000 + glyph
+        self.face.charToGlyph[number], self.face.charWidths[number] = glyph, advance
+        self.face.glyphToChar.setdefault(glyph, []).append(number)
+        return number
+
+
 @cache
 def _covered(font: str) -> Callable[[str], bool]:
     """Load a font of the chain; the answer tells whether it has a letter (never, when it is not here)."""
     try:
-        face = TTFont(font, str(_file_of(font)))
+        face = _Font(font, str(_file_of(font)))
     except (TTFError, OSError):
         return lambda letter: False
     pdfmetrics.registerFont(face)

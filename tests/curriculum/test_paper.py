@@ -1,7 +1,10 @@
 """A printed page: fonts in the file, names in any script, the same bytes twice."""
 
 import re
+import subprocess
+import sys
 from io import BytesIO
+from pathlib import Path
 
 import pytest
 import segno
@@ -10,6 +13,7 @@ from pypdf import PdfReader
 from curriculum.lettering import TICK, allergen, sign
 from curriculum.paper import LEADING, MM, Paper, name_on_paper, unprintable
 
+ROOT = Path(__file__).resolve().parents[2]
 #: script -> (an invented name, the font that sets it)
 SCRIPTS = {
     "Arabic": ("محمد", "Arabic"),
@@ -113,6 +117,22 @@ def test_a_name_without_its_letters_says_so_in_words(name, said):
 
 def test_the_same_page_has_the_same_bytes():
     assert a_page(*NAMES) == a_page(*NAMES)
+
+
+def test_the_same_page_has_the_same_bytes_whatever_was_printed_before():
+    script = (
+        "from tests.curriculum.test_paper import a_page; import hashlib, sys;"
+        "[a_page(words) for words in sys.argv[1:]];"
+        "print(hashlib.sha256(a_page('ஸ்ரீ க்ஷி')).hexdigest())"
+    )
+    said = [
+        subprocess.run(
+            [sys.executable, "-c", script, *before], cwd=ROOT, capture_output=True, check=True
+        ).stdout
+        for before in ([], ["ன்னு கௌரி டி", "மீனாட்சி"])
+    ]
+    assert len(said[0]) > 60
+    assert said[0] == said[1]
 
 
 def test_title_and_language_are_in_the_file():
