@@ -10,6 +10,7 @@ from assessments.marking.models import MarkEntry
 from curriculum.ledgers import ledger_models, unprotected
 from kitchen.lessons.models import Attendance
 from kitchen.stores.models import Lot, Movement
+from kitchen.timeplan.models import DayEvent
 
 
 def triggers_stand() -> Iterator[str]:
@@ -64,11 +65,24 @@ def attendance_is_in_order() -> Iterator[str]:
             yield f"Attendance {number} of learner key {student} in lesson key {lesson} is out of order."
 
 
+def days_are_in_order() -> Iterator[str]:
+    """What happened in a lesson is numbered from one without a gap; an undo undoes what came before it."""
+    counts: dict[int, int] = {}
+    rows = DayEvent.objects.order_by("lesson", "number").values_list("lesson", "number", "undoes__number")
+    for lesson, number, undoes in rows.iterator():
+        counts[lesson] = counts.get(lesson, 0) + 1
+        if number != counts[lesson]:
+            yield f"Event {number} of the day of lesson key {lesson} stands at place {counts[lesson]}."
+        if undoes is not None and undoes >= number:
+            yield f"Event {number} of the day of lesson key {lesson} undoes a later one."
+
+
 CHECKS: tuple[Callable[[], Iterator[str]], ...] = (
     triggers_stand,
     stock_adds_up,
     marks_are_whole_chains,
     attendance_is_in_order,
+    days_are_in_order,
 )
 
 

@@ -20,7 +20,7 @@ from kitchen.timeplan.solver import solver_module
 from kitchen.timeplan.taken import Taken
 
 #: Seconds of a re-plan in all; a second is promised.
-SECONDS = 0.8
+SECONDS = 0.85
 #: Shares of what is left: for the touched benches alone, and for each turn after that.
 TOUCHED_SHARE, ROUND_SHARE = 0.3, 0.35
 #: What is searched in turn.

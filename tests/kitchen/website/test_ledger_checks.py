@@ -1,13 +1,17 @@
 """The ledger checks hold on whole ledgers and name what is broken."""
 
 from datetime import date
+from uuid import uuid4
 
 import pytest
 
 from curriculum.foods.models import Food
 from curriculum.people.models import User
 from kitchen.stores.models import Lot, Movement
+from kitchen.timeplan.models import DayEvent
 from kitchen.website.ledger_checks import faults, stock_adds_up
+from tests.builders.cast import build_cast
+from tests.builders.running import begun
 
 pytestmark = pytest.mark.django_db
 
@@ -66,3 +70,14 @@ def test_a_gap_in_the_numbers_is_named():
     moved(lot, 1, 1_000_000, 1_000_000)
     moved(lot, 3, -300_000, 700_000)
     assert any("stands at place 2" in sentence for sentence in stock_adds_up())
+
+
+def test_a_gap_in_what_happened_on_the_day_is_found():
+    cast = build_cast()
+    event = begun(cast)
+    assert faults() == []
+    DayEvent.objects.create(
+        lesson=cast.lesson, number=5, key=uuid4(), plan=event.plan, what="absent", by=cast.cover
+    )
+    (found,) = faults()
+    assert found.startswith("Event 5 of the day of lesson")
