@@ -17,6 +17,7 @@ from curriculum.recipes.comparing.queries import family
 from curriculum.recipes.data import ComponentData, LineData, RecipeData, StepData, TinData
 from curriculum.recipes.editing import component_of
 from curriculum.recipes.models import Recipe, Version
+from curriculum.recipes.variants.queries import ordinary_of
 from curriculum.techniques.models import Technique
 
 READERS = (*sorted(STAFF), EXTERNAL, STUDENT)
@@ -126,6 +127,28 @@ def compared_for(user: User, code: str) -> tuple[Recipe, list[Version]]:
     return recipe, family(recipe, approved_only=not reads_drafts(user))
 
 
+def to_vary(user: User, code: str, number: int) -> Version:
+    """An approved ordinary recipe that a lecturer makes a variant of. RuleBroken for any other."""
+    version = to_write(user, code, number)
+    if "vary" not in acts_on(user, version):
+        itself = " and a variant itself" if version.recipe.variant_of_id else ""
+        raise RuleBroken(
+            "not_varied",
+            f"A variant is made of an ordinary recipe that is approved to teach. {version} is "
+            f"{version.get_state_display()}{itself}.",
+        )
+    return version
+
+
+def variant_for(user: User, code: str, number: int) -> tuple[Version, Version]:
+    """A variant and the ordinary recipe behind it. 404 for what is no variant."""
+    version = version_for(user, code, number)
+    ordinary = ordinary_of(version)
+    if ordinary is None or (ordinary.state != Version.State.APPROVED and not reads_drafts(user)):
+        raise Http404("No such variant.")
+    return version, ordinary
+
+
 def to_approve(user: User, code: str, number: int) -> Version:
     """A version that a lecturer or the programme manager checks, approves or withdraws."""
     demand_role(user, *APPROVERS)
@@ -168,6 +191,7 @@ def acts_on(user: User, version: Version) -> frozenset[str]:
         "write": writes and version.state == states.DRAFT,
         "revise": writes and version.state in (states.APPROVED, states.WITHDRAWN),
         "copy": writes,
+        "vary": writes and version.state == states.APPROVED and version.recipe.variant_of_id is None,
         "send": writes and version.state == states.DRAFT and version.sent_at is None,
         "check": second and version.state == states.DRAFT and version.sent_at is not None,
         "send_back": second and waits,

@@ -13,6 +13,7 @@ from curriculum.recipes.pasting import views as pasting
 from curriculum.recipes.scaled import views as scaled
 from curriculum.recipes.steps import views as steps
 from curriculum.recipes.uses import views as uses
+from curriculum.recipes.variants import views as variants
 from curriculum.recipes.vessels import views as vessels
 from curriculum.recipes.writing import views as writing
 
@@ -32,6 +33,8 @@ urlpatterns = [
     path(f"{_VERSION}out/text/", interchange.take_out_text, name="take_out_text"),
     path(f"{_VERSION}out/table/", interchange.take_out_table, name="take_out_table"),
     path("recipes/<slug:code>/compare/", comparing.compare, name="compare"),
+    path(f"{_VERSION}variant/", variants.variant, name="variant"),
+    path(f"{_VERSION}against/", variants.against, name="against"),
     path(f"{_VERSION}copy/", copying.copy, name="copy"),
     path(f"{_VERSION}revise/", writing.revise, name="revise"),
     path(f"{_VERSION}send/", approval.send, name="send"),

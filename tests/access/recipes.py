@@ -78,6 +78,13 @@ def copied(cast):
     return key(cast) | {"title": "Shortbread with lemon", "code": "lemon-shortbread"}
 
 
+def varied(cast):
+    """A draft of a variant."""
+    made = replace(shortbread(), code="shortbread-2", variant_of="shortbread")
+    actions.write_recipe(recipe=made, by=cast.lecturer)
+    return {"code": "shortbread-2", "number": 1}
+
+
 def writers(status):
     return answers(status, LECTURERS, rest=403)
 
@@ -109,6 +116,10 @@ ROWS = (
     Row("recipes:new", "GET", writers(200)),
     Row("recipes:new", "POST", writers(200)),
     Row("recipes:compare", "GET", everybody(200), {"code": "shortbread"}),
+    Row("recipes:variant", "GET", writers(200), OPEN),
+    Row("recipes:variant", "POST", writers(200), OPEN),
+    Row("recipes:against", "GET", everybody(404), OPEN),
+    Row("recipes:against", "GET", answers(200, STAFF, 404, "student other_student external"), varied),
     Row("recipes:copy", "GET", writers(200), OPEN),
     Row("recipes:copy", "POST", writers(302), OPEN, copied),
     Row("recipes:revise", "POST", writers(302), OPEN, key),
