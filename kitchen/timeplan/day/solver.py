@@ -20,9 +20,9 @@ from kitchen.timeplan.solver import solver_module
 from kitchen.timeplan.taken import Taken
 
 #: Seconds of a re-plan in all; a second is promised.
-SECONDS = 0.85
+SECONDS = 0.88
 #: Shares of what is left: for the touched benches alone, and for each turn after that.
-TOUCHED_SHARE, ROUND_SHARE = 0.3, 0.35
+TOUCHED_SHARE, ROUND_SHARE = 0.45, 0.35
 #: What is searched in turn.
 TURNS = ("near, kept", "kept", "near", "all")
 #: With less than this no search is begun.
