@@ -124,9 +124,9 @@ class Tray:
 
     @property
     def name(self) -> str:
-        """ "Bench 5", "Spare kit", "Prepared ahead, 7 batches"."""
+        """ "Bench 5", "Stage tray T2", "Spare kit", "Prepared ahead, 7 batches"."""
         words = PLATE_WORDS[self.kind]
-        if self.kind == "bench":
+        if self.kind == "bench" or (self.kind == "stage_tray" and self.label != "T"):
             return f"{words} {self.label}"
         return f"{words}, {self.batches} batches" if self.batches > 1 else words
 
@@ -182,7 +182,9 @@ class SameTrays:
         labels = [tray.label for tray in self.trays if tray.kind == "bench"]
         names = [f"{'Bench' if len(labels) == 1 else 'Benches'} {wording.listed(labels)}"] if labels else []
         names += [
-            tray.name if not names else tray.name.lower() for tray in self.trays if tray.kind != "bench"
+            tray.name if not names else f"{tray.name[:1].lower()}{tray.name[1:]}"
+            for tray in self.trays
+            if tray.kind != "bench"
         ]
         return wording.listed(names) if len(names) < 3 else f"{', '.join(names[:-1])} and {names[-1]}"
 

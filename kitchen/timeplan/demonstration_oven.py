@@ -6,7 +6,8 @@ nobody's way; the rest is baked as late as can be, so that it is finished for it
 takes the first oven that the class neither heats nor uses from lighting it until it comes out.
 
 Worked example: a shell that is shown at 09:21 and baked for 14 minutes goes in at 09:07; an oven
-that heats a minute for each 10 °C is lit at 08:51 for 180 °C.
+that heats a minute for each 10 °C is lit at 08:51 for 180 °C. One that comes at 09:24 for 180 °C
+finds it still hot.
 """
 
 from collections.abc import Iterator, Sequence
@@ -73,8 +74,19 @@ def oven_uses(recipe: RecipeData, plan: Demonstration, at: int) -> tuple[OvenUse
 
 def oven_words(uses: Sequence[OvenUse], ovens: Sequence[OvenThere]) -> tuple[OvenWords, ...]:
     """Each bake with the oven it takes; one that finds none says so."""
-    busy = {oven.name: list(oven.busy) for oven in ovens}
-    return tuple(_placed(use, ovens, busy) for use in uses)
+    taken: dict[str, list[_Taken]] = {
+        oven.name: [_Taken(since, until, None) for since, until in oven.busy] for oven in ovens
+    }
+    return tuple(_placed(use, ovens, taken) for use in uses)
+
+
+@dataclass(frozen=True, slots=True)
+class _Taken:
+    """An oven is taken from lighting it until the food is out; ``heat`` is what it has then."""
+
+    since: int
+    until: int
+    heat: int | None
 
 
 def _bake(step: StepData) -> tuple[StayData, ...]:
@@ -98,13 +110,16 @@ def _before(recipe: RecipeData, steps: Steps, thing: Ahead, at: int) -> Iterator
             ends[edge.before] = min(latest, ends.get(edge.before, latest))
 
 
-def _placed(use: OvenUse, ovens: Sequence[OvenThere], busy: dict[str, list[tuple[int, int]]]) -> OvenWords:
+def _placed(use: OvenUse, ovens: Sequence[OvenThere], taken: dict[str, list[_Taken]]) -> OvenWords:
+    """The first oven that is hot already from the bake before, else the first that can be lit in time."""
     clock, words = clock_minutes(use.starts), _words(use)
-    for oven in ovens:
-        light = use.starts - _heat_up(oven, use.stays[0])
-        if all(until <= light or since >= use.ends for since, until in busy[oven.name]):
-            busy[oven.name].append((light, use.ends))
-            return OvenWords(clock, use.step, words, f"{oven.name}, lit by {clock_minutes(light)}.")
+    lit = [(oven, use.starts - _heat_up(oven, use.stays[0])) for oven in ovens]
+    hot = [(oven, use.starts) for oven in ovens if _is_hot(use, taken[oven.name])]
+    for oven, since in (*hot, *lit):
+        if all(each.until <= since or each.since >= use.ends for each in taken[oven.name]):
+            taken[oven.name].append(_Taken(since, use.ends, use.stays[-1].decicelsius))
+            how = "still hot" if (oven, since) in hot else f"lit by {clock_minutes(since)}"
+            return OvenWords(clock, use.step, words, f"{oven.name}, {how}.")
     if not ovens:
         return OvenWords(clock, use.step, words, "The room has no oven: bake it in another one.", clash=True)
     none = (
@@ -112,6 +127,12 @@ def _placed(use: OvenUse, ovens: Sequence[OvenThere], busy: dict[str, list[tuple
         "the class or another tray has them. Bake it in another room."
     )
     return OvenWords(clock, use.step, words, none, clash=True)
+
+
+def _is_hot(use: OvenUse, taken: Sequence[_Taken]) -> bool:
+    """Whether the last bake of the demonstration in an oven left it at the heat that is wanted."""
+    before = [each for each in taken if each.until <= use.starts]
+    return bool(before) and max(before, key=lambda each: each.until).heat == use.stays[0].decicelsius
 
 
 def _heat_up(oven: OvenThere, stay: StayData) -> int:

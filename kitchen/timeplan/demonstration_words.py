@@ -115,7 +115,7 @@ def key_points(step: StepData, keeps: int | None) -> tuple[str, ...]:
     core = wording.temperature_range(step.core_decicelsius, step.core_most_decicelsius)
     heats = [stay for stay in step.stays if stay.decicelsius is not None]
     told = [
-        f"Watch {step.target_of or 'the temperature'}: {target}." if target else "",
+        wording.sentence(f"{step.target_of or 'temperature'} {target}") if target else "",
         f"Core {core}." if core else "",
         f"{', then '.join(f'{wording.temperature(s.decicelsius or 0)} for {s.minutes} min' for s in heats)}."
         if heats

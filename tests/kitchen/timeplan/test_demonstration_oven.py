@@ -1,5 +1,7 @@
 """Ovens of a demonstration: lit in time, as late as can be, and never the one that the class needs."""
 
+from dataclasses import replace
+
 from kitchen.timeplan.demonstration import chosen
 from kitchen.timeplan.demonstration_data import Shown
 from kitchen.timeplan.demonstration_oven import OvenThere, oven_uses, oven_words
@@ -53,6 +55,15 @@ def test_two_bakes_at_once_take_two_ovens():
     two = oven_words((use, use), (OvenThere("Oven 1"), OvenThere("Oven 2")))
     assert [words.clash for words in one] == [False, True]
     assert [words.clash for words in two] == [False, False]
+
+
+def test_an_oven_that_is_hot_from_the_bake_before_is_taken_before_another_is_lit():
+    (use,) = [each for each in quiche_uses() if each.step == 5 and each.ends == AT + 6]
+    again = replace(use, starts=use.ends + 4)
+    words = oven_words((use, again), (OvenThere("Oven 1"), OvenThere("Oven 2")))
+    assert [each.oven for each in words] == ["Oven 1, lit by 08:51.", "Oven 1, still hot."]
+    cooler = replace(again, stays=(replace(use.stays[0], decicelsius=1550),))
+    assert oven_words((use, cooler), (OvenThere("Oven 1"), OvenThere("Oven 2")))[1].oven.startswith("Oven 2")
 
 
 def test_a_room_without_an_oven_says_so():
