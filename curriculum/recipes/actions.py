@@ -12,19 +12,14 @@ from uuid import UUID
 from django.db import transaction
 
 from curriculum.errors import RuleBroken
-from curriculum.foods.queries import prices
 from curriculum.people.models import User
-from curriculum.people.queries import the_college, today_at
 from curriculum.recipes import editing, queries
 from curriculum.recipes.data import ComponentData, LineData, RecipeData, StepData
-from curriculum.recipes.figures import figures_of
 from curriculum.recipes.managers import (
-    FIGURES,
     demand_state,
     locked,
     new_draft,
     recipe_row,
-    write_figures,
     write_head,
     write_parts,
 )
@@ -177,21 +172,6 @@ def move_step(
     said = {"version": version.pk, "step": position, "places": places}
     once(key=key, action="move_step", by=by, said=said, do=do)
     return _version(version.pk)
-
-
-@transaction.atomic
-def reckon_figures(*, by: User | None) -> int:
-    """Reckon the times and today's cost of every recipe that is taught, for the book; how many.
-
-    ``by`` is None when a command or a nightly task does it. The sheets stay as they are.
-    """
-    today = today_at(the_college())
-    versions = list(queries.latest_approved().defer("sheet").select_for_update(of=("self",)))
-    packs = prices(today)
-    for version, recipe in zip(versions, queries.recipes_data(versions).values(), strict=True):
-        write_figures(version, figures_of(recipe, packs), today)
-    Version.objects.bulk_update(versions, FIGURES, batch_size=200)
-    return len(versions)
 
 
 def change_draft(version: Version, by: User, change: Change, seen: str = "", part: Part = whole) -> Version:

@@ -6,17 +6,19 @@ one line cannot leave half a recipe behind.
 """
 
 from collections.abc import Iterable
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from datetime import date
 
 from django.db.models import Max
 
 from curriculum.errors import RuleBroken
 from curriculum.foods.models import Food
+from curriculum.foods.queries import foods_data, prices
 from curriculum.people.models import User
+from curriculum.people.queries import the_college, today_at
 from curriculum.recipes import editing
 from curriculum.recipes.data import RecipeData, StepData
-from curriculum.recipes.figures import Figures
+from curriculum.recipes.figures import Figures, figures_of
 from curriculum.recipes.models import (
     After,
     Component,
@@ -133,7 +135,7 @@ def write_head(version: Version, recipe: RecipeData) -> None:
 
 
 def write_parts(version: Version, recipe: RecipeData) -> None:
-    """Write components, lines and steps of a draft anew, and the words it is found by.
+    """Write components, lines and steps of a draft anew, the words it is found by and its figures.
 
     RuleBroken for a food or a technique that is not in the book.
     """
@@ -144,7 +146,10 @@ def write_parts(version: Version, recipe: RecipeData) -> None:
     _write_steps(version, recipe, components, techniques)
     names = {code: technique.name for code, technique in techniques.items()}
     version.search_words = words_of(recipe, names, {code: food.name for code, food in foods.items()})
-    version.save(update_fields=["search_words"])
+    whole = replace(recipe, foods=tuple(foods_data(foods).values()))
+    today = today_at(the_college())
+    write_figures(version, figures_of(whole, prices(today, [food.code for food in whole.foods])), today)
+    version.save(update_fields=["search_words", *FIGURES])
 
 
 def _foods(recipe: RecipeData) -> dict[str, Food]:

@@ -1,17 +1,22 @@
 """``manage.py work``: does the long work that people asked for, one job after another.
 
 As many workers as wanted, on as many machines: each takes a job with a lease. Ends by
-itself with ``--until-empty`` (tests, one-off runs), else runs until it is stopped.
+itself with ``--until-empty`` (tests, one-off runs), else runs until it is stopped. When no
+job waits it reckons, once on each day of the college, what the recipe book keeps of its recipes.
 """
 
 import time
 import traceback
 from collections.abc import Callable
+from datetime import date
 
 from django.core.management.base import BaseCommand, CommandParser
 from django.db import close_old_connections
 
 from curriculum.errors import RuleBroken
+from curriculum.people.models import College
+from curriculum.people.queries import today_at
+from curriculum.recipes.reckoning.tasks import reckon_when_due
 from curriculum.records.models import Job
 from curriculum.records.tasks import fail, take_next
 from kitchen.timeplan.tasks import solve_job
@@ -40,7 +45,8 @@ def do_one() -> bool:
 class Command(BaseCommand):
     """Work until stopped."""
 
-    help = "Do the long work that people asked for: time plans."
+    help = "Do the long work that people asked for: time plans. Once a day, the figures of the recipes."
+    _reckoned_on: date | None = None
 
     def add_arguments(self, parser: CommandParser) -> None:
         """``--until-empty`` ends when no job waits."""
@@ -52,6 +58,15 @@ class Command(BaseCommand):
             close_old_connections()
             if do_one():
                 continue
+            self._daily()
             if options["until_empty"]:
                 return
             time.sleep(PAUSE_SECONDS)
+
+    def _daily(self) -> None:
+        """What nobody asks for and each day of the college wants once: the figures of the book."""
+        college = College.objects.first()
+        today = today_at(college) if college is not None else None
+        if self._reckoned_on != today:
+            reckon_when_due()
+            self._reckoned_on = today
