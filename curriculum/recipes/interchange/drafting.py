@@ -101,7 +101,7 @@ def _carried(
     now = carrying.marks_of(recipe, json_ld.own_words(recipe))
     same = {
         "name": recipe.title == imported.title,
-        "recipeYield": (recipe.portions_stated, recipe.unit) == (imported.portions, imported.unit),
+        "recipeYield": imported.portions in (None, recipe.portions_stated) and recipe.unit == imported.unit,
         "recipeIngredient": _all_kept(lines, len(imported.lines)),
         "recipeInstructions": _all_kept(steps, len(imported.steps)),
         "tool": _things(equipment_words(recipe.equipment)) == _things("\n".join(imported.tools)),

@@ -14,8 +14,8 @@ from curriculum.errors import RuleBroken
 from curriculum.foods.forms import WeightField
 from curriculum.foods.queries import all_foods_data, figure_sources
 from curriculum.foods.units import SYSTEMS
-from curriculum.look.forms import EnamelForm, megabytes
-from curriculum.recipes.data import RecipeData
+from curriculum.look.forms import EnamelForm, KeyedForm, megabytes
+from curriculum.recipes.data import EquipmentData, RecipeData
 from curriculum.recipes.interchange import arriving, drafting, proposing, reading
 from curriculum.recipes.interchange.reading import ImportedRecipe
 from curriculum.recipes.pasting.forms import ReadLines, proposed
@@ -24,6 +24,8 @@ from curriculum.recipes.pasting.summary import Summary, summary_of, system_of
 from curriculum.recipes.queries import free_recipe_code
 from curriculum.recipes.writing.forms import NewForm
 
+_FIRST = ("title", "code", "level", "portions_stated", "unit")
+_MORE = ("equipment", "caution", "notes")
 _MEASURES = [("", "not said: such lines are handed back"), *SYSTEMS.items()]
 
 
@@ -68,13 +70,20 @@ class ArriveForm(EnamelForm):
             return said
         if file is not None and text.strip():
             raise ValidationError("Both a file and a text are here. Bring one of them.")
-        field = "text" if file is None else "file"
         try:
             self.arrived = arriving.Arrived(text) if file is None else _letters(file)
             self.imported = arriving.read(self.arrived.text)
         except RuleBroken as error:
-            self.add_error(field, error.message)
+            self.add_error("text" if file is None or self.arrived.text else "file", error.message)
         return said
+
+    def to_mend(self) -> "ArriveForm":
+        """The form with the text of a file that was refused, so that it can be mended in its box."""
+        if self.is_valid() or not self.arrived.text or "file" not in self.files:
+            return self
+        mended = ArriveForm({"text": self.arrived.text, "system": self.data.get("system", "")})
+        mended.is_valid()
+        return mended
 
 
 def _letters(file: forms.FileField) -> arriving.Arrived:
@@ -87,24 +96,14 @@ def _letters(file: forms.FileField) -> arriving.Arrived:
     return arriving.letters_of(file.read())
 
 
-class DraftForm(NewForm):
+class DraftForm(KeyedForm):
     """What stands above the lines of an import, and the text that they were read from."""
 
     not_done = "Not saved yet."
-    portions_obtainable = portion_milligrams = cut_for = presentation = variant_of = free_from = None
-    serve_low_decicelsius = serve_high_decicelsius = None
-    field_order = (
-        "title",
-        "code",
-        "level",
-        "portions_stated",
-        "unit",
-        "equipment",
-        "caution",
-        "notes",
-        "system",
-    )
 
+    title, code, level, portions_stated, unit, equipment, caution, notes = (
+        NewForm.base_fields[name] for name in (*_FIRST, *_MORE)
+    )
     system = forms.ChoiceField(
         label="Cups, spoons and pints are", choices=_MEASURES, required=False, help_text="Never guessed."
     )
@@ -113,11 +112,29 @@ class DraftForm(NewForm):
     remark = forms.CharField(widget=forms.HiddenInput, required=False, max_length=300)
 
     def clean(self) -> dict:
-        """The lines were read in the measures that are said."""
+        """The lines were read in the measures that are said now."""
         said = super().clean()
         if said.get("system", "") != said.get("read_in", ""):
             self.add_error("system", "The lines were read in other measures. Press “Read again” first.")
         return said
+
+    def clean_code(self) -> str:
+        """A code that no recipe has."""
+        return NewForm.clean_code(self)
+
+    def clean_equipment(self) -> tuple[EquipmentData, ...]:
+        """One thing a line."""
+        return NewForm.clean_equipment(self)
+
+    @property
+    def first_fields(self) -> list[forms.BoundField]:
+        """What is asked first."""
+        return [self[name] for name in _FIRST]
+
+    @property
+    def more_fields(self) -> list[forms.BoundField]:
+        """What stands beside lines and steps."""
+        return [self[name] for name in _MORE]
 
     def head(self) -> RecipeData:
         """The recipe without components and steps."""
@@ -291,13 +308,20 @@ def _initial_of(imported: ImportedRecipe) -> dict:
     title = imported.title[:160]
     return {
         "title": title,
-        "code": free_recipe_code(slugify(title)[:16].strip("-") or "recipe"),
+        "code": free_recipe_code(_code_of(title)),
         "portions_stated": imported.portions,
         "unit": imported.unit,
         "equipment": "\n".join(imported.tools),
         "notes": imported.notes,
         "caution": imported.caution,
     }
+
+
+def _code_of(title: str) -> str:
+    """A short code of whole words, with room for a number behind it."""
+    slug = slugify(title)
+    cut = slug if len(slug) <= 16 else slug[:17].rpartition("-")[0] or slug[:16]
+    return cut.strip("-") or "recipe"
 
 
 def _summary(imported: ImportedRecipe, found: list[Proposal], system: str) -> Summary:

@@ -42,6 +42,8 @@ def carried_words(imported: ImportedRecipe) -> str:
 
 
 def steps_words(imported: ImportedRecipe) -> str:
-    """How many steps were read, and that none has minutes."""
+    """How many steps were read, and that none has minutes; empty where there is none."""
+    if not imported.steps:
+        return ""
     count = wording.counted_words(len(imported.steps), "step")
     return f"{wording.sentence(count)} None has minutes yet: they are written step by step in the draft."

@@ -43,7 +43,7 @@ def bring_in(request: HttpRequest) -> HttpResponse:
     form = ArriveForm(request.POST or None, request.FILES or None)
     if request.method == "POST" and form.is_valid():
         return _shown(request, first_review(form))
-    context = {"form": form, "leave_url": reverse("recipes:book")}
+    context = {"form": form.to_mend() if form.is_bound else form, "leave_url": reverse("recipes:book")}
     return render(request, "recipes/bring_in.html", context)
 
 

@@ -15,6 +15,8 @@ LONGEST_FIELD = 20_000
 _SCRIPT = re.compile(r"<script\b([^<>]{0,400})>", re.IGNORECASE)
 _END = re.compile(r"</script", re.IGNORECASE)
 _LD_JSON = re.compile(r"""\btype\s*=\s*["']?\s*application/ld\+json\b""", re.IGNORECASE)
+#: What begins a declaration and no comment; the parser of the standard library stumbles over some.
+_DECLARED = re.compile(r"<!(?!--)")
 _LOOKS_LIKE = re.compile(r"<[a-zA-Z!/]|&[#\w]{1,12};")
 _WRAPPING = re.compile(r"^\s*(?://\s*)?(?:<!--|<!\[CDATA\[)|(?://\s*)?(?:-->|\]\]>)\s*$")
 _BREAKS = frozenset(("br", "p", "li", "div", "tr", "h1", "h2", "h3", "h4", "ul", "ol"))
@@ -56,7 +58,7 @@ def lines_of(text: str) -> list[str]:
         )
     if _LOOKS_LIKE.search(text):
         reader = _Words()
-        reader.feed(text)
+        reader.feed(_DECLARED.sub("&lt;!", text))
         reader.close()
         text = "".join(reader.kept)
     parted = (" ".join(line.split()) for line in text.splitlines())
