@@ -113,8 +113,22 @@ class Version(models.Model):
                 name="recipes_a_cost_has_its_day",
             ),
         ]
-        #: The newest approved version of every recipe is found in this alone, without its rows.
-        indexes = [models.Index(fields=["state", "recipe", "number"], name="recipes_version_by_state")]
+        #: The newest approved version of every recipe is found, and narrowed by its figures, in
+        #: this alone: a row is as long as its sheet.
+        indexes = [
+            models.Index(
+                fields=[
+                    "state",
+                    "recipe",
+                    "number",
+                    "one_cook_minutes",
+                    "work_minutes",
+                    "oven_minutes",
+                    "portion_pence",
+                ],
+                name="recipes_version_by_figures",
+            )
+        ]
 
     def __str__(self) -> str:
         return f"{self.recipe.title}, version {self.number}"
