@@ -1,8 +1,8 @@
 """Which foods might replace one: those that are like it in a dough, on a shelf, by name.
 
 A proposal only; a person chooses. Common practice, no source: the same part of a dough or
-mix counts most, then each word of the name that both have, then the same storage; of equals
-those come first that bring no meat, no fish and the fewest allergens that were not there.
+mix counts most, then each word of the name that both have, then the same storage; each kind
+of allergen that was not there counts against it, meat and fish twice as much.
 """
 
 import re
@@ -62,15 +62,15 @@ def proposed(food: FoodData, others: Iterable[FoodData]) -> list[FoodData]:
     """The foods most like it, best first, at most eight; none that is like it only by its shelf."""
     scored = [(likeness(food, other), other) for other in others if other.code != food.code]
     alike = [pair for pair in scored if pair[0] > OF_STORAGE]
-    best = sorted(alike, key=lambda pair: (-pair[0], _brings(food, pair[1])))
+    best = sorted(alike, key=lambda pair: _brings(food, pair[1]) - pair[0])
     return [other for _, other in best[:MOST]]
 
 
 def _brings(food: FoodData, other: FoodData) -> int:
-    """How many kinds of allergen, and of meat and fish, come with the other food."""
+    """What counts against the other food: kinds of allergen that come with it, meat and fish twice."""
     facts, before = dict(other.facts), dict(food.facts)
     come = [fact for fact in ("meat", "fish") if facts.get(fact) == "yes" != before.get(fact)]
-    return len({*other.contains} - {*food.contains}) + len(come)
+    return len({*other.contains} - {*food.contains}) + 2 * len(come)
 
 
 def likeness(food: FoodData, other: FoodData) -> int:

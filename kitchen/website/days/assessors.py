@@ -7,6 +7,7 @@ from django.urls import reverse
 from assessments.schemes.models import Brief
 from curriculum.people.models import User
 from kitchen.website import queries
+from kitchen.website.days.book import book_sections
 from kitchen.website.days.parts import (
     DayLine,
     DayPage,
@@ -104,9 +105,8 @@ def manager_day(user: User, today: date) -> DayPage:
         for lesson in lessons
     ]
     facts = f"{number_words(len(lines), 'lesson')} in the next two weeks."
-    return DayPage(
-        facts, None, [DaySection("The lessons", lines, "No lesson is booked in the next two weeks.")]
-    )
+    section = DaySection("The lessons", lines, "No lesson is booked in the next two weeks.")
+    return DayPage(facts, None, [section, *book_sections(user)])
 
 
 def external_day(user: User, today: date) -> DayPage:

@@ -5,6 +5,7 @@ from datetime import date
 from curriculum.people.models import User
 from kitchen.lessons.models import Lesson
 from kitchen.website import queries
+from kitchen.website.days.book import book_sections
 from kitchen.website.days.parts import (
     DayLine,
     DayPage,
@@ -44,9 +45,11 @@ def lecturer_day(user: User, today: date) -> DayPage:
         for lesson in past
         for task in lecturer_tasks(progress[lesson.pk], True)
     ]
+    book = book_sections(user)
+    recipes = sum(len(section.lines) for section in book)
     todays = sum(lesson.on == today for lesson in coming)
     return DayPage(
-        facts=lecturer_facts(todays, len(before), len(after)),
+        facts=lecturer_facts(todays, len(before), len(after) + recipes),
         next=next_lesson_plate(lessons, progress, today),
         sections=[
             DaySection("Before the lessons", before, "Nothing waits before the next lessons."),
@@ -54,6 +57,7 @@ def lecturer_day(user: User, today: date) -> DayPage:
             DaySection(
                 "The next two weeks", [coming_line(each, today) for each in coming], "No lesson is booked."
             ),
+            *book,
         ],
     )
 
