@@ -78,7 +78,8 @@ def _tins(recipe: RecipeData) -> Iterator[Finding]:
         named = {*tin.filled_with, *((tin.lined_with,) if tin.lined_with else ())}
         for code in sorted(named - codes):
             yield Finding(
-                "tin_of_no_component", f"A tin is filled with component {code}, which is not there."
+                "tin_of_no_component",
+                f"A tin is filled with component {code}, which is not there. Name another.",
             )
 
 
@@ -91,14 +92,18 @@ def _steps(recipe: RecipeData) -> Iterator[Finding]:
     for step in recipe.steps:
         if not step.ways:
             yield Finding(
-                "step_without_way", f"Step {step.position} says no way to do it.", step=step.position
+                "step_without_way",
+                f"Step {step.position} says no way to do it. Write its minutes.",
+                step=step.position,
             )
             continue
         if step.active_minutes == 0 and step.waiting_minutes == 0:
             words = f"Step {step.position} takes no work and no waiting. Give it its minutes."
             yield Finding("step_takes_no_time", words, step=step.position)
         for code in sorted(set(step.components) - codes):
-            words = f"Step {step.position} uses component {code}, which is not there."
+            words = (
+                f"Step {step.position} uses component {code}, which is not there. Take it out of the step."
+            )
             yield Finding("step_of_no_component", words, step=step.position)
         yield from checks_heat.of_ovens(step)
         if not step.cue:
@@ -111,7 +116,10 @@ def _order(recipe: RecipeData) -> Iterator[Finding]:
     for step in recipe.steps:
         for after in step.after:
             if after.needs not in positions:
-                words = f"Step {step.position} comes after step {after.needs}, which is not there."
+                words = (
+                    f"Step {step.position} comes after step {after.needs}, which is not there. "
+                    f"Choose what it comes after."
+                )
                 yield Finding("step_after_nothing", words, step=step.position)
     loop = timing.loop(recipe)
     if loop:

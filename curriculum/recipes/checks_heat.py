@@ -60,7 +60,9 @@ def of_cores(recipe: RecipeData) -> Iterator[Finding]:
             yield Finding("no_core_temperature", words, component=component.code, step=heated[-1].position)
     for step in recipe.steps:
         if step.core_decicelsius is not None and step.core_seconds is None:
-            words = f"Step {step.position} has a core temperature without the time it is held."
+            words = (
+                f"Step {step.position} has a core temperature without the time it is held. Write the seconds."
+            )
             yield Finding("core_without_time", words, stops=False, step=step.position)
 
 

@@ -17,7 +17,7 @@ from curriculum import wording
 from curriculum.errors import RuleBroken
 from curriculum.foods.costs import PackPrice, a_portion, pence
 from curriculum.recipes import costing, portions, scaling
-from curriculum.recipes.checks import findings
+from curriculum.recipes.checks import NOTHING_KNOWN, findings
 from curriculum.recipes.data import ComponentData, RecipeData
 from curriculum.recipes.finding import Finding, Teaching
 from curriculum.wording import plural
@@ -40,7 +40,9 @@ class SoFar:
         return sum(finding.stops for finding in self.findings)
 
 
-def so_far(recipe: RecipeData, prices: Mapping[str, PackPrice], teaching: Teaching) -> SoFar:
+def so_far(
+    recipe: RecipeData, prices: Mapping[str, PackPrice], teaching: Teaching = NOTHING_KNOWN
+) -> SoFar:
     """The sums of a draft as it stands, or as it would be with what is typed."""
     served = [each for each in recipe.components if each.code not in recipe.not_served]
     total = sum(map(_put_in, recipe.components), Fraction(0))

@@ -53,6 +53,7 @@ def _with_step(position, **changes):
 )
 def test_what_a_lesson_cannot_be_planned_from_stops(broken, code):
     assert code in _codes(broken)
+    assert all(". " in each.words for each in checks.findings(broken)), "what would mend it is said"
 
 
 def test_an_oven_that_is_off_and_shut_needs_no_setting():
