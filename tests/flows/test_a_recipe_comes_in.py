@@ -93,7 +93,8 @@ def test_a_line_without_a_food_is_asked_about_and_nothing_is_lost(odile):
     read = odile.post(IN, {"text": "Loaf\n\n5 g moon dust\n\nMethod\n1. Mix.\n", "system": ""})
     refused = odile.post(IN, _fields(read, title="My loaf"))
     words = _words(refused)
-    assert "No food is chosen" in words and "Portions stated" in words
+    assert "“5 g moon dust”: Food: No food is chosen" in words and "Portions stated: This is empty" in words
+    assert words.count("stand in the way") == 1
     assert _fields(refused)["title"] == "My loaf" and Version.objects.filter(state="draft").count() == 0
 
 
@@ -126,7 +127,7 @@ def test_what_was_tampered_with_ends_in_a_sentence(odile):
 
 def test_a_broken_file_says_where_and_its_text_stays_to_be_mended(odile):
     answer = _upload(odile, b'{"@type": "Recipe",\n "name": }')
-    assert "line 2, column 10" in _words(answer)
+    assert "in line 2, at column 10" in _words(answer)
     assert answer.context["form"]["text"].value().startswith('{"@type"')
 
 

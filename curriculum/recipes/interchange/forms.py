@@ -14,7 +14,15 @@ from curriculum.errors import RuleBroken
 from curriculum.foods.forms import WeightField
 from curriculum.foods.queries import all_foods_data, figure_sources
 from curriculum.foods.units import SYSTEMS
-from curriculum.look.forms import EnamelForm, KeyedForm, megabytes
+from curriculum.look.forms import (
+    EnamelForm,
+    KeyedForm,
+    Standing,
+    megabytes,
+    standing_in_the_way,
+    summary_heading,
+)
+from curriculum.look.reading import quoted
 from curriculum.recipes.data import EquipmentData, RecipeData
 from curriculum.recipes.interchange import arriving, drafting, proposing, reading
 from curriculum.recipes.interchange.reading import ImportedRecipe
@@ -189,6 +197,26 @@ class Review:
     lines: forms.BaseFormSet
     steps: forms.BaseFormSet
     summary: Summary
+
+    @property
+    def standing(self) -> list[Standing]:
+        """What stands in the way of saving, with the line or step it is about."""
+        if not self.head.is_bound:
+            return []
+        found = [*standing_in_the_way(self.head)]
+        for place, form in enumerate(self.lines):
+            about = quoted(form["text"].value() or str(place + 1))
+            found += [Standing(f"{about}: {one.words}", one.target) for one in standing_in_the_way(form)]
+        for number, form in enumerate(self.steps, start=1):
+            found += [
+                Standing(f"Step {number}: {one.words}", one.target) for one in standing_in_the_way(form)
+            ]
+        return found
+
+    @property
+    def heading(self) -> str:
+        """The heading above what stands in the way."""
+        return summary_heading(self.head.not_done, len(self.standing))
 
     def is_valid(self) -> bool:
         """Whether every part of it can be saved; each says what stands in its way."""

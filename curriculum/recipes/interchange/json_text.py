@@ -13,6 +13,17 @@ from curriculum.errors import RuleBroken
 
 DEEPEST = 40
 LONGEST_FIGURE = 40
+#: What the parser of the standard library says -> what we say.
+_WORDS = {
+    "Expecting value": "a value is missing, or is not in quotation marks",
+    "Expecting ',' delimiter": "a comma is missing, or a quotation mark too many",
+    "Expecting ':' delimiter": "a colon is missing behind a name",
+    "Expecting property name": "a name in double quotation marks is missing, or a comma is too many",
+    "Unterminated string": "a text begins that has no closing quotation mark",
+    "Invalid control character": "a text goes over a line end, or holds a sign that cannot be seen",
+    "Invalid \\": "a backslash stands before a letter that it does not belong to",
+    "Extra data": "something follows behind the end",
+}
 _TOKEN = re.compile(r'"(?:[^"\\]|\\.)*+"?|[\[\]{}]', re.DOTALL)
 
 
@@ -26,10 +37,16 @@ def parse(text: str) -> object:
     except json.JSONDecodeError as error:
         raise RuleBroken(
             "broken_json",
-            f"This is broken JSON: line {error.lineno}, column {error.colno}: {error.msg}.",
+            f"This is broken JSON: in line {error.lineno}, at column {error.colno}, {_said(error)}.",
         ) from error
     _demand_letters(value)
     return value
+
+
+def _said(error: json.JSONDecodeError) -> str:
+    """What is wrong, in words for whoever looks at the text."""
+    found = next((words for begin, words in _WORDS.items() if error.msg.startswith(begin)), "")
+    return found or "something stands that is not JSON"
 
 
 def text_of(value: object) -> str:

@@ -26,7 +26,7 @@ def test_a_file_and_a_text_at_once_and_neither_are_refused():
         (b"", "file", "There is nothing in it"),
         (b"\x89PNG\0", "file", "This is no text file"),
         (b"x" * 1_000_001, "file", "1.1 MB"),
-        (b'{"a": ,}', "text", "line 1, column 7"),
+        (b'{"a": ,}', "text", "in line 1, at column 7"),
     ],
 )
 def test_a_refusal_stands_where_it_can_be_mended(content, field, said):

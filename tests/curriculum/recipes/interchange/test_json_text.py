@@ -41,7 +41,7 @@ def test_what_is_broken_or_doubtful_is_refused_by_its_name(text, code):
 
 
 def test_broken_json_says_line_and_column():
-    with pytest.raises(RuleBroken, match="line 2, column 7"):
+    with pytest.raises(RuleBroken, match="in line 2, at column 7, a value is missing"):
         parse('{"a": 1,\n "b": ,}')
 
 
@@ -57,3 +57,12 @@ def test_a_million_hostile_letters_are_refused_at_once(text):
     with pytest.raises(RuleBroken):
         parse(text)
     assert time.process_time() - began < 5
+
+
+@pytest.mark.parametrize(
+    "text", ["{1: 2}", '{"a" 1}', "[1 2]", '["a', '["a\nb"]', '["\\x"]', "[1]]", "[,]", '["\\u12"]', "nul"]
+)
+def test_every_kind_of_broken_json_has_words_of_ours(text):
+    with pytest.raises(RuleBroken) as refused:
+        parse(text)
+    assert "Expecting" not in refused.value.message and "in line" in refused.value.message
