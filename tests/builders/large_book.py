@@ -1,18 +1,21 @@
 """Lays a large book in bulk rows: recipes approved to teach, one statement for many of them.
 
 ``lay_book(invented_book(5000), by=writer, checker=reader)``, once foods and techniques stand.
-A recipe is written as the actions write it: head, words to search by, rows, frozen sheet.
+A recipe is written as the actions write it: head, words to search by, figures, rows, frozen sheet.
 """
 
 from collections.abc import Iterable, Iterator
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 
 from django.db import transaction
 
 from curriculum.foods.models import Food
+from curriculum.foods.queries import prices
 from curriculum.people.models import User
+from curriculum.people.queries import the_college, today_at
 from curriculum.recipes.data import RecipeData
-from curriculum.recipes.managers import write_head
+from curriculum.recipes.figures import figures_of
+from curriculum.recipes.managers import write_figures, write_head
 from curriculum.recipes.models import After, Component, Line, Recipe, Stay, Step, StepTechnique, Version, Way
 from curriculum.recipes.queries import (
     AFTER_FIELDS,
@@ -58,21 +61,31 @@ def _lay(recipes: list, foods: dict, techniques: dict, by: User, checker: User) 
     rows = Recipe.objects.bulk_create(
         Recipe(code=recipe.code, title=recipe.title, level=recipe.level) for recipe in recipes
     )
-    names = {code: food.name for code, food in foods.items()}
+    today = today_at(the_college())
+    packs, names = prices(today), {code: food.name for code, food in foods.items()}
     shown = {code: technique.name for code, technique in techniques.items()}
     versions = Version.objects.bulk_create(
-        _version(row, recipe, shown, names, by, checker) for row, recipe in zip(rows, recipes, strict=True)
+        _version(row, recipe, shown, names, packs, by, checker, today)
+        for row, recipe in zip(rows, recipes, strict=True)
     )
     pairs = list(zip(versions, recipes, strict=True))
     _lay_steps(pairs, _lay_components(pairs, foods), techniques)
 
 
 def _version(
-    row: Recipe, recipe: RecipeData, techniques: dict, foods: dict, by: User, checker: User
+    row: Recipe,
+    recipe: RecipeData,
+    techniques: dict,
+    foods: dict,
+    packs: dict,
+    by: User,
+    checker: User,
+    today: date,
 ) -> Version:
     version = Version(recipe=row, number=1, written_by=by, checked_by=checker, approved_at=APPROVED_AT)
     write_head(version, recipe)
     version.search_words = words_of(recipe, techniques, foods)
+    write_figures(version, figures_of(recipe, packs), today)
     version.sheet = write_sheet(recipe)
     version.sheet_hash = sheet_hash(version.sheet)
     version.state = Version.State.APPROVED
