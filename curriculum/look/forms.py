@@ -87,6 +87,12 @@ class Enamel:
         for field in self.fields.values():
             in_our_words(field)
 
+    def add_fields(self, fields: dict[str, forms.Field]) -> None:
+        """Fields that a form has as many of as it needs, with our limits and words."""
+        for field in fields.values():
+            in_our_words(field)
+        self.fields |= fields
+
     def refuse(self, error: RuleBroken) -> None:
         """Show a refusal of an action at the field it names (``field=`` among its facts), else above.
 

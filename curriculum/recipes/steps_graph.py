@@ -23,11 +23,11 @@ from curriculum.recipes.data import AfterData, RecipeData, StepData
 from curriculum.wording import counted_words, duration, listed
 
 WIDTH, NODE_HEIGHT = 920, 84
-WIDEST, NARROWEST, PASSING, APART = 220, 150, 16, 18
+WIDEST, NARROWEST, PASSING, APART = 280, 150, 16, 18
 #: Between two rows: room for the arrow heads, and for each row of words on arrows.
 GAP, WORDS_HEIGHT, HEAD = 40, 22, 9
 #: About so wide is a letter of the drawing.
-LETTER = 8.4
+LETTER = 7.9
 SWEEPS = 4
 
 
@@ -81,6 +81,12 @@ class Arrow:
         return tuple((*start, *end) for start, end in pairwise(self.points))
 
     @property
+    def paper(self) -> tuple[float, float, float]:
+        """Left, top and width of the white behind the words, which interrupts the arrow."""
+        width = len(self.words) * LETTER + 4
+        return round(self.words_x - width / 2, 1), round(self.words_y - 16, 1), round(width, 1)
+
+    @property
     def head(self) -> str:
         """The corners of its head."""
         x, y = self.points[-1]
@@ -110,8 +116,7 @@ def draw(recipe: RecipeData) -> Graph | None:
     if not recipe.steps or timing.loop(recipe):
         return None
     rows, chains = _rows(recipe)
-    wide = max(sum(isinstance(place, int) for place in row) for row in rows)
-    box = max(NARROWEST, min(WIDEST, (WIDTH - APART * (wide - 1)) / wide))
+    box = max(NARROWEST, min([WIDEST, *map(_fitting, rows)]))
     xs, width = _places(rows, chains, box)
     waits = _words_by_gap(recipe, rows, xs, width)
     tops = _tops(len(rows), waits)
@@ -220,6 +225,12 @@ def _places(
         for place, x in zip(row, _moved_apart(wanted, sizes, width), strict=True):
             xs[_key(place, number)] = round(x, 1)
     return xs, width
+
+
+def _fitting(row: list[_Place]) -> float:
+    """How wide a box may be so that the row fits the usual width."""
+    boxes = len(_steps(row))
+    return (WIDTH - APART * (len(row) + 1) - PASSING * (len(row) - boxes)) / max(boxes, 1)
 
 
 def _needed(row: list[_Place], box: float) -> float:

@@ -49,7 +49,7 @@ class FinishedForm(Opened, EnamelForm):
         self.fields["rows"] = forms.CharField(widget=forms.HiddenInput, required=False)
         self.rows = self._rows()
         for number in range(1, self.rows + 1):
-            self.fields |= _row_fields(number, components)
+            self.add_fields(_row_fields(number, components))
         self.helper = FormHelper(self)
         self.helper.layout = _layout(self.rows, bool(lost))
 

@@ -114,9 +114,9 @@ class StepForm(Opened, KeyedForm):
         self.fields["stay_rows"] = forms.CharField(widget=forms.HiddenInput, required=False)
         self.stays = self._rows()
         for number in range(1, self.stays + 1):
-            self.fields |= _stay_fields(number)
+            self.add_fields(_stay_fields(number))
         for other in self.others:
-            self.fields |= _after_fields(recipe.step(other))
+            self.add_fields(_after_fields(recipe.step(other)))
         self.helper = FormHelper(self)
         self.helper.layout = _layout(self.stays, self.others, levels)
 
@@ -303,7 +303,7 @@ def _short(words: str) -> str:
 
 def _layout(stays: int, others: list[int], levels: dict[str, str]) -> Layout:
     names = ("in", "minutes", "decicelsius", "heat", "door", "shelves")
-    rows = [Row(*(f"stay{n}_{name}" for name in names)) for n in range(1, stays + 1)]
+    rows = [Fieldset(f"Stay {n}", Row(*(f"stay{n}_{name}" for name in names))) for n in range(1, stays + 1)]
     more = [one_more("One more stay")] if stays < MOST_STAYS else []
     return Layout(
         WRITES_ON_ENTER,

@@ -5,8 +5,8 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect
 from django.views.decorators.http import require_POST
 
-from curriculum.recipes import access, actions, editing, queries
-from curriculum.recipes.data import RecipeData, StepData
+from curriculum.recipes import access, actions, queries
+from curriculum.recipes.data import StepData
 from curriculum.recipes.opened.parts import fingerprint
 from curriculum.recipes.steps.forms import NewStepForm, StepForm
 from curriculum.recipes.writing.views import answered, form_page, where
@@ -21,15 +21,12 @@ def new_step(request: HttpRequest, code: str, number: int) -> HttpResponse:
     if "more" in request.POST:
         form = NewStepForm(initial=form.with_one_more(), recipe=recipe)
 
-    def would() -> RecipeData:
-        return editing.with_step(recipe, form.step(StepData(0, "", ())), form.place())
-
     def do() -> str:
         step, key = form.step(StepData(0, "", ())), form.cleaned_data["key"]
         actions.add_step(version=draft, step=step, by=request.user, before=form.place(), key=key)
         return f"{where(draft)}#steps"
 
-    return answered(request, form, do, "Add a step", draft, sums=(recipe, would))
+    return answered(request, form, do, "Add a step", draft)
 
 
 @form_page
@@ -43,15 +40,12 @@ def step(request: HttpRequest, code: str, number: int, position: int) -> HttpRes
     if "more" in request.POST:
         form = StepForm(initial=form.with_one_more(), **about)
 
-    def would() -> RecipeData:
-        return editing.changed_step(recipe, form.step(before))
-
     def do() -> str:
         seen = fingerprint(before)
         actions.change_step(version=draft, step=form.step(before), by=request.user, seen=seen)
         return f"{where(draft)}#steps"
 
-    return answered(request, form, do, f"Step {position}", draft, sums=(recipe, would))
+    return answered(request, form, do, f"Step {position}", draft)
 
 
 @require_POST

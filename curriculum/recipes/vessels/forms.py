@@ -52,12 +52,16 @@ class TinForm(Opened, KeyedForm):
         self.helper.layout = Layout(
             *("shape", "kind", "count"),
             Fieldset(
-                "Outside measures", Row("diameter_mm", "length_mm", "width_mm", "depth_mm"), "volume_ml"
+                "Outside measures",
+                Row("diameter_mm", "length_mm", "width_mm", "depth_mm"),
+                "volume_ml",
+                css_class="part",
             ),
             Fieldset(
                 "What is in it",
                 Row("lined_with", "paste_thickness_tenths_mm", "overhang_mm"),
                 "filled_with",
+                css_class="part",
             ),
             *("key", "opened"),
         )

@@ -96,6 +96,23 @@ class TitleForm(Opened, KeyedForm):
     caution = forms.CharField(label="Caution for the whole dish", required=False, max_length=300)
     notes = forms.CharField(label="Notes", required=False, widget=forms.Textarea(attrs={"rows": 5}))
 
+    def __init__(self, *args: object, **more: object) -> None:
+        super().__init__(*args, **more)
+        self.helper = FormHelper(self)
+        self.helper.layout = Layout(
+            *(name for name in ("title", "code") if name in self.fields),
+            "level",
+            _part(
+                "Portions",
+                Row("portions_stated", "portions_obtainable", "cut_for"),
+                Row("unit", "portion_milligrams"),
+            ),
+            _part("Served", "presentation", Row("serve_low_decicelsius", "serve_high_decicelsius")),
+            _part("Variant", "variant_of", "free_from"),
+            _part("Equipment, caution, notes", "equipment", "caution", "notes"),
+            *("key", "opened"),
+        )
+
     def clean_cut_for(self) -> tuple[int, ...]:
         """Counts of the same dish."""
         words = [part.strip() for part in self.cleaned_data["cut_for"].replace(";", ",").split(",")]
@@ -156,7 +173,6 @@ class NewForm(TitleForm):
     not_done = "Not begun yet."
     submit_words = "Begin the recipe"
     leave_words = "Leave without beginning"
-    field_order = ("title", "code")
 
     code = forms.SlugField(
         label="Short code",
@@ -278,12 +294,12 @@ class LineForm(Opened, KeyedForm):
         self.helper = FormHelper(self)
         self.helper.layout = Layout(
             *("food", "milligrams", "pieces", "weight_is", "issued", "note", "key", "opened"),
-            Fieldset(
+            _part(
                 "Trim, classes and limits", Row("yield_per_mille", "scaling_class", "held_back_milligrams")
             ),
-            Fieldset("Decided at the bench", Row("least_milligrams", "most_milligrams", "target_milligrams")),
-            Fieldset("Baths and pans", Row("minimum_milligrams", "returned_milligrams")),
-            Fieldset("What becomes of it", "part", "purpose", "enters_portion"),
+            _part("Decided at the bench", Row("least_milligrams", "most_milligrams", "target_milligrams")),
+            _part("Baths and pans", Row("minimum_milligrams", "returned_milligrams")),
+            _part("What becomes of it", "part", "purpose", "enters_portion"),
         )
 
     @classmethod
@@ -344,3 +360,7 @@ def key_of(post: QueryDict) -> UUID | None:
     """The number that a button's form carries; None when it has none."""
     form = KeyedForm(post)
     return form.cleaned_data["key"] if form.is_valid() else None
+
+
+def _part(heading: str, *fields: object) -> Fieldset:
+    return Fieldset(heading, *fields, css_class="part")

@@ -70,7 +70,7 @@ def _gives(recipe: RecipeData, eaten: Fraction) -> list[tuple[str, str]]:
     rows = [("Stated", wording.counted(recipe.portions_stated, unit, plural(unit)))]
     had = portions.to_be_had(recipe)
     if had is None:
-        rows.append(("By finished weights", "no finished weight is written"))
+        rows.append(("By finished weights", "none written"))
     else:
         rows.append(("By finished weights, less rejects", wording.counted(had, unit, plural(unit))))
     if eaten:
