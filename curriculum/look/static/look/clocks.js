@@ -12,6 +12,7 @@
   let sending = false;
   let lastTap = { form: "", at: 0 };
   let refused = "";
+  let finger = false;
 
   const part = () => document.getElementById("day-now");
   const serverNow = () => Date.now() + offset;
@@ -156,6 +157,12 @@
     event.preventDefault();
     tellWaiting();
     send();
+  });
+  // A row is not exchanged under a finger that is on it.
+  document.addEventListener("pointerdown", () => { finger = true; });
+  for (const end of ["pointerup", "pointercancel"]) document.addEventListener(end, () => { finger = false; });
+  document.addEventListener("htmx:beforeSwap", (event) => {
+    if (finger && event.detail.target === part()) event.detail.shouldSwap = false;
   });
   document.addEventListener("htmx:afterSettle", () => {
     setClock();
