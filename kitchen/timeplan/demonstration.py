@@ -25,6 +25,8 @@ from kitchen.timeplan.demonstrations.solver import proved_best
 
 #: Minutes of the slots offered beside each other. Common practice, no source.
 SLOTS = (45, 60, 90, 120)
+#: So many half-decided plans are looked at before the solver is asked.
+FIRST_LOOKS = 150
 _INNER = {words: way for way, words in WAY_WORDS.items()}
 
 
@@ -34,9 +36,10 @@ def plan(recipe: RecipeData, slot: int, targets: Iterable[str] = ()) -> Demonstr
     ``targets`` are codes of techniques that are to be shown live.
     """
     steps, wanted = Steps(recipe), frozenset(targets)
-    found = Search(steps, slot, wanted).best()
+    search = Search(steps, slot, wanted, looks=FIRST_LOOKS)
+    found = search.best()
     if found is not None and not found.proved:
-        found = proved_best(steps, slot, wanted, found)
+        found = proved_best(search, found)
     if found is None:
         return None
     shown = one_after_another(

@@ -96,10 +96,18 @@ class Asked:
 
 
 class Search:
-    """One recipe, one slot, some target techniques."""
+    """One recipe, one slot, some target techniques; it gives up proving after so many ``looks``."""
 
-    def __init__(self, steps: Steps, slot: int, targets: frozenset[str], *, waits: bool = True) -> None:
-        self.steps, self.slot, self.targets = steps, slot, targets
+    def __init__(
+        self,
+        steps: Steps,
+        slot: int,
+        targets: frozenset[str],
+        *,
+        waits: bool = True,
+        looks: int = MOST_LOOKED_AT,
+    ) -> None:
+        self.steps, self.slot, self.targets, self.looks = steps, slot, targets, looks
         self.waits = Waits(steps, slot) if waits else None
         self.right_behind = [
             sum(1 << each for each in {edge.before for edge in steps.before[index]})
@@ -241,7 +249,7 @@ class Search:
         numbers = count()
         first = self.bound(last, Asked(), frozenset(), 0, 0)
         heap = [] if first is None else [(first, last, next(numbers), Asked(), frozenset(), 0, 0, ())]
-        left, whole = MOST_LOOKED_AT, True
+        left, whole = self.looks, True
         while heap and left > 0:
             _, index, _, asked, seen, used, worth, ways = heapq.heappop(heap)
             left -= 1

@@ -16,7 +16,7 @@ from types import ModuleType
 from typing import Any
 
 from kitchen.timeplan.demonstration_search import SHORTEST_HOLD, Found, Search
-from kitchen.timeplan.demonstration_steps import LIVE, OUT, READY, SWAPPED, TRAY, Edge, Steps
+from kitchen.timeplan.demonstration_steps import LIVE, OUT, READY, SWAPPED, TRAY, Edge
 from kitchen.timeplan.solver import solver_module
 
 #: Work of one search in the solver's own measure: under a second, so that a page never waits for a proof.
@@ -24,17 +24,18 @@ WORK = 0.6
 WAYS = (LIVE, SWAPPED, TRAY, READY, OUT)
 
 
-def proved_best(steps: Steps, slot: int, targets: frozenset[str], known: Found | None) -> Found | None:
+def proved_best(search: Search, known: Found | None) -> Found | None:
     """The best plan, proved; ``known`` when the solver is not there or gives nothing better."""
     cp = solver_module()
     if cp is None:
         return known
-    model = _Model(cp, steps, slot, targets)
+    model = _Model(cp, search)
     if known is not None:
         model.hint(known)
     solver = cp.CpSolver()
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = 1
+    solver.parameters.linearization_level = 2
     solver.parameters.max_deterministic_time = WORK
     status = solver.solve(model.cp_model)
     if status not in (cp.OPTIMAL, cp.FEASIBLE):
@@ -48,9 +49,10 @@ def _worth(found: Found) -> tuple[int, int, int, int]:
 
 
 class _Model:
-    def __init__(self, cp: ModuleType, steps: Steps, slot: int, targets: frozenset[str]) -> None:
+    def __init__(self, cp: ModuleType, search: Search) -> None:
         self.cp_model: Any = cp.CpModel()
-        self.steps, self.slot, self.targets = steps, slot, targets
+        self.steps, self.slot, self.targets = search.steps, search.slot, search.targets
+        self.at_least, steps, slot = search.at_least(), search.steps, search.slot
         self.nodes = range(len(steps.nodes))
         #: No wait that begins in the slot ends later.
         self.far = slot + sum(edge.least for edge in steps.edges)
@@ -163,9 +165,8 @@ class _Model:
         minute = step * (len(by_hand) + 1)
         technique = minute * (sum(steps[node].hands for node in by_hand) + 1)
         worth = technique * self.missed + minute * self.cost + step * self.unshown + self.minutes
-        at_least = Search(self.steps, self.slot, self.targets).at_least()
-        if at_least is not None:
-            self.cp_model.add(worth >= sum(map(mul, at_least, (technique, minute, step, 1))))
+        if self.at_least is not None:
+            self.cp_model.add(worth >= sum(map(mul, self.at_least, (technique, minute, step, 1))))
         self.cp_model.minimize(worth)
 
     def hint(self, known: Found) -> None:
