@@ -41,6 +41,16 @@ class Compared:
         """All of them, in the order of the page."""
         return (self.whole, *self.components, self.steps)
 
+    @property
+    def different(self) -> tuple[Section, ...]:
+        """Those in which something is different."""
+        return tuple(section for section in self.sections if section.changed)
+
+    @property
+    def alike(self) -> tuple[Section, ...]:
+        """Those in which nothing is, but which have something to show."""
+        return tuple(section for section in self.sections if section.rows and not section.changed)
+
 
 def compare(
     old: RecipeData, new: RecipeData, prices: Mapping[str, PackPrice], with_cost: bool = True
@@ -50,7 +60,7 @@ def compare(
     whole = Section("The whole", tuple(_whole(old, before, new, after, prices if with_cost else None)))
     components = lines.sections(old, before, new, after)
     method = steps.section(old, before, new, after)
-    changed = [sum(len(part.changed) for part in components), len(method.changed), len(whole.changed)]
+    changed = [sum(map(lines.changed_lines, components)), len(method.changed), len(whole.changed)]
     return Compared(whole, components, method, _words(*changed))
 
 

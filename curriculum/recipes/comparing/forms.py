@@ -16,10 +16,10 @@ class CompareForm(EnamelForm):
     before = forms.ChoiceField(label="Before")
     now = forms.ChoiceField(label="Now")
 
-    def __init__(self, versions: Sequence[Version], *args: object, **more: object) -> None:
+    def __init__(self, versions: Sequence[Version], recipe: int, *args: object, **more: object) -> None:
         self.versions = {name_of(version): version for version in versions}
         super().__init__(*args, **more)
-        choices = [(name, _words(version)) for name, version in self.versions.items()]
+        choices = [(name, _words(version, recipe)) for name, version in self.versions.items()]
         for name in ("before", "now"):
             self.fields[name].choices = choices
 
@@ -42,5 +42,7 @@ def first_two(versions: Sequence[Version], recipe: int) -> dict[str, str]:
     return {"before": name_of(before), "now": name_of(now)}
 
 
-def _words(version: Version) -> str:
-    return f"{version.recipe.title}, version {version.number}, {version.get_state_display()}"
+def _words(version: Version, recipe: int) -> str:
+    """Of the recipe of the page only the version is said; of another one its title first."""
+    title = "Version" if version.recipe_id == recipe else f"{version.recipe.title}, version"
+    return f"{title} {version.number}, {version.get_state_display()}"

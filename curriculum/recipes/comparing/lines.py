@@ -40,6 +40,8 @@ class Side:
         return f"{line_text(self.words)} {self.food.name}".strip()
 
 
+#: The row of a component as a whole.
+HEAD = "The component"
 Pair = tuple[Side | None, Side | None]
 Key = Callable[[Side], object]
 #: How a line finds its partner, in this order; an empty key finds none.
@@ -60,6 +62,11 @@ def sections(old: RecipeData, before: RecipePage, new: RecipeData, after: Recipe
         made.append(_section(partner, was.pop(partner.code) if partner else [], component, now))
     gone = [component for component in old.components if component.code in was]
     return (*made, *(_section(component, was[component.code], None, {}) for component in gone))
+
+
+def changed_lines(section: Section) -> int:
+    """How many lines of a component are different; its own row is no line."""
+    return sum(not row.is_same for row in section.rows if row.where != HEAD)
 
 
 def pairs(old: list[Side], new: list[Side]) -> list[Pair]:
@@ -118,7 +125,7 @@ def _section(
 
 def _head(old: ComponentData | None, new: ComponentData | None) -> Row:
     """The component as a whole: its name, basis and weight."""
-    row = text_row("The component", _component_text(old), _component_text(new))
+    row = text_row(HEAD, _component_text(old), _component_text(new))
     return replace(row, change=weight_change(_weight(old), _weight(new)) if old and new else "")
 
 

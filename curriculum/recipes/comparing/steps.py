@@ -1,7 +1,7 @@
 """Steps of two versions put beside each other: deed, minutes, temperatures, order."""
 
 from curriculum.recipes.comparing.rows import CHANGED, GONE, NEW, SAME, Row, Section, minutes_change
-from curriculum.recipes.data import RecipeData, StepData
+from curriculum.recipes.data import RecipeData, StayData, StepData
 from curriculum.recipes.differences import match, numbered_as, step_text
 from curriculum.recipes.page import RecipePage, page_of
 from curriculum.recipes.step_words import StepWords
@@ -53,8 +53,10 @@ def aspects(old: StepData, new: StepData) -> list[str]:
         for word, fields in ASPECTS.items()
         if any(getattr(old, name) != getattr(new, name) for name in fields)
     ]
-    if [_heat(stay) for stay in old.stays] != [_heat(stay) for stay in new.stays]:
-        said += [] if "temperature" in said else ["temperature or place of a stay"]
+    if [stay.decicelsius for stay in old.stays] != [stay.decicelsius for stay in new.stays]:
+        said += [] if "temperature" in said else ["temperature"]
+    if [_place(stay) for stay in old.stays] != [_place(stay) for stay in new.stays]:
+        said.append("where the food stays")
     work = minutes_change(_work(old), _work(new))
     waiting = minutes_change(old.waiting_minutes, new.waiting_minutes)
     said += [f"work: {work}"] if work else []
@@ -78,8 +80,8 @@ def _row(
     return Row(where, step_text(old[1]), step_text(new[1]), change, SAME if is_same else CHANGED)
 
 
-def _heat(stay: object) -> tuple:
-    return stay.appliance_kind, stay.decicelsius, stay.heat, stay.door
+def _place(stay: StayData) -> tuple[str | None, str, str, int]:
+    return stay.appliance_kind, stay.heat, stay.door, stay.shelves
 
 
 def _work(step: StepData) -> int:

@@ -17,7 +17,8 @@ from curriculum.recipes.models import Version
 def compare(request: HttpRequest, code: str) -> HttpResponse:
     """Line by line, step by step; the two are chosen above and stand in the address."""
     recipe, versions = access.compared_for(request.user, code)
-    form = CompareForm(versions, request.GET if "now" in request.GET else first_two(versions, recipe.pk))
+    asked = request.GET if "now" in request.GET else first_two(versions, recipe.pk)
+    form = CompareForm(versions, recipe.pk, asked)
     context = {"recipe": recipe, "form": form, "sees_cost": access.sees_cost(request.user)}
     if form.is_valid():
         before, now = form.chosen()

@@ -19,9 +19,10 @@ EVERYDAY = frozenset(("mise_en_place", "weighing"))
 
 @dataclass(frozen=True, slots=True)
 class Reread:
-    """One thing to read again: a step of the variant by its position, or None, and why."""
+    """One thing to read again: a step of the variant by its position, or None; its text; and why."""
 
     step: int | None
+    text: str
     words: str
 
 
@@ -40,9 +41,11 @@ def to_reread(ordinary: RecipeData, variant: RecipeData) -> tuple[Reread, ...]:
         spoken = _spoken(step, gone)
         made = [name for code, name in touched.items() if code in old.components]
         if spoken:
-            found.append(Reread(step.position, f"It speaks of {listed(spoken)}."))
+            found.append(Reread(step.position, step.words, f"It speaks of {listed(spoken)}."))
         elif made:
-            found.append(Reread(step.position, f"It makes or uses {listed(made)}, which changed."))
+            found.append(
+                Reread(step.position, step.words, f"It makes or uses {listed(made)}, which changed.")
+            )
     return (*found, *_around(ordinary, variant, gone))
 
 
@@ -100,12 +103,12 @@ def _around(
 ) -> Iterable[Reread]:
     for each in variant.equipment:
         if _named(each.item.replace("_", " "), gone) and each in ordinary.equipment:
-            yield Reread(None, f"Equipment: {each.item.replace('_', ' ')}.")
+            yield Reread(None, "Equipment", f"There is still the {each.item.replace('_', ' ')}.")
     for where in ("notes", "presentation", "caution"):
         text = getattr(variant, where)
         if text and text == getattr(ordinary, where) and _named(text, gone):
             yield Reread(
-                None, f"The {where} {'speak' if where == 'notes' else 'speaks'} of the food that went."
+                None, where.capitalize(), f"What stands there speaks of {listed(_named(text, gone))}."
             )
     if variant.finished and variant.finished == ordinary.finished:
-        yield Reread(None, "The finished weights are still those of the ordinary recipe.")
+        yield Reread(None, "Finished weights", "They are still those of the ordinary recipe.")

@@ -93,6 +93,6 @@ def against(request: HttpRequest, code: str, number: int) -> HttpResponse:
         "sections": [each for each in compared.components if each.changed],
         "lost": queries.technique_names(new.techniques_lost),
         "acts": access.acts_on(request.user, version),
-        "reread": to_reread(old, new) if access.reads_drafts(request.user) else (),
+        "reread": to_reread(old, new) if version.state == Version.State.DRAFT else (),
     }
     return render(request, "recipes/against.html", context)

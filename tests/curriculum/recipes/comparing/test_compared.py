@@ -29,6 +29,7 @@ def test_another_weight_is_said_in_grams_and_per_cent_at_its_line_component_and_
     assert found["Unsalted butter"].change == "10 g more, 7.7 %"
     assert found["The component"].change.startswith("10 g more")
     assert found["All lines together"].change.startswith("10 g more")
+    assert compare(QUICHE, editing.with_lines(QUICHE, "A", (line,)), {}).words.startswith("One line and")
     assert found["Unsalted butter"].state == ("swap", "Changed")
 
 
@@ -59,7 +60,7 @@ def test_minutes_temperatures_and_cue_of_a_step_are_named():
     stays = (replace(step.stays[0], decicelsius=1900, minutes=step.stays[0].minutes + 5), *step.stays[1:])
     new = editing.changed_step(QUICHE, replace(step, stays=stays, cue="Pale gold."))
     row = _changed(QUICHE, new)["Step 5"]
-    assert row.change == "Cue; temperature or place of a stay; waiting: 5 min more."
+    assert row.change == "Cue; temperature; waiting: 5 min more."
     assert _changed(QUICHE, new)["In an oven"].change == "5 min more"
 
 

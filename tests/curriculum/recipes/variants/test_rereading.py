@@ -22,7 +22,7 @@ def test_steps_that_make_a_changed_component_or_name_the_food_are_read_again():
     steps = {each.step for each in found if each.step}
     uses = {step.position for step in QUICHE.steps if {"A", "X"} & set(step.components)}
     assert uses <= steps
-    assert any("finished weights" in each.words for each in found)
+    assert any(each.text == "Finished weights" for each in found)
 
 
 def test_a_step_that_was_written_anew_is_not_read_again():
