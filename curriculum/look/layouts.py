@@ -15,19 +15,22 @@ WRITES_ON_ENTER = HTML('<button type="submit" hidden tabindex="-1"></button>')
 
 
 class ByGroup(LayoutObject):
-    """A field of check boxes, its choices in groups with a heading each; ``groups`` is code to group."""
+    """A field of check boxes in columns; with ``groups`` (code to group) each group has a heading."""
 
     template = "enamel/layout/by_group.html"
 
-    def __init__(self, name: str, groups: Mapping[str, str]) -> None:
-        self.name, self.groups, self.fields = name, groups, []
+    def __init__(self, name: str, groups: Mapping[str, str] | None = None) -> None:
+        self.name, self.groups, self.fields = name, groups or {}, []
 
     def render(self, form: forms.BaseForm, context: Context, *args: object, **more: object) -> str:
         """The field with its groups in the order in which they first come."""
         made: dict[str, list] = {}
         for choice in form[self.name]:
             made.setdefault(self.groups.get(str(choice.data["value"]), ""), []).append(choice)
-        return render_to_string(self.template, {"field": form[self.name], "groups": made})
+        css_class = "part" if self.groups else "field wide"
+        return render_to_string(
+            self.template, {"field": form[self.name], "groups": made, "css_class": css_class}
+        )
 
 
 class FieldTable(LayoutObject):

@@ -84,7 +84,7 @@ class Arrow:
     def paper(self) -> tuple[float, float, float]:
         """Left, top and width of the white behind the words, which interrupts the arrow."""
         width = len(self.words) * LETTER + 4
-        return round(self.words_x - width / 2, 1), round(self.words_y - 16, 1), round(width, 1)
+        return round(self.words_x - width / 2, 1), round(self.words_y - 17, 1), round(width, 1)
 
     @property
     def head(self) -> str:

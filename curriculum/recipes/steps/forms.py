@@ -303,7 +303,10 @@ def _short(words: str) -> str:
 
 def _layout(stays: int, others: list[int], levels: dict[str, str]) -> Layout:
     names = ("in", "minutes", "decicelsius", "heat", "door", "shelves")
-    rows = [Fieldset(f"Stay {n}", Row(*(f"stay{n}_{name}" for name in names))) for n in range(1, stays + 1)]
+    rows = [
+        Fieldset(f"Stay {n}", Row(*(f"stay{n}_{name}" for name in names), css_class="tight"))
+        for n in range(1, stays + 1)
+    ]
     more = [one_more("One more stay")] if stays < MOST_STAYS else []
     return Layout(
         WRITES_ON_ENTER,

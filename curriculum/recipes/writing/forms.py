@@ -18,6 +18,7 @@ from curriculum.foods.models import Food
 from curriculum.foods.queries import foods_in_use
 from curriculum.look.fields import WholeNumberField
 from curriculum.look.forms import EnamelForm, KeyedForm
+from curriculum.look.layouts import ByGroup
 from curriculum.look.reading import quoted
 from curriculum.recipes.data import ComponentData, EquipmentData, LineData, RecipeData
 from curriculum.recipes.models import Component, Line, Recipe
@@ -108,7 +109,7 @@ class TitleForm(Opened, KeyedForm):
                 Row("unit", "portion_milligrams"),
             ),
             _part("Served", "presentation", Row("serve_low_decicelsius", "serve_high_decicelsius")),
-            _part("Variant", "variant_of", "free_from"),
+            _part("Variant", "variant_of", ByGroup("free_from")),
             _part("Equipment, caution, notes", "equipment", "caution", "notes"),
             *("key", "opened"),
         )

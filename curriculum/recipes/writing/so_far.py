@@ -40,9 +40,7 @@ class SoFar:
         return sum(finding.stops for finding in self.findings)
 
 
-def so_far(
-    recipe: RecipeData, prices: Mapping[str, PackPrice], teaching: Teaching = NOTHING_KNOWN
-) -> SoFar:
+def so_far(recipe: RecipeData, prices: Mapping[str, PackPrice], teaching: Teaching = NOTHING_KNOWN) -> SoFar:
     """The sums of a draft as it stands, or as it would be with what is typed."""
     served = [each for each in recipe.components if each.code not in recipe.not_served]
     total = sum(map(_put_in, recipe.components), Fraction(0))
