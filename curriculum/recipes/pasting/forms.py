@@ -1,7 +1,10 @@
 """Pasting ingredient lines: the text, and each line as it was read, for a person to look at."""
 
 from django import forms
+from django.forms.utils import flatatt
 from django.utils.functional import cached_property
+from django.utils.html import format_html, format_html_join
+from django.utils.safestring import SafeString
 
 from curriculum.foods.forms import WeightField
 from curriculum.foods.queries import foods_in_use
@@ -48,6 +51,23 @@ class PasteForm(EnamelForm):
         return text
 
 
+class FoodSelect(forms.Select):
+    """The list of foods written in one go: a hundred lines each offer every food of the book."""
+
+    def render(
+        self, name: str, value: object, attrs: dict | None = None, renderer: object = None
+    ) -> SafeString:
+        """The same HTML as the widget it replaces, without a template for each of the options."""
+        chosen = set(self.format_value(value))
+        options = format_html_join(
+            "\n",
+            '<option value="{}"{}>{}</option>',
+            ((code, " selected" if str(code) in chosen else "", words) for code, words in self.choices),
+        )
+        facts = flatatt(self.build_attrs(self.attrs, attrs))
+        return format_html('<select name="{}"{}>\n{}\n</select>', name, facts, options)
+
+
 class ReadLineForm(EnamelForm):
     """One line as it was read."""
 
@@ -65,7 +85,7 @@ class ReadLineForm(EnamelForm):
     )
     read_as = forms.CharField(widget=forms.HiddenInput, required=False, max_length=200)
     keep = forms.BooleanField(label="Keep it", required=False, initial=True)
-    food = FoodField(label="Food", required=False)
+    food = FoodField(label="Food", required=False, widget=FoodSelect)
     milligrams = WeightField(label="Weight in grams", required=False)
     pieces = WholeNumberField(label="Or whole pieces", least=1, most=1000, such_as=4, required=False)
     note = forms.CharField(label="Note", required=False, max_length=300)

@@ -1,5 +1,7 @@
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 
 from curriculum.recipes.interchange import forms
 from tests.builders.book import a_book, a_person
@@ -58,3 +60,15 @@ def test_what_was_read_stands_in_the_forms_with_its_components():
     assert [name for name, _ in review.rows] == ["Dough", "Wash"]
     assert (review.head["portions_stated"].value(), review.head["unit"].value()) == (8, "roll")
     assert review.steps[0]["words"].value() == "Mix."
+
+
+def test_thirty_lines_ask_no_more_of_the_database_than_three(client):
+    a_book("R01")
+    client.force_login(a_person("odile"))
+    counts = []
+    for many in (3, 30):
+        text = "Rolls\n\n" + "5 g fine salt\n" * many + "\nMethod\n" + "1. Mix.\n" * many
+        with CaptureQueriesContext(connection) as asked:
+            assert client.post("/recipes/write/bring-in/", {"text": text}).status_code == 200
+        counts.append(len(asked))
+    assert counts[0] == counts[1]
