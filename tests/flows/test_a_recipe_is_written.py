@@ -66,16 +66,16 @@ def test_from_pasted_lines_to_a_recipe_that_learners_read(client):
     a_book()
     odile = _as(client, "odile")
     _begin(odile)
-    odile.post(f"{WRITE}components/", {"name": "Short paste", "basis": "lined_area"})
+    odile.post(f"{WRITE}components/", {"name": "Short paste", "basis": "lined_area"} | _key())
     assert (
         _paste(odile, "A", "260 g soft wheat flour\n130 g unsalted butter\n3 g fine salt").status_code == 302
     )
-    odile.post(f"{WRITE}components/", {"name": "Filling", "basis": "filled_volume"})
+    odile.post(f"{WRITE}components/", {"name": "Filling", "basis": "filled_volume"} | _key())
     assert _paste(odile, "B", "200 g double cream\n2 eggs").status_code == 302
     assert "No step uses Short paste." in _words(odile.get(WRITE))
     oven = {"stay1_in": "oven", "stay1_minutes": "30", "stay1_decicelsius": "180"}
     _step(odile, "Rub in, bind, line.", ["A"], stay1_in="chiller", stay1_minutes="20")
-    _step(odile, "Fill and bake.", ["A", "B"], after1_needs="1", after1_longest="480", **oven)
+    _step(odile, "Fill and bake.", ["A", "B"], after_1="on", after_1_longest="480", **oven)
     assert "Step 2 is in the oven without a kind of heat" in _words(odile.get(WRITE))
 
     solveig = _as(client, "solveig")
@@ -87,13 +87,13 @@ def test_from_pasted_lines_to_a_recipe_that_learners_read(client):
     mended |= {
         "usual": "hand",
         "hand_minutes": "10",
-        "after1_needs": "1",
-        "after1_longest": "480",
+        "after_1": "on",
+        "after_1_longest": "480",
         "kept": "bench",
     }
     assert odile.post(f"{WRITE}steps/2/", mended | _key()).status_code == 302
     tin = {"shape": "round", "kind": "flan tin", "count": "1", "diameter_mm": "24", "depth_mm": "3"}
-    odile.post(f"{WRITE}tins/", tin | {"lined_with": "A", "filled_with": ["B"]})
+    odile.post(f"{WRITE}tins/", tin | {"lined_with": "A", "filled_with": ["B"]} | _key())
     assert "Nothing missing" in _words(odile.get(WRITE))
     assert _as(client, "wren", "student").get("/recipes/plum-tart/").status_code == 404
 
