@@ -177,7 +177,9 @@ def _version(written_by: User, checked_by: User) -> Version:
     FoodAllergen.objects.create(food=flour, kind="wheat", presence="contains")
     butter = Food.objects.create(code="butter", name="Butter", storage="chilled", label_read_on=TERM)
     FoodAllergen.objects.create(food=butter, kind="milk", presence="contains")
-    Technique.objects.create(code="rubbing_in", name="Rubbing in", level="foundation")
+    Technique.objects.create(
+        code="rubbing_in", name="Rubbing in", level="foundation", cue="Fine crumbs, no lump of fat."
+    )
     sheet = write_sheet(shortbread())
     return Version.objects.create(
         recipe=Recipe.objects.create(code="shortbread", title="Shortbread", level="foundation"),

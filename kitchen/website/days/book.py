@@ -30,9 +30,7 @@ def recipe_line(version: Version, state_words: str, hand: bool = False) -> DayLi
         figure="" if on is None else f"{on.day} {on:%b}",
         words=f"{version.recipe.title}, version {version.number}",
         url=reverse("recipes:version", kwargs={"code": version.recipe.code, "number": version.number}),
-        detail=waiting_words(version)
-        if hand
-        else f"Written by {version.written_by.name}. {waiting_words(version)}",
+        detail=f"{'' if hand else f'Written by {version.written_by.name}. '}{waiting_words(version)}",
         state="late" if hand else "todo",
         state_words=state_words,
         hand=hand,
