@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from curriculum.errors import RuleBroken
 from curriculum.recipes.interchange import json_ld_read, plain_text, table
 from curriculum.recipes.interchange.json_text import parse
-from curriculum.recipes.interchange.reading import LONGEST_BYTES, ImportedRecipe, NotRead
+from curriculum.recipes.interchange.reading import LONGEST_BYTES, LONGEST_TITLE, ImportedRecipe, NotRead
 from curriculum.recipes.interchange.web_text import scripts_of
 from curriculum.wording import figure
 
@@ -62,6 +62,10 @@ def letters_of(content: bytes) -> Arrived:
 
 def read(text: str) -> ImportedRecipe:
     """What was read of a text, by what it is: JSON-LD, a saved page, a table, or plain text."""
+    return _with_title(_read(text))
+
+
+def _read(text: str) -> ImportedRecipe:
     text = _demand_text(text.removeprefix("\ufeff"))
     if len(text.encode("utf-8", "surrogatepass")) > LONGEST_BYTES:
         raise _too_large(len(text.encode("utf-8", "surrogatepass")))
@@ -76,6 +80,14 @@ def read(text: str) -> ImportedRecipe:
     if begin.startswith("<") or _PAGE.search(begin):
         return _of_page(text)
     return table.read(text) if table.is_table(text) else plain_text.read(text)
+
+
+def _with_title(read: ImportedRecipe) -> ImportedRecipe:
+    """The same, saying so where the title is longer than a name here."""
+    if len(read.title) <= LONGEST_TITLE:
+        return read
+    why = f"A name here has {LONGEST_TITLE} letters at most; the rest of it is cut."
+    return replace(read, not_read=(NotRead(f"“…{read.title[LONGEST_TITLE:][:80]}”", why), *read.not_read))
 
 
 def _of_page(text: str) -> ImportedRecipe:

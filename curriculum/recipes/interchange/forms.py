@@ -333,7 +333,7 @@ def _whole(text: str) -> int | None:
 
 
 def _initial_of(imported: ImportedRecipe) -> dict:
-    title = imported.title[:160]
+    title = imported.title[: reading.LONGEST_TITLE]
     return {
         "title": title,
         "code": free_recipe_code(_code_of(title)),

@@ -24,7 +24,6 @@ TIMES = ("prepTime", "cookTime", "totalTime", "performTime")
 #: Retired names of the standard, read where the name of today is missing.
 RETIRED = {"recipeIngredient": "ingredients"}
 _NUMBERED = re.compile(r"^(?:step )?\d{1,2}[.):]\s+", re.IGNORECASE)
-_MOST_LEFT = 10
 
 
 def read(document: object) -> ImportedRecipe:
@@ -41,10 +40,7 @@ def read(document: object) -> ImportedRecipe:
     tools, bad_tools = _tools(first)
     carried, too_large = _carried(first)
     yields = _yield_texts(first.get("recipeYield", first.get("yield")))
-    counts = [pair for pair in map(reading.read_yield, yields) if pair[0]]
-    portions, unit = next(
-        (pair for pair in counts if pair[1] != "portion"), (counts or [(None, "portion")])[0]
-    )
+    portions, unit = _count(yields)
     return ImportedRecipe(
         KIND,
         plain_words(_text(first.get("name"))),
@@ -56,7 +52,11 @@ def read(document: object) -> ImportedRecipe:
         times,
         tools,
         carried=carried,
-        not_read=(*bad_lines, *bad_steps, *bad_times, *bad_tools, *too_large, *_left(others)),
+        not_read=tuple(
+            one
+            for bad in (bad_lines, bad_steps, bad_times, bad_tools, too_large, _left(others))
+            for one in reading.first_of(bad)
+        ),
         line_values=line_values,
         step_values=step_values,
     )
@@ -113,6 +113,13 @@ def _yield_texts(value: object) -> list[str]:
             one = f"{_text(one['value'])} {_text(one.get('unitText'))}"
         said.append(plain_words(_text(one)))
     return [words for words in said if words]
+
+
+def _count(yields: list[str]) -> tuple[int | None, str]:
+    """The count of the first yield that names a unit, else of the first that has a count."""
+    counts = [pair for pair in map(reading.read_yield, yields) if pair[0]]
+    named = [pair for pair in counts if pair[1] != "portion"]
+    return [*named, *counts, (None, "portion")][0]
 
 
 def _lines(recipe: dict) -> tuple[tuple[ImportedLine, ...], tuple[str, ...], list[NotRead]]:
@@ -193,7 +200,9 @@ def _tools(recipe: dict) -> tuple[tuple[str, ...], list[NotRead]]:
     bad = [
         NotRead(f"Tool “{name[:60]}”", "A thing has a short name here.") for name in names if name not in fit
     ]
-    return tuple(fit[:60]), bad[:_MOST_LEFT]
+    if len(fit) > reading.MOST_TOOLS:
+        bad.append(NotRead(f"{len(fit) - reading.MOST_TOOLS} tools", "A recipe here takes 60 at most."))
+    return tuple(fit[: reading.MOST_TOOLS]), bad
 
 
 def _carried(recipe: dict) -> tuple[tuple[tuple[str, str], ...], list[NotRead]]:
@@ -214,7 +223,7 @@ def _carried(recipe: dict) -> tuple[tuple[tuple[str, str], ...], list[NotRead]]:
 def _left(others: list[dict]) -> list[NotRead]:
     why = "The file holds more than one recipe, and the first is shown. Bring this one in by itself."
     named = [plain_words(_text(one.get("name")))[:80] or "without a name" for one in others]
-    return [NotRead(f"Recipe “{name}”", why) for name in named[:_MOST_LEFT]]
+    return [NotRead(f"Recipe “{name}”", why) for name in named]
 
 
 def _shown(value: object) -> str:

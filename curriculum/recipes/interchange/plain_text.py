@@ -141,7 +141,8 @@ class _Reading:
 
     def _not_read(self) -> list[NotRead]:
         why = "It stands before the first amount and is no ingredient line. Write it in the notes."
-        bad = [NotRead(f"“{words[:200]}”", why) for words in self.parts["before"][:10]]
+        bad = [NotRead(f"“{words[:200]}”", why) for words in self.parts["before"]]
+        bad = reading.first_of(bad)
         if not self.lines:
             bad.append(NotRead("Ingredients", "No line begins with an amount, and no heading says so."))
         if not self.steps:

@@ -19,6 +19,8 @@ MOST_STEPS = 60
 MOST_SECTIONS = 20
 LONGEST_STEP = 600
 LONGEST_NAME = 120
+LONGEST_TITLE = 160
+MOST_TOOLS = 60
 #: So much is carried of one property, and of all together: it stands in every version.
 MOST_CARRIED = 100_000
 MOST_CARRIED_WHOLE = 200_000
@@ -116,6 +118,13 @@ def one_of(count: int, said: str) -> str:
     tries = (f"{head[:-3]}y", head[:-2], head[:-1])
     tries = tries[::-1] if head[:-1].casefold().endswith(_WITH_E) else tries
     return next((f"{one}{of}{tail}" for one in tries if one and plural(one) == head), said)
+
+
+def first_of(bad: list[NotRead], most: int = 10) -> list[NotRead]:
+    """The first of what was not read, and how many more there are."""
+    if len(bad) <= most:
+        return bad
+    return [*bad[:most], NotRead(f"{len(bad) - most} more", "For reasons like the ones above.")]
 
 
 def parted_step(words: str) -> list[str]:

@@ -25,6 +25,7 @@ NEEDED = frozenset(("food", "grams"))
 _FORMULA = ("=", "+", "-", "@", "\t", "\r")
 _DELIMITERS = (",", ";", "\t")
 LONGEST_CELL = 300
+LONGEST = {"component": reading.LONGEST_NAME, "written": 120}
 
 
 def cell(text: str) -> str:
@@ -59,17 +60,23 @@ def read(text: str) -> ImportedRecipe:
     lines, bad = [], []
     for number, row in _rows(text):
         line = _line(row)
-        demand_few(len(lines) + 1, reading.MOST_LINES, "lines or more")
-        if line is None:
-            bad.append(NotRead(f"Row {number}", "It names no food."))
-        elif any(len(value) > LONGEST_CELL for value in row.values()):
-            bad.append(NotRead(f"Row {number}", f"A cell has more than {LONGEST_CELL} letters."))
+        why = _too_long(row) if line is not None else "It names no food."
+        if why:
+            bad.append(NotRead(f"Row {number}", why))
         else:
             lines.append(line)
-    bad.append(
-        NotRead("Title, portions and method", "A table of lines holds none. Write them here and later.")
-    )
-    return ImportedRecipe(KIND, lines=tuple(lines), not_read=tuple(bad[-20:]))
+            demand_few(len(lines), reading.MOST_LINES, "lines or more")
+    none = NotRead("Title, portions and method", "A table of lines holds none. Write them here and later.")
+    return ImportedRecipe(KIND, lines=tuple(lines), not_read=(*reading.first_of(bad), none))
+
+
+def _too_long(row: dict[str, str]) -> str:
+    """Why a row does not fit; empty when it does."""
+    for head, value in row.items():
+        most = LONGEST.get(head, LONGEST_CELL)
+        if len(value) > most:
+            return f"Its cell “{head[:20]}” has more than {most} letters."
+    return ""
 
 
 def _delimiter(text: str) -> str | None:
@@ -105,5 +112,4 @@ def _line(row: dict[str, str]) -> ImportedLine | None:
     begin = f"{grams} g" if grams else said["written"] or said["pieces"]
     text = " ".join(part for part in (begin, said["food"]) if part)
     text += f", {said['note']}" if said["note"] else ""
-    section = said["component"][: reading.LONGEST_NAME]
-    return ImportedLine(text, section, said["food"], grams, pieces, said["written"], said["note"])
+    return ImportedLine(text, said["component"], said["food"], grams, pieces, said["written"], said["note"])

@@ -145,3 +145,14 @@ def test_two_thousand_broken_files_are_refused_in_words_or_read():
             accepted(read)
         outcomes["read"] += 1
     assert min(outcomes.values()) > 200, outcomes
+
+
+def test_a_title_that_is_too_long_is_cut_and_said_so():
+    read = arriving.read(rounds(name="Rolls " * 40))
+    assert read.not_read[0].what.startswith("“…") and "160 letters" in read.not_read[0].why
+
+
+def test_what_was_not_read_is_counted_where_it_is_much():
+    others = [json.loads(rounds(name=f"Rolls {number}")) for number in range(30)]
+    said = [each.what for each in arriving.read(json.dumps(others)).not_read]
+    assert len(said) == 11 and said[-1] == "19 more"

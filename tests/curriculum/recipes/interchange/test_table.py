@@ -68,3 +68,10 @@ def test_other_text_is_no_table():
 def test_a_broken_row_is_named():
     with pytest.raises(RuleBroken, match="Row 2 of the table is broken"):
         table.read('food,grams\n"' + "x" * 200_000)
+
+
+def test_a_cell_that_is_too_long_and_a_row_without_a_food_are_named():
+    read = table.read(f"food,grams,written\nsalt,1,{'x' * 121}\n,2,\nsalt,3,\n")
+    assert [line.grams for line in read.lines] == ["3"]
+    assert [each.what for each in read.not_read][:2] == ["Row 2", "Row 3"]
+    assert "“written” has more than 120" in read.not_read[0].why
