@@ -132,7 +132,7 @@ class TechniqueFilter(EnamelForm):
 
 
 class ScaleForm(EnamelForm):
-    """For how many portions the page shows the recipe."""
+    """The short form on the recipe page: its portions lead to the page that scales."""
 
     portions = WholeNumberField(label="Portions", least=1, most=1000, such_as=16, required=False)
 
