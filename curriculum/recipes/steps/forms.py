@@ -292,7 +292,7 @@ def _after_fields(step: StepData) -> dict[str, forms.Field]:
 
 def _named(label: str, position: int) -> WholeNumberField:
     """Minutes in a table: the box says by itself what it is and of which step."""
-    field = _minutes(label)
+    field = _minutes(f"{label} than step {position}")
     field.widget.attrs["aria-label"] = f"{label} than step {position}, in minutes"
     return field
 
