@@ -8,7 +8,8 @@ from django.views.decorators.http import require_safe
 from curriculum.foods.queries import prices
 from curriculum.people.queries import the_college, today_at
 from curriculum.recipes import access, queries
-from curriculum.recipes.approval.queries import history_of, waiting_words
+from curriculum.recipes.approval.forms import SendForm
+from curriculum.recipes.approval.queries import history_of, stands, waiting_words
 from curriculum.recipes.book import BookLine, count_words, line_of
 from curriculum.recipes.checking.queries import teaching_for
 from curriculum.recipes.checks import findings
@@ -36,7 +37,7 @@ def book(request: HttpRequest) -> HttpResponse:
         "form": form,
         "page": found,
         "lines": _lines(found),
-        "drafts": [(each, waiting_words(each), *state_words(each)) for each in (drafts if staff else ())],
+        "drafts": [(each, waiting_words(each), *stands(each)) for each in (drafts if staff else ())],
         "every": count_words(every, every, ()),
         "counted": count_words(found.paginator.count, every, asked.values(), form.sorted_words()),
         "asked": asked or form.sorted_words(),
@@ -86,7 +87,7 @@ def _show(request: HttpRequest, shown: Version) -> HttpResponse:
         "sees_cost": access.sees_cost(request.user),
     }
     if access.reads_drafts(request.user):
-        context |= {"history": history_of(shown), "waiting": waiting_words(shown)}
+        context |= {"history": history_of(shown), "waiting": waiting_words(shown), "sending": SendForm()}
     if shown.state == Version.State.DRAFT:
         context["findings"] = findings(data, teaching)
         context["stops"] = any(finding.stops for finding in context["findings"])

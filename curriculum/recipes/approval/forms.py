@@ -2,9 +2,20 @@
 
 from django import forms
 
-from curriculum.look.forms import KeyedForm
+from curriculum.look.forms import EnamelForm, KeyedForm
 
 LONGEST = 600
+
+
+class SendForm(EnamelForm):
+    """What whoever checks a version should know first."""
+
+    words = forms.CharField(
+        label="For whoever checks it",
+        max_length=LONGEST,
+        required=False,
+        help_text="Such as what was changed. It may stay empty.",
+    )
 
 
 class SendBackForm(KeyedForm):

@@ -26,6 +26,15 @@ def waiting_words(version: Version) -> str:
     )
 
 
+def stands(version: Version) -> tuple[str, str]:
+    """(shape, words) of a version that is being written; no query when its ``said`` was prefetched."""
+    if version.state == Version.State.CHECKED:
+        return "doing", "checked, to be approved"
+    if version.sent_at is not None:
+        return "waiting", "sent, to be checked"
+    return ("swap", "sent back") if _was_sent_back(version) else ("todo", "draft")
+
+
 def to_look_at(user: User) -> list[Version]:
     """Versions sent or checked that somebody else than their writer looks at, where this person may.
 

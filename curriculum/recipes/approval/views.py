@@ -7,9 +7,10 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect
 from django.views.decorators.http import require_POST
 
+from curriculum.errors import RuleBroken
 from curriculum.recipes import access
 from curriculum.recipes.approval import actions
-from curriculum.recipes.approval.forms import SendBackForm, WithdrawForm
+from curriculum.recipes.approval.forms import SendBackForm, SendForm, WithdrawForm
 from curriculum.recipes.models import Version
 from curriculum.recipes.writing.views import answered, form_page, where
 
@@ -23,7 +24,10 @@ WITHDRAWN_MEANS = (
 @require_POST
 def send(request: HttpRequest, code: str, number: int) -> HttpResponse:
     """Say that the draft may be checked."""
-    sent = actions.send_for_check(version=access.to_write(request.user, code, number), by=request.user)
+    version, form = access.to_write(request.user, code, number), SendForm(request.POST)
+    if not form.is_valid():
+        raise RuleBroken("too_long", f"Not sent yet. {' '.join(form.errors['words'])}")
+    sent = actions.send_for_check(version=version, by=request.user, **form.cleaned_data)
     messages.info(request, f"Version {sent.number} is sent. Somebody other than its writer checks it.")
     return redirect(where(sent, "version"))
 

@@ -10,6 +10,8 @@ from fractions import Fraction
 from curriculum import wording
 from curriculum.recipes.differences import NOTHING
 
+#: Keeps a figure and its per cent sign on one line of a narrow column.
+NARROW = "\N{NO-BREAK SPACE}"
 SAME = ("", "The same")
 CHANGED = ("swap", "Changed")
 REPLACED = ("swap", "Replaced")
@@ -60,12 +62,13 @@ def text_row(where: str, before: str, now: str) -> Row:
 
 
 def weight_change(before: int | Fraction, now: int | Fraction) -> str:
-    """Milligrams: "10 g more, 7.7 %", "20 g less, 100 %", or empty."""
+    """Milligrams: "10 g more, 7.7 %" with the figure and its sign kept together, or empty."""
     if before == now or not before:
         return ""
     by = abs(Fraction(now) - before)
     word = "more" if now > before else "less"
-    return f"{wording.amount(by)} {word}, {wording.per_cent(by / before, 1)}"
+    share = wording.per_cent(by / before, 1).replace(" ", NARROW)
+    return f"{wording.amount(by)} {word}, {share}"
 
 
 def minutes_change(before: int | None, now: int | None) -> str:

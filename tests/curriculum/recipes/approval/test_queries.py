@@ -2,7 +2,7 @@ import pytest
 
 from curriculum.recipes import actions, queries
 from curriculum.recipes.approval import actions as approval
-from curriculum.recipes.approval.queries import sent_back_to, to_look_at, waiting_words
+from curriculum.recipes.approval.queries import sent_back_to, stands, to_look_at, waiting_words
 from tests.builders.book import a_book, a_copy, a_person
 from tests.builders.recipes import college_recipe
 
@@ -24,8 +24,13 @@ def test_a_sent_version_waits_for_everybody_but_its_writer():
     assert to_look_at(solveig) == [first, second] and to_look_at(odile) == []
     approval.check(version=first, by=solveig)
     assert to_look_at(solveig) == [first, second]
+    assert [stands(each)[1] for each in to_look_at(solveig)] == [
+        "checked, to be approved",
+        "sent, to be checked",
+    ]
     approval.send_back(version=second, by=solveig, words="No cue.")
     assert to_look_at(solveig) == [first]
+    assert stands(sent_back_to(odile)[0]) == ("swap", "sent back")
     assert sent_back_to(odile) == [second] and sent_back_to(solveig) == []
     approval.send_for_check(version=second, by=odile)
     assert sent_back_to(odile) == []

@@ -78,3 +78,14 @@ def test_learners_do_not_read_what_became_of_a_version(client):
     a_book("R01")
     assert "What became of version" in _words(_as(client, "odile").get("/recipes/R01/"))
     assert "What became of version" not in _words(_as(client, "wren", "student").get("/recipes/R01/"))
+
+
+def test_the_writer_says_what_the_checker_should_know(client):
+    a_book()
+    actions.write_recipe(recipe=college_recipe("R01"), by=a_person("odile"))
+    odile = _as(client, "odile")
+    assert "For whoever checks it" in _words(odile.get("/recipes/R01/1/"))
+    long = odile.post("/recipes/R01/1/send/", {"words": "x" * 601})
+    assert long.status_code == 409 and "Write 600 at most." in _words(long)
+    assert odile.post("/recipes/R01/1/send/", {"words": "A hotter oven."}).status_code == 302
+    assert "“A hotter oven.”" in _words(_as(client, "solveig").get("/recipes/"))

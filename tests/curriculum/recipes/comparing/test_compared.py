@@ -26,7 +26,7 @@ def test_nothing_is_different_between_a_version_and_itself(code):
 def test_another_weight_is_said_in_grams_and_per_cent_at_its_line_component_and_whole():
     line = replace(QUICHE.components[0].lines[1], milligrams=140_000)
     found = _changed(QUICHE, editing.with_lines(QUICHE, "A", (line,)))
-    assert found["Unsalted butter"].change == "10 g more, 7.7 %"
+    assert found["Unsalted butter"].change == "10 g more, 7.7\N{NO-BREAK SPACE}%"
     assert found["The component"].change.startswith("10 g more")
     assert found["All lines together"].change.startswith("10 g more")
     assert compare(QUICHE, editing.with_lines(QUICHE, "A", (line,)), {}).words.startswith("One line and")
