@@ -2,12 +2,13 @@
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import redirect
+from django.shortcuts import redirect, render
 from django.views.decorators.http import require_POST
 
 from curriculum.recipes import access, actions, queries
-from curriculum.recipes.data import StepData
-from curriculum.recipes.opened.parts import fingerprint
+from curriculum.recipes.data import RecipeData, StepData
+from curriculum.recipes.models import Version
+from curriculum.recipes.opened.parts import fingerprint, step_in
 from curriculum.recipes.steps.forms import NewStepForm, StepForm
 from curriculum.recipes.writing.views import answered, form_page, where
 
@@ -31,9 +32,11 @@ def new_step(request: HttpRequest, code: str, number: int) -> HttpResponse:
 
 @form_page
 def step(request: HttpRequest, code: str, number: int, position: int) -> HttpResponse:
-    """One step of the draft."""
+    """One step of the draft. What was typed of a step that is gone is kept, to be added anew."""
     draft = access.draft_for(request.user, code, number)
     recipe = queries.recipe_data(draft)
+    if request.method == "POST" and step_in(recipe, position) is None:
+        return _gone(request, draft, recipe, position)
     before = access.step_for(recipe, position)
     about = {"recipe": recipe, "position": position, "wrote": draft.written_by.name}
     form = StepForm(request.POST or None, initial=StepForm.initial_of(before), **about)
@@ -46,6 +49,17 @@ def step(request: HttpRequest, code: str, number: int, position: int) -> HttpRes
         return f"{where(draft)}#steps"
 
     return answered(request, form, do, f"Step {position}", draft)
+
+
+def _gone(request: HttpRequest, draft: Version, recipe: RecipeData, position: int) -> HttpResponse:
+    """The form of a new step with what was typed, and why."""
+    typed = NewStepForm(request.POST, recipe=recipe).as_typed() | {"opened": ""}
+    form = NewStepForm(initial=typed, recipe=recipe)
+    form.helper.form_action = where(draft, "new_step")
+    context = {"form": form, "heading": f"Step {position} is gone", "version": draft}
+    says = f"{draft.written_by.name} took steps out after you opened this one. What you typed is kept."
+    context |= {"says": (f"{says} Write it to add it as a new step.",), "leave_url": where(draft)}
+    return render(request, "recipes/form.html", context)
 
 
 @require_POST

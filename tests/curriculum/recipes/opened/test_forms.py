@@ -140,6 +140,19 @@ def test_a_line_taken_out_meanwhile_makes_another_line_stand_there_and_that_is_s
     assert queries.recipe_data(draft) == before
 
 
+def test_what_was_typed_of_a_step_that_another_took_out_is_kept_to_be_added_anew(odile, draft):
+    last = len(queries.recipe_data(draft).steps)
+    url = f"/recipes/R01/1/write/steps/{last}/"
+    mine = _opened(odile, url) | {"words": "Cut into eight and taste."}
+    actions.remove_step(version=draft, position=last, by=a_person("marek"))
+    told = odile.post(url, mine)
+    assert told.status_code == 200 and "Marek took steps out after you opened this one." in _words(told)
+    assert 'action="/recipes/R01/1/write/steps/"' in told.content.decode()
+    assert odile.post("/recipes/R01/1/write/steps/", _shown(told.context["form"])).status_code == 302
+    assert queries.recipe_data(draft).step(last).words == "Cut into eight and taste."
+    assert odile.get(f"/recipes/R01/1/write/steps/{last + 1}/").status_code == 404
+
+
 CHANGES = [
     lambda draft, by, seen: actions.change_step(
         version=draft, step=replace(college_recipe("R01").steps[4], cue="x"), by=by, seen=seen
