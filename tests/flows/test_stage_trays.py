@@ -16,7 +16,7 @@ from kitchen.timeplan.demonstrations.actions import accept_demonstration
 from tests.builders.stores import college_lots, kits_made, quiche_stage
 from tests.kitchen.timeplan.test_demonstration import QUICHE
 
-pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("book")]
+pytestmark = pytest.mark.django_db
 
 
 def shown(stage, stages=QUICHE):
