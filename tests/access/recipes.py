@@ -159,7 +159,7 @@ ROWS = (
     Row("recipes:line_earlier", "POST", writers(302), line),
     Row("recipes:line_later", "POST", writers(302), line),
     Row("recipes:finished", "GET", writers(200), draft),
-    Row("recipes:finished", "POST", writers(302), draft),
+    Row("recipes:finished", "POST", writers(302), draft, {"rows": "2"}),
     Row("recipes:new_tin", "GET", writers(200), draft),
     Row("recipes:new_tin", "POST", writers(302), draft, new_tin),
     Row("recipes:tin", "GET", writers(200), tin),
