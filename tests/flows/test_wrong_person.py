@@ -22,6 +22,7 @@ SHARED = {
     "recipes:recipe",
     "recipes:version",
     "recipes:scale",
+    "recipes:compare",
     "recipes:take_out_json",
     "recipes:take_out_table",
     "recipes:take_out_text",
