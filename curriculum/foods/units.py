@@ -104,7 +104,7 @@ SAME_EVERYWHERE: dict[str, Unit] = {
         (CENTILITRE, "cl centilitre centilitres"),
         (DECILITRE, "dl decilitre decilitres"),
         (LITRE, "l ltr litre litres liter liters"),
-        (METRIC_DESSERTSPOON, "dsp dessertspoon dessertspoons"),
+        (METRIC_DESSERTSPOON, "dsp dessertspoon dessertspoons dessertspoonful dessertspoonfuls"),
         (PINCH, "pinch pinches"),
         (DASH, "dash dashes"),
     )
@@ -135,7 +135,10 @@ BY_SYSTEM: dict[str, dict[str, Unit]] = {
                 AUSTRALIAN: METRIC_TEASPOON,
             },
         ),
-        ("cup cups", {METRIC: METRIC_CUP, US: US_CUP, IMPERIAL: IMPERIAL_CUP, AUSTRALIAN: METRIC_CUP}),
+        (
+            "cup cups cupful cupfuls",
+            {METRIC: METRIC_CUP, US: US_CUP, IMPERIAL: IMPERIAL_CUP, AUSTRALIAN: METRIC_CUP},
+        ),
         ("pint pints pt pts", {US: US_PINT, IMPERIAL: IMPERIAL_PINT}),
         ("quart quarts qt qts", {US: US_QUART, IMPERIAL: IMPERIAL_QUART}),
         ("gallon gallons gal gals", {US: US_GALLON, IMPERIAL: IMPERIAL_GALLON}),
@@ -206,6 +209,16 @@ COUNTED_STICK = _unit("counted_stick", "count", 1, "stick", "sticks")
 _SOLD_IN = "tin can jar bag pack packet package bottle box carton pot punnet sachet tub tube block bar"
 CONTAINERS = frozenset(word for one in _SOLD_IN.split() for word in (one, COUNTED[one].many))
 
+#: Measures that differ from country to country or from hand to hand, or that no recipe here uses.
+_SIZES_OF_THEIR_OWN = (
+    "saltspoon saltspoons coffeespoon coffeespoons teacup teacups wineglass wineglasses ladle ladles "
+    "ladleful ladlefuls jigger jiggers shot shots tot tots nip nips noggin noggins dollop dollops splash "
+    "splashes drizzle drizzles glug glugs smidgen smidgens pinchful pinchfuls disher dishers peck pecks"
+)
+_NOT_READ_HERE = (
+    "dram drams drachm drachms bushel bushels cwt hundredweight hundredweights ton tons tonne tonnes minim "
+    "minims livre livres tb"
+)
 #: Words that look like a measure and are none here, with why: never read as a count of something.
 NOT_A_MEASURE: dict[str, str] = {
     "t": "can mean a teaspoon or a tablespoon",
@@ -237,6 +250,10 @@ NOT_A_MEASURE: dict[str, str] = {
     "dkg": "is not read here",
     "grain": "is not read here",
     "grains": "is not read here",
+    "grs": "can mean grams or grains",
+    "gs": "is not read here",
+    **dict.fromkeys(_SIZES_OF_THEIR_OWN.split(), "has no one size"),
+    **dict.fromkeys(_NOT_READ_HERE.split(), "is not read here"),
     "unit": "names nothing that can be counted",
     "units": "names nothing that can be counted",
 }

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from curriculum.foods import units
 from curriculum.foods.handwriting import amount_words
-from curriculum.foods.measures import Amount, read_amount
+from curriculum.foods.measures import Amount, Unreadable, read_amount
 from curriculum.foods.reading.amounts import begun
 
 FINE = {"volume": F(1, 8), "mass": F(1, 4)}
@@ -61,3 +61,15 @@ def test_a_printer_that_loses_a_part_would_be_caught():
 )
 def test_what_is_left_is_the_food(text, rest):
     assert begun(text, None)[1] == rest
+
+
+@pytest.mark.parametrize(
+    ("text", "same"),
+    [("25 g / 1 oz", True), ("85 g / 100 g", True), ("84 g / 100 g", False), ("250 g/11 oz", False)],
+)
+def test_two_measures_of_one_amount_are_at_most_fifteen_parts_in_a_hundred_apart(text, same):
+    if same:
+        assert read_amount(text).unit is units.GRAM
+    else:
+        with pytest.raises(Unreadable, match="not the same amount"):
+            read_amount(text)

@@ -2,6 +2,7 @@ import pytest
 
 from curriculum.foods import units
 from curriculum.foods.reading.figures import Unreadable
+from curriculum.foods.reading.lines import read_line
 from curriculum.foods.reading.words import measure, misspelt
 
 
@@ -31,3 +32,22 @@ def test_a_stick_is_butter_or_it_is_counted():
 def test_what_looks_like_a_measure_and_is_none_is_refused(text):
     with pytest.raises(Unreadable):
         measure(text, "us")
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["250 grs flour", "100 gs sugar", "1 saltspoon salt", "1 dram brandy", "1 Tb butter", "1 peck apples",
+     "1 teacup milk", "2 wineglasses wine", "1 cwt potatoes", "2 shots rum", "1 ladleful stock",
+     "1 livre beurre"],
+)  # fmt: skip
+def test_a_measure_that_is_not_carried_is_never_so_many_pieces_of_a_food(text):
+    """Units list of GNU has a size for some of them; a recipe that means one says it in grams."""
+    for system in (None, *units.SYSTEMS):
+        read = read_line(text, system)
+        assert read.amount is None and read.trouble, text
+
+
+def test_a_cupful_is_a_cup_and_a_dessertspoonful_a_dessertspoon():
+    assert read_line("2 cupfuls flour", units.US).amount.unit is units.US_CUP
+    assert read_line("2 cupfuls flour").amount is None
+    assert read_line("3 dessertspoonfuls sugar").amount.unit is units.METRIC_DESSERTSPOON
