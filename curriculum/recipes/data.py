@@ -91,7 +91,7 @@ class ComponentData:
 class TinData:
     """A tin or mould of the recipe: which component lines it, which fill it.
 
-    ``shape`` is round, square, rectangular, ring, dariole, loaf, sheet or cavity; lengths
+    ``shape`` is round, fluted, square, rectangular, ring, dariole, loaf, sheet or cavity; lengths
     in millimetres; ``volume_ml`` is set where only a volume is known (a dariole, a mould).
     """
 

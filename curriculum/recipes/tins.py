@@ -5,8 +5,11 @@ volume filled, so one change of tin gives the right paste *and* the right fillin
 time is never scaled: the change of depth is stated, the cue and the probe stay.
 
 Area lined = base + wall + overhang, with the wall and the overhang as strips along the
-rim: base + rim x (depth + overhang). Volume filled = base x depth, measured *inside* the
-paste (rim and depth less its thickness) or *outside* it; which of the two is always said.
+rim: base + rim x (depth + overhang); a ring with a hole has its inner wall lined as well,
+hole x pi x depth. A fluted tin is reckoned as a round one of its diameter: the flutes
+lengthen the walls of two such tins alike and fall out of their ratio (common practice, no
+source). Volume filled = base x depth, measured *inside* the paste (rim and depth less its
+thickness) or *outside* it; which of the two is always said.
 
 Worked example: a round tin of 24 cm by 3 cm with 1 cm overhang has a base of 144 pi cm2
 and a rim of 24 pi cm, so 144 pi + 24 pi x 4 = 240 pi cm2 are lined. At 20 cm it is 180 pi:
@@ -24,10 +27,10 @@ from curriculum.errors import RuleBroken
 from curriculum.recipes.data import TinData
 
 PI = Fraction(3141592653589793238462643383280, 10**30)
-ROUND_SHAPES = frozenset(("round", "ring", "dariole", "cavity"))
 STRAIGHT_SHAPES = frozenset(("square", "rectangular", "loaf", "sheet"))
 SHAPE_WORDS = {
     "round": "round tin",
+    "fluted": "fluted tin",
     "ring": "ring",
     "dariole": "dariole mould",
     "cavity": "mould",
@@ -46,13 +49,17 @@ MOST_SAME_SIZE = Fraction(111, 100)
 def base_area(tin: TinData) -> Fraction:
     """Square millimetres of the base, as its outside measures say. RuleBroken without measures.
 
-    A ring with a ``width_mm`` has a hole of that diameter in its middle.
+    A ring with a ``width_mm`` has a hole of that diameter in its middle, smaller than the ring.
     """
     if tin.shape in STRAIGHT_SHAPES:
         length = _measure(tin, tin.length_mm, "length")
         return length * (length if tin.shape == "square" else _measure(tin, tin.width_mm, "width"))
     diameter = _measure(tin, tin.diameter_mm, "diameter")
-    hole = Fraction(tin.width_mm or 0) if tin.shape == "ring" else Fraction(0)
+    hole = _hole(tin)
+    if hole >= diameter:
+        raise RuleBroken(
+            "hole_in_the_ring", f"The hole of the {words(tin)} is as wide as the ring. Write a smaller width."
+        )
     return PI * (diameter**2 - hole**2) / 4
 
 
@@ -67,7 +74,8 @@ def rim(tin: TinData) -> Fraction:
 
 def lined_area(tin: TinData) -> Fraction:
     """Square millimetres of paste for one tin: base, wall and overhang. RuleBroken without measures."""
-    return base_area(tin) + rim(tin) * (_measure(tin, tin.depth_mm, "depth") + tin.overhang_mm)
+    depth = _measure(tin, tin.depth_mm, "depth")
+    return base_area(tin) + rim(tin) * (depth + tin.overhang_mm) + PI * _hole(tin) * depth
 
 
 def filled_volume(tin: TinData, inside: bool = True, part: Fraction = Fraction(1)) -> Fraction:
@@ -78,11 +86,13 @@ def filled_volume(tin: TinData, inside: bool = True, part: Fraction = Fraction(1
     """
     if tin.volume_ml is not None:
         return tin.volume_ml * 1000 * part
-    measured = _within_paste(tin) if inside else tin
     depth = _measure(tin, tin.depth_mm, "depth") - (_thickness(tin) if inside else 0)
+    outside = base_area(tin)
     if depth <= 0:
         raise RuleBroken("tin_is_all_paste", f"The paste is thicker than the {words(tin)} is deep.")
-    return base_area(measured) * depth * part
+    if inside and 2 * _thickness(tin) >= _narrowest(tin):
+        raise RuleBroken("tin_is_all_paste", f"The paste of both walls is as wide as the {words(tin)}.")
+    return (base_area(_within_paste(tin)) if inside else outside) * depth * part
 
 
 def lining_factor(old: TinData, new: TinData) -> Fraction:
@@ -140,6 +150,19 @@ def _thickness(tin: TinData) -> Fraction:
     if tin.lined_with is None or tin.paste_thickness_tenths_mm is None:
         return Fraction(0)
     return Fraction(tin.paste_thickness_tenths_mm, 10)
+
+
+def _hole(tin: TinData) -> Fraction:
+    """Millimetres across the hole of a ring; nothing where there is none."""
+    return Fraction(tin.width_mm or 0) if tin.shape == "ring" else Fraction(0)
+
+
+def _narrowest(tin: TinData) -> Fraction:
+    """Millimetres between the two walls that are nearest to each other."""
+    if tin.shape not in STRAIGHT_SHAPES:
+        return (Fraction(tin.diameter_mm or 0) - _hole(tin)) / (2 if _hole(tin) else 1)
+    sides = (tin.length_mm,) if tin.shape == "square" else (tin.length_mm, tin.width_mm)
+    return Fraction(min(side for side in sides if side))
 
 
 def _within_paste(tin: TinData) -> TinData:

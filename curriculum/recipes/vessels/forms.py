@@ -7,12 +7,13 @@ from crispy_forms.helper import FormHelper
 from crispy_forms.layout import Fieldset, Layout, Row
 from django import forms
 
+from curriculum.errors import RuleBroken
 from curriculum.foods.forms import LengthField, ThicknessField
 from curriculum.look.fields import WholeNumberField
 from curriculum.look.forms import KeyedForm
 from curriculum.recipes.data import RecipeData, TinData
 from curriculum.recipes.opened.forms import Opened
-from curriculum.recipes.tins import SHAPE_WORDS, STRAIGHT_SHAPES
+from curriculum.recipes.tins import SHAPE_WORDS, STRAIGHT_SHAPES, filled_volume
 
 
 class TinForm(Opened, KeyedForm):
@@ -90,7 +91,16 @@ class TinForm(Opened, KeyedForm):
         thick, depth = said.get("paste_thickness_tenths_mm"), said.get("depth_mm")
         if thick and depth and thick >= depth * 10:
             self.add_error("paste_thickness_tenths_mm", "The paste is thicker than the tin is deep.")
+        if not self.errors:
+            self._demand_room()
         return said
+
+    def _demand_room(self) -> None:
+        """Something is left between the walls: a ring has a smaller hole, a tin more than its paste."""
+        try:
+            filled_volume(self.tin(TinData("tin", 1, "round")))
+        except RuleBroken as error:
+            self.add_error(None, error.message)
 
     def tin(self, before: TinData) -> TinData:
         """The tin with what was written."""

@@ -345,6 +345,8 @@ def test_a_tin_is_written_in_centimetres_and_asked_for_its_measures(lecturer, dr
         ({"count": "0"}, "Write a whole number"),
         ({"paste_thickness_tenths_mm": "40"}, "thicker than the tin is deep"),
         ({"lined_with": "Q"}, "not listed"),
+        ({"shape": "ring", "width_mm": "20.5"}, "as wide as the ring"),
+        ({"shape": "loaf", "length_mm": "20", "width_mm": "0.5"}, "as wide as the loaf tin"),
     ):
         assert says in _words(lecturer.post(url, said | lined | changes)), changes
     lecturer.post(f"{url}remove/")
