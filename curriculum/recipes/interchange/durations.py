@@ -1,6 +1,8 @@
 """Durations of ISO 8601, read strictly and written, for recipes that come in or go out.
 
-A minute is ``PT1M``; ``P1M`` is a month, which has no fixed length, so it is refused.
+A minute is ``PT1M``; ``P1M`` is a month, which has no fixed length, so it is refused; no years and
+no months (``P0Y0M0DT0H20M``, as many programs write) are nothing and are read. Only the last figure
+may have decimals, as the standard says.
 """
 
 import re
@@ -11,17 +13,19 @@ from curriculum.errors import RuleBroken
 _SECONDS = {"W": 604_800, "D": 86_400, "H": 3_600, "M": 60, "S": 1}
 _NUMBER = r"\d{1,6}(?:[.,]\d{1,3})?"
 _SHAPE = re.compile(
-    rf"P(?:(?P<W>{_NUMBER})W|(?=\d|T\d)(?:(?P<D>{_NUMBER})D)?"
+    rf"P(?:(?P<W>{_NUMBER})W|(?=\d|T\d)(?:0+Y)?(?:0+M)?(?:(?P<D>{_NUMBER})D)?"
     rf"(?:T(?=\d)(?:(?P<H>{_NUMBER})H)?(?:(?P<M>{_NUMBER})M)?(?:(?P<S>{_NUMBER})S)?)?)",
     re.ASCII,
 )
+#: A figure with decimals that is not the last one.
+_PARTED_TOO_SOON = re.compile(r"[.,]\d+[A-Z]T?\d", re.ASCII)
 _CALENDAR = re.compile(rf"P(?=[^T]*[YM])(?:{_NUMBER}Y)?(?:{_NUMBER}M)?(?:{_NUMBER}D)?(?:T\d.*)?", re.ASCII)
 
 
 def read_seconds(text: str) -> Fraction:
     """Seconds of a duration such as ``PT1H30M``. RuleBroken when it is none, or has months or years."""
     found = _SHAPE.fullmatch(text)
-    if found is None:
+    if found is None or _PARTED_TOO_SOON.search(text):
         raise _refused(text)
     return sum(
         (
