@@ -27,9 +27,12 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import isqrt
 
-#: From here on three quarters of linear: the published 1.5 for a doubled batch meets it at 2.
+from curriculum.foods.rounding import nearest
+
+#: From here on three quarters of linear (trade habit, no source): the published 1.5 meets it at 2.
 SEASONING_TURNS_AT = Fraction(2)
 SEASONING_SHARE = Fraction(3, 4)
+#: Linear to four batches in one (common practice, no source).
 LEAVENING_LINEAR_UP_TO = Fraction(4)
 UNCHANGED_CLASSES = frozenset(("frying_fat", "vessel"))
 
@@ -147,10 +150,10 @@ def gelatine(milligrams: int, bloom: int, other_bloom: int) -> tuple[int, int]:
 
     The rules disagree, so both are shown and a person decides (both from memory and public
     guides): mass x sqrt(bloom / other bloom), and mass x bloom / other bloom. 8 g of bloom 200
-    is 8.94 g or 10 g of bloom 160.
+    is 8.94 g or 10 g of bloom 160. Each is to the nearest milligram.
     """
-    squared = Fraction(milligrams**2 * bloom, other_bloom)
-    return isqrt(round(squared)), round(Fraction(milligrams * bloom, other_bloom))
+    rooted = (isqrt(4 * milligrams**2 * bloom // other_bloom) + 1) // 2
+    return rooted, nearest(Fraction(milligrams * bloom, other_bloom), 1)
 
 
 def _seasoning(factor: Fraction) -> Fraction:

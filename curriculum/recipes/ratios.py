@@ -39,9 +39,9 @@ PART_WORDS = {
 #: What can be mixed dry into flour or sugar and weighed back out.
 DRY_PARTS = frozenset(("raising", "salt", "gel"))
 CARRIERS = frozenset(("flour", "sugar"))
-#: Steps of scales that kitchens have, coarse to fine, in milligrams.
+#: Steps of scales that kitchens have, coarse to fine, in milligrams (common practice, no source).
 FINER_STEPS = (1000, 500, 100, 10)
-#: Batches that a kitchen pre-mixes.
+#: Batches that a kitchen pre-mixes (common practice, no source).
 PREMIX_BATCHES = (2, 5, 10, 20, 50, 100)
 #: These rule by a cue, a pan or a weight to reach, so a ratio of what is weighed says nothing.
 BY_OTHER_MEANS = frozenset(("vessel", "frying_fat", "evaporating", "range", "minimum_mass"))

@@ -22,6 +22,8 @@ from curriculum.errors import RuleBroken
 
 #: Yeast is harmed from about here on: common practice, from memory.
 HOTTEST_DECICELSIUS = 450
+#: A cold tap, where nobody has measured it (common practice, no source).
+TAP_DECICELSIUS = 120
 #: Heat to melt ice, as tenths of a degree that the same weight of water cools by (physics, rounded).
 MELTING_DECICELSIUS = 800
 #: With more ice than this a dough is not mixed evenly: our own bound, no source.
@@ -51,7 +53,7 @@ def dough_water(
     friction: int,
     *,
     preferment: int | None = None,
-    tap: int = 120,
+    tap: int = TAP_DECICELSIUS,
     water: Fraction | int = 0,
 ) -> DoughWater:
     """The water of a dough, with ice where the tap is warmer. RuleBroken for what no water can do.

@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from curriculum.recipes.bases import AS_WRITTEN, Filled
 from curriculum.recipes.data import RecipeData, TinData
+from curriculum.recipes.water import TAP_DECICELSIUS
 from curriculum.recipes.weighing import OF_THE_BOOK, Scales
 
 
@@ -17,7 +18,7 @@ class Temperatures:
     room: int
     friction: int
     preferment: int | None = None
-    tap: int = 120
+    tap: int = TAP_DECICELSIUS
 
 
 @dataclass(frozen=True, slots=True)

@@ -33,6 +33,16 @@ def test_gelatine_of_another_bloom_is_shown_by_both_rules():
     assert classes.gelatine(8_000, 200, 200) == (8_000, 8_000)
 
 
+@pytest.mark.parametrize("bloom", [100, 125, 160, 200, 250])
+@pytest.mark.parametrize("other", [125, 160, 200, 250])
+@pytest.mark.parametrize("milligrams", [3_333, 8_000, 12_500, 15_000])
+def test_both_rules_give_the_nearest_milligram(milligrams, bloom, other):
+    rooted, linear = classes.gelatine(milligrams, bloom, other)
+    exact = Fraction(milligrams**2 * bloom, other)
+    assert (rooted - Fraction(1, 2)) ** 2 <= exact <= (rooted + Fraction(1, 2)) ** 2
+    assert abs(linear - Fraction(milligrams * bloom, other)) <= Fraction(1, 2)
+
+
 @given(
     st.fractions(min_value=Fraction(1, 100), max_value=100),
     st.fractions(min_value=Fraction(1, 100), max_value=100),
