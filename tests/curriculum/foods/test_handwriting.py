@@ -81,3 +81,19 @@ def test_words_are_scaled_in_the_measure_they_were_written_in(words, system, fac
 )
 def test_what_cannot_be_said_is_not_said(words, system, factor):
     assert scaled_words(words, system, factor) is None
+
+
+@pytest.mark.parametrize(
+    ("before", "factor", "words"),
+    [
+        ("8 tbsp", 1, "8 tbsp"),
+        ("4 tsp", Fraction(241, 40), "120 ml"),
+        ("8 tbsp", Fraction(25, 24), "125 ml"),
+        ("5 g", 2, "10 g"),
+        ("5 g", Fraction(10_004, 5_000), "10 g"),
+        ("10 g", Fraction(104, 100), "10 g"),
+        ("10 g", Fraction(99, 100), "9.9 g"),
+    ],
+)
+def test_spoons_end_at_120_ml_and_tenths_at_ten_grams(before, factor, words):
+    assert scaled_words(before, units.METRIC, factor) == words

@@ -50,3 +50,11 @@ def test_the_error_is_a_signed_share_of_the_exact_weight():
 def test_a_scale_that_shows_steps_of_nothing_is_refused():
     with pytest.raises(ValueError):
         rounding.up(10, 0)
+
+
+@pytest.mark.parametrize(
+    ("exact", "step"),
+    [(4_999, 100), (5_000, 500), (19_999, 500), (20_000, 1_000), (Fraction(99_999, 20), 100)],
+)
+def test_the_scale_in_use_changes_at_five_and_at_twenty_grams(exact, step):
+    assert rounding.scale_step(exact, 1_000) == step

@@ -42,6 +42,8 @@ def test_a_volume_is_measured_inside_the_paste_or_outside_and_says_which():
     assert outside[0] == F(25, 36) and "outside the paste" in outside[1]
 
 
-@pytest.mark.parametrize(("factor", "count"), [(F(1, 3), 1), (F(1), 1), (F(3, 2), 2), (F(2), 2)])
+@pytest.mark.parametrize(
+    ("factor", "count"), [(F(1, 3), 1), (F(1), 1), (F(9, 8), 2), (F(3, 2), 2), (F(2), 2), (F(17, 8), 3)]
+)
 def test_own_tins_are_whole(factor, count):
     assert [tin.count for tin in own_tins(college_recipe("R01"), factor)] == [count]

@@ -69,6 +69,13 @@ def test_each_way_out_keeps_the_ratio_it_says_it_keeps():
     assert mixed.each == 100_000, "93.75 g of flour with 2.8 g of yeast, on a scale of 5 g"
 
 
+def test_a_scale_that_is_used_already_is_no_finer_one():
+    """11 g of yeast are exact on 0.5 g, but their 71 g of flour become 75 g on the 5 g of the bench scale."""
+    recipe = dough(("flour", 71_000), ("yeast", 11_000))
+    found = moved(recipe, 16, 1, Scales(bulk=5000, small=500, no_fine=True))["yeast"]
+    assert found.milligrams == 11_000 and found.finer.step < 500
+
+
 def test_pooling_does_not_help_where_all_benches_are_too_few():
     assert moved(ROLLS, 4, 2, COARSE)["yeast"].pooled is None
     assert moved(ROLLS, 4, 1, COARSE)["yeast"].pooled is None

@@ -57,3 +57,13 @@ def test_a_step_that_works_on_nothing_weighed_is_not_named():
     recipe = whisked(HAND, MACHINE)
     nothing = replace(recipe, steps=(replace(recipe.steps[0], components=()),))
     assert found(nothing, 8, 7) == []
+
+
+def test_a_batch_of_just_the_least_or_just_two_loads_is_taken_as_it_is():
+    """468 g for 8 portions: the least of one batch exactly, and two loads of one batch each."""
+    assert found(whisked(replace(MACHINE, least_milligrams=468_000)), 8, 1) == []
+    assert found(whisked(replace(MACHINE, least_milligrams=468_001)), 8, 1) != []
+    small = replace(MACHINE, least_milligrams=None, most_milligrams=468_000)
+    assert found(whisked(small), 8, 1) == []
+    (each,) = found(whisked(small), 16, 1)
+    assert each.loads == 2

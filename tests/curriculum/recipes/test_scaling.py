@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from curriculum.errors import RuleBroken
 from curriculum.foods.rounding import whole_pieces
 from curriculum.recipes import scaling
+from curriculum.recipes.data import ComponentData, FoodData, LineData, RecipeData
 from curriculum.recipes.scaling import scale
 from tests.builders.recipes import RECIPE_CODES, VARIANT_CODES, college_recipe
 
@@ -108,6 +109,30 @@ def test_a_range_keeps_its_width_and_the_cue_decides():
 def test_a_held_back_part_follows_its_line():
     water = _line(scale(college_recipe("R01"), 16), "A", "water")
     assert water.held_back_milligrams == 31_000
+
+
+def test_a_held_back_part_of_a_seasoning_follows_what_its_class_makes_of_the_line():
+    """4 g of salt doubled is 6 g; of the 1 g held back 1.5 g, still a quarter of it."""
+    recipe = college_recipe("R01")
+    custard = next(each for each in recipe.components if each.code == "C")
+    lines = tuple(
+        replace(line, held_back_milligrams=1_000) if line.food == "fine_salt" else line
+        for line in custard.lines
+    )
+    parts = tuple(replace(each, lines=lines) if each.code == "C" else each for each in recipe.components)
+    salt = _line(scale(replace(recipe, components=parts), 16), "C", "fine_salt")
+    assert (salt.exact_milligrams, salt.held_back_milligrams) == (6_000, 1_500)
+
+
+def test_what_is_weighed_as_bought_and_prepared_by_the_stores_is_given_with_its_share():
+    """1 kg of leek as bought at 75 % is 750 g on the tray."""
+    line = LineData(1, "leek", 1_000_000, weight_is="as_bought", issued="prepared", yield_per_mille=750)
+    recipe = RecipeData(
+        "L", "Leek", 1, "basic", 4, 4, 0, (ComponentData("A", "Leek", "portions", (line,)),), (),
+        (FoodData("leek", "Leek"),),
+    )  # fmt: skip
+    (given,) = scale(recipe, 8).lines
+    assert (given.exact_milligrams, given.give_milligrams) == (2_000_000, 1_500_000)
 
 
 def test_a_reduction_keeps_its_target():

@@ -44,3 +44,13 @@ def test_what_no_water_can_do_is_refused_at_the_temperature_wanted(said, code):
     with pytest.raises(RuleBroken) as refused:
         dough_water(*said)
     assert refused.value.code == code and refused.value.facts["field"] == "wanted"
+
+
+def test_the_hottest_water_and_the_most_ice_are_still_given():
+    """45 °C by 3 x 30 - 45, and half ice: 14 °C to -33 °C is 47 of 94 parts; a tenth more is refused."""
+    assert dough_water(300, 200, 200, 50).decicelsius == 450
+    with pytest.raises(RuleBroken):
+        dough_water(300, 200, 200, 49)
+    assert dough_water(100, 200, 230, 200, tap=140, water=94).ice == 47
+    with pytest.raises(RuleBroken):
+        dough_water(100, 200, 230, 201, tap=140, water=94)

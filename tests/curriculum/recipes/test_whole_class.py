@@ -48,6 +48,13 @@ def test_what_the_scale_cannot_show_for_one_bench_is_weighed_once_for_all():
     assert needs("R01", 1, scales=Scales(small=500, no_fine=True), pool=True)["nutmeg"].pool_milligrams == 0
 
 
+def test_what_the_scale_shows_too_little_of_is_pooled_as_well():
+    """0.3 g at a step of 0.25 g shows 0.25 g, a sixth too little; together 5.1 g show 5.0 g."""
+    pooled = needs("R01", 17, scales=Scales(small=250, no_fine=True), pool=True)["nutmeg"]
+    assert pooled.bench_exact == 300
+    assert (pooled.benches_milligrams, pooled.pool_milligrams) == (0, 5_000)
+
+
 def test_eggs_are_given_kit_by_kit_and_bought_pooled():
     eggs = needs("R01", 17, prices={"egg_in_shell": PackPrice("egg_in_shell", 1_710_000, 600, 30)})[
         "egg_in_shell"
