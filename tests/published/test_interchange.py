@@ -53,6 +53,21 @@ def test_what_the_standard_does_not_allow_is_refused(text):
         read_seconds(text)
 
 
+@pytest.mark.parametrize("said", [{"ingredients": ["1 kg flour"]}, {"recipeIngredient": ["1 kg flour"]}])
+def test_the_retired_name_of_the_ingredients_is_still_read(said):
+    """schema.org: ``ingredients`` was replaced by ``recipeIngredient`` (generated documentation, read)."""
+    recipe = json_ld.read({"@type": "Recipe", "name": "Bread", **said})
+    assert [line.text for line in recipe.lines] == ["1 kg flour"]
+
+
+def test_a_section_of_steps_keeps_its_name_and_order():
+    """schema.org HowToSection: ``itemListElement`` holds its steps (documentation, read in part)."""
+    steps = [{"@type": "HowToStep", "text": words} for words in ("Rub in.", "Rest.")]
+    section = {"@type": "HowToSection", "name": "Paste", "itemListElement": steps}
+    read = json_ld.read({"@type": "Recipe", "name": "Tart", "recipeInstructions": [section]}).steps
+    assert [(step.section, step.words) for step in read] == [("Paste", "Rub in."), ("Paste", "Rest.")]
+
+
 def test_a_month_is_no_minute():
     with pytest.raises(RuleBroken, match="months"):
         read_seconds("P1M")

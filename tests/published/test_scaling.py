@@ -17,7 +17,6 @@ F = Fraction
 CHEF = "chefhelp.ca: 35 portions of 185 g to 50 of 230 g"
 BC = "BCcampus, Basic Kitchen and Food Service Management (results read in a copy)"
 MATHS = "Bakery and Business Math, openwa.pressbooks.pub"
-LAMB = "butcher's test, lamb loin 12 lb at 6.65"
 CUT = "printed with its last places cut off, not rounded"
 CHARTS = "two capacity charts; the implied depth is geometry"
 
@@ -97,14 +96,6 @@ YIELDS = [
         "16.33",
         "the same",
         "computed",
-    ),
-    row("five ounces of lamb: cost factor", F("66.80") / 6 * 5 / 16 / F("6.65"), "0.52", LAMB),
-    row(
-        "leg of lamb: a kilogram from a portion of 125 g",
-        F("0.2931") / F("0.125"),
-        "2.3448",
-        f"{BC}: cooking-loss form, cost factor 0.2931 a portion",
-        "read in a copy",
     ),
 ]
 

@@ -81,6 +81,32 @@ FACTORS = [
         f"{NIST}; {UK}",
         "computed",
     ),
+    row(
+        "US pint in imperial fluid ounces, as computed",
+        convert(1, u.US_PINT, u.IMPERIAL_FLUID_OUNCE),
+        "16.6534837",
+        f"{NIST}; {UK}; a copy ends in 370, from a reciprocal that was rounded before",
+        "computed",
+    ),
+    row("US pint as printed", _ml(u.US_PINT), "473", "NIST SP 430"),
+    row("US quart as printed", _ml(u.US_QUART), "946", "NIST SP 430"),
+    row("teaspoons in a tablespoon", convert(1, u.US_TABLESPOON, u.US_TEASPOON), "exact 3", "NIST SP 430"),
+    row(
+        "tablespoons in a fluid ounce",
+        convert(1, u.US_FLUID_OUNCE, u.US_TABLESPOON),
+        "exact 2",
+        "NIST SP 430",
+    ),
+    row("quarts in a gallon", convert(1, u.US_GALLON, u.US_QUART), "exact 4", "NIST SP 430"),
+    row(
+        "imperial fluid ounces in a pint", convert(1, u.IMPERIAL_PINT, u.IMPERIAL_FLUID_OUNCE), "exact 20", UK
+    ),
+    row(
+        "tablespoons in a third of a cup, three times",
+        convert(Fraction(1, 3), u.US_CUP, u.US_TABLESPOON) * 3,
+        "exact 16",
+        "NIST SP 430",
+    ),
     row("imperial quart", _ml(u.IMPERIAL_QUART), "exact 1136.5225", UK, "computed"),
     row("centilitre", _ml(u.CENTILITRE), "exact 10", SI),
     row("decilitre", _ml(u.DECILITRE), "exact 100", SI),
