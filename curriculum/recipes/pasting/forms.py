@@ -2,10 +2,12 @@
 
 from django import forms
 from django.forms.utils import flatatt
+from django.http import QueryDict
 from django.utils.functional import cached_property
 from django.utils.html import format_html, format_html_join
 from django.utils.safestring import SafeString
 
+from curriculum import wording
 from curriculum.foods.forms import WeightField
 from curriculum.foods.queries import foods_in_use
 from curriculum.foods.units import SYSTEMS
@@ -185,3 +187,33 @@ def _place(value: object) -> int:
 def answered_lines(post: dict) -> forms.BaseFormSet:
     """The forms as they were sent back."""
     return ReadLines(post)
+
+
+def to_weigh(post: QueryDict) -> dict[int, tuple[str, str]]:
+    """By place (text, code of the food) of each kept line whose food was chosen and whose weight is empty."""
+    found = {}
+    for place in range(MOST_LINES):
+        keep, text, food, milligrams, pieces = (
+            post.get(f"form-{place}-{name}", "").strip()
+            for name in ("keep", "text", "food", "milligrams", "pieces")
+        )
+        if keep and text and food and not milligrams and not pieces:
+            found[place] = (text, food)
+    return found
+
+
+def filled(post: QueryDict, found: dict[int, Proposal]) -> tuple[forms.BaseFormSet, str]:
+    """The lines with the weights that were found for the foods a person chose, and what to say of it.
+
+    Nothing is to be added then before the person has looked: the sentence is empty where none was found.
+    """
+    data, weighed = post.copy(), []
+    for place, each in found.items():
+        if each.milligrams is None and each.pieces is None:
+            continue
+        said = _initial(each) | {"milligrams": WeightField().prepare_value(each.milligrams)}
+        for name in ("milligrams", "pieces", "how", "trouble", "written", "least", "most", "read_as"):
+            data[f"form-{place}-{name}"] = "" if said[name] is None else str(said[name])
+        weighed.append(f"“{each.text}”")
+    words = f"{wording.listed(weighed)}: the weight is filled in. Look at it, and add again."
+    return ReadLines(data), words if weighed else ""

@@ -129,3 +129,32 @@ def test_reading_takes_as_many_queries_for_thirty_lines_as_for_three(
 ):
     with django_assert_max_num_queries(40):
         lecturer.post(PASTE, {"text": "1 cup whole milk\n" * count, "system": "us"})
+
+
+def test_a_food_chosen_for_an_amount_is_weighed_and_looked_at_before_it_is_added(lecturer, draft):
+    answer = lecturer.post(PASTE, {"text": "1 1/2 cups plain flour\n200 g caster sugar", "system": "us"})
+    sent = _sent_back(answer, **{"form-0-food": "soft_wheat_flour"})
+    looked = lecturer.post(PASTE, sent)
+    words = _words(looked)
+    assert "“1 1/2 cups plain flour”: the weight is filled in. Look at it, and add again." in words
+    assert "is read as 187.38 g of Soft wheat flour" in words
+    assert not _added(draft)
+    shown = looked.context["lines"].data
+    assert shown["form-0-milligrams"] == "187.38"
+    assert lecturer.post(PASTE, shown.dict()).status_code == 302
+    assert [(line.food, line.milligrams, line.written) for line in _added(draft)] == [
+        ("soft_wheat_flour", 187_380, "1 1/2 cups"),
+        ("caster_sugar", 200_000, "200 g"),
+    ]
+
+
+def test_a_chosen_food_whose_amount_says_no_weight_is_asked_for_as_before(lecturer, draft):
+    answer = lecturer.post(PASTE, {"text": "plenty of flour", "system": ""})
+    words = _words(lecturer.post(PASTE, _sent_back(answer, **{"form-0-food": "soft_wheat_flour"})))
+    assert "No weight is written. Write one, or do not keep the line." in words
+    assert "is filled in" not in words
+
+
+def test_a_name_of_the_book_with_a_comma_in_it_is_read_whole(lecturer, draft):
+    answer = lecturer.post(PASTE, {"text": "100 g hen egg, beaten whole\n100 g hen egg", "system": ""})
+    assert [form["food"].value() for form in answer.context["lines"]] == ["egg_beaten", None]
