@@ -60,10 +60,10 @@ def test_a_step_that_works_on_nothing_weighed_is_not_named():
 
 
 def test_a_batch_of_just_the_least_or_just_two_loads_is_taken_as_it_is():
-    """468 g for 8 portions: the least of one batch exactly, and two loads of one batch each."""
+    """468 g for 8 portions: exactly the least, exactly one load, exactly two loads of 234 g."""
     assert found(whisked(replace(MACHINE, least_milligrams=468_000)), 8, 1) == []
     assert found(whisked(replace(MACHINE, least_milligrams=468_001)), 8, 1) != []
     small = replace(MACHINE, least_milligrams=None, most_milligrams=468_000)
     assert found(whisked(small), 8, 1) == []
-    (each,) = found(whisked(small), 16, 1)
+    (each,) = found(whisked(replace(small, most_milligrams=234_000)), 8, 1)
     assert each.loads == 2
