@@ -4,13 +4,14 @@ For the writing page and for the action that checks. A finding either *stops* (a
 could not be planned from this version) or is only *to look at*. A finding says what is
 wrong and what would mend it; it never says that a dish is in order.
 
-Its parts: this file (is it whole), ``checks_heat``, ``checks_care`` (cautions, raw egg) and
-``checks_teaching`` (what techniques need first, the time of a lesson).
+Its parts: this file (is it whole), ``checks_heat``, ``checks_care`` (cautions, raw egg),
+``checks_without`` (what it is said to be made without) and ``checks_teaching`` (what techniques need
+first, the time of a lesson).
 """
 
 from collections.abc import Iterator
 
-from curriculum.recipes import checks_care, checks_heat, checks_teaching, portions, timing
+from curriculum.recipes import checks_care, checks_heat, checks_teaching, checks_without, portions, timing
 from curriculum.recipes.data import ComponentData, RecipeData
 from curriculum.recipes.finding import Finding, Teaching
 
@@ -25,6 +26,7 @@ def findings(recipe: RecipeData, teaching: Teaching = NOTHING_KNOWN) -> tuple[Fi
     found = [*_head(recipe), *_components(recipe), *_steps(recipe), *_order(recipe)]
     found += [*checks_heat.of_cores(recipe), *checks_heat.filled_hot(recipe)]
     found += [*checks_care.without_caution(recipe), *checks_care.raw_egg(recipe)]
+    found += checks_without.claims(recipe)
     found += checks_teaching.of_techniques(recipe, teaching.techniques)
     found += checks_teaching.longer_than_a_lesson(recipe, teaching.cooking_minutes)
     return tuple(sorted(found, key=lambda finding: not finding.stops))
