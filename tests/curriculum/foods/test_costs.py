@@ -39,3 +39,7 @@ def test_a_pack_of_nothing_is_refused():
 
 def test_a_portion_is_a_share():
     assert costs.a_portion(1081, 8) * 8 == 1081
+
+
+def test_a_kilogram_of_flour_is_a_sixteenth_of_its_sack():
+    assert costs.a_kilogram(FLOUR) == 85

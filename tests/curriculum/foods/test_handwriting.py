@@ -97,3 +97,9 @@ def test_what_cannot_be_said_is_not_said(words, system, factor):
 )
 def test_spoons_end_at_120_ml_and_tenths_at_ten_grams(before, factor, words):
     assert scaled_words(before, units.METRIC, factor) == words
+
+
+@pytest.mark.parametrize(("factor", "words"), [("1.14", "5¾ oz"), ("1.12", "5½ oz"), ("1.13", "5¾ oz")])
+def test_ounces_go_to_the_nearest_quarter(factor, words):
+    """5.70, 5.60 and 5.65 oz."""
+    assert scaled_words("5 oz", units.US, Fraction(factor)) == words

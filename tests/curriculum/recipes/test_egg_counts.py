@@ -1,3 +1,4 @@
+from dataclasses import replace
 from fractions import Fraction
 
 from curriculum.recipes import egg_counts
@@ -68,3 +69,13 @@ def test_at_most_three_recipes_are_named_the_one_that_takes_most_in_a_batch_firs
     uses = [PartUse("egg_white", f"R{n}", f"Dish {n}", n * 10_000) for n in range(1, 9)]
     named = makes("egg_white", F(60_000), uses, but="R5")
     assert [(each.recipe, each.batches) for each in named] == [("R6", 1), ("R4", 1), ("R3", 2)]
+
+
+def test_what_is_eaten_of_an_egg_grows_with_its_shell():
+    """An egg of 57 g of which 50 g are eaten: at 68.4 g, a fifth more, 60 g."""
+    recipe = college_recipe("R03")
+    egg = recipe.food("egg_in_shell")
+    egg = replace(egg, piece_milligrams=57_000, edible_piece_milligrams=50_000)
+    foods = tuple(egg if food.code == egg.code else food for food in recipe.foods)
+    sized = with_size(replace(recipe, foods=foods), 68_400).food("egg_in_shell")
+    assert (sized.piece_milligrams, sized.edible_piece_milligrams) == (68_400, 60_000)

@@ -68,3 +68,10 @@ def test_a_recipe_that_rejects_nearly_all_has_no_batch_that_does():
 
 def test_without_finished_weights_a_batch_gives_nobody_knows_what():
     assert portions.of_batch(replace(PAVLOVA, finished=()), scale(PAVLOVA, 8)) is None
+
+
+def test_a_batch_of_which_half_is_rejected_is_made_for_twice_as_many():
+    """16 portions less half are eight; with one more rejected in a thousand no such batch is named."""
+    half = replace(PAVLOVA, reject_per_mille=500)
+    assert portions.batch_for(half, 8) == 16
+    assert portions.batch_for(replace(half, reject_per_mille=501), 8) is None

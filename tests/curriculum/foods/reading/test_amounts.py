@@ -73,3 +73,8 @@ def test_two_measures_of_one_amount_are_at_most_fifteen_parts_in_a_hundred_apart
     else:
         with pytest.raises(Unreadable, match="not the same amount"):
             read_amount(text)
+
+
+def test_a_range_with_equal_ends_is_one_amount():
+    amount = read_amount("2-2 cups", units.US)
+    assert amount.least == amount.most == 2

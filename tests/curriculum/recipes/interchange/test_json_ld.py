@@ -4,6 +4,7 @@ from dataclasses import replace
 import pytest
 
 from curriculum.errors import RuleBroken
+from curriculum.recipes.data import StayData, StepData, WayData
 from curriculum.recipes.interchange import json_ld
 from tests.builders.cast import shortbread
 from tests.builders.interchange import ROUNDS
@@ -111,3 +112,10 @@ def test_ten_thousand_lines_are_refused_in_words(name):
 def test_a_property_too_large_to_keep_is_named():
     read = json_ld.read(ROUNDS | {"image": "x" * 150_000})
     assert [each.what for each in read.not_read] == ["“image”"] and "image" not in dict(read.carried)
+
+
+def test_heat_is_what_stands_in_an_oven_or_on_a_ring_and_nothing_else():
+    stays = (StayData(10, "ring"), StayData(20, "oven", 1800, "fan"), StayData(40, "chiller"), StayData(5))
+    step = StepData(1, "Cook.", (WayData("hand", 4),), stays)
+    said = json_ld.document(replace(shortbread(), steps=(step,)))
+    assert (said["prepTime"], said["cookTime"], said["totalTime"]) == ("PT4M", "PT30M", "PT1H19M")

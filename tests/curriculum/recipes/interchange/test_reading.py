@@ -50,3 +50,9 @@ def test_a_long_step_is_parted_at_sentences_and_loses_no_word():
     assert len(parts) > 1 and all(len(part) <= reading.LONGEST_STEP for part in parts)
     assert " ".join(parts) == words
     assert "".join(reading.parted_step("x" * 1500)) == "x" * 1500
+
+
+def test_a_thousand_portions_are_read_and_no_more():
+    assert reading.read_yield("1000 portions")[0] == 1000
+    assert reading.read_yield("1001 portions")[0] is None
+    assert reading.read_yield("0 portions")[0] is None

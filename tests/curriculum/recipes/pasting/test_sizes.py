@@ -108,3 +108,9 @@ def test_a_size_said_of_eggs_means_another_weight_in_each_country_and_is_said():
     assert not _sized("3 eggs", egg).look and not _sized("3 large lemons", LEMON).look
     assert "under 46.6 g" in _sized("2 small eggs", egg).look
     assert propose(read_line("3 large eggs"), [egg]).trouble == found.look
+
+
+def test_both_ends_of_a_range_of_spoons_are_weighed():
+    """Metric spoons of 15 ml at 0.528 g a ml: 15.84 and 23.76 g."""
+    found = _sized("2-3 tbsp soft flour", FLOUR, "metric")
+    assert (found.least, found.most) == (15_840, 23_760)
