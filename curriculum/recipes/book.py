@@ -6,6 +6,7 @@ from datetime import date
 
 from curriculum import wording
 from curriculum.allergens import GROUPS, printed
+from curriculum.recipes.checks_without import claims_kept
 from curriculum.recipes.data import RecipeData
 from curriculum.recipes.eating import used_foods
 from curriculum.recipes.figures import Figures
@@ -52,7 +53,7 @@ def line_of(
         facts=f"{recipe.level.capitalize()}, {portions}.",
         techniques=wording.sentence(shown),
         contains=tuple(printed(kind) for _, group in GROUPS.values() for kind in group if kind in kinds),
-        free_from=tuple(GROUPS[code][0] if code in GROUPS else printed(code) for code in recipe.free_from),
+        free_from=tuple(GROUPS[code][0] if code in GROUPS else printed(code) for code in claims_kept(recipe)),
         oven=_oven_words(figures.oven_minutes),
         cost=_cost_words(figures.portion_pence, costed_on),
     )

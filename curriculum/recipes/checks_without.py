@@ -44,5 +44,10 @@ def claims(recipe: RecipeData) -> Iterator[Finding]:
             yield Finding("claim_with_traces", words, stops=False, component=traces[0].component.code)
 
 
+def claims_kept(recipe: RecipeData) -> tuple[str, ...]:
+    """The kinds and groups that it is said to be made without and that no label declares today."""
+    return tuple(code for code in recipe.free_from if not affected(recipe, code))
+
+
 def _named(found: list[Affected] | tuple[Affected, ...]) -> str:
     return listed(dict.fromkeys(f"{each.food.name} in {each.component.name}" for each in found))

@@ -14,7 +14,7 @@ from fractions import Fraction
 from curriculum import wording
 from curriculum.allergens import GROUPS, printed
 from curriculum.foods.costs import PackPrice, a_portion, pence
-from curriculum.recipes import classes, costing, picture, scaling, timing
+from curriculum.recipes import checks_without, classes, costing, picture, scaling, timing
 from curriculum.recipes.data import FoodData, RecipeData
 from curriculum.recipes.eating import WayOfEating, used_foods, ways_of_eating
 from curriculum.recipes.scaling import ScaledRecipe
@@ -37,6 +37,7 @@ class RecipePage:
     may_contain: tuple[str, ...]
     not_read: tuple[str, ...]
     free_from: tuple[str, ...]
+    claims_broken: tuple[str, ...]
     components: tuple[ComponentWords, ...]
     steps: tuple[StepWords, ...]
     slip: tuple[tuple[str, str], ...]
@@ -75,7 +76,8 @@ def page_of(
         contains=_kinds(foods, "contains"),
         may_contain=_may_contain(foods),
         not_read=tuple(food.name for food in foods if food.label_read_on is None and not food.from_tap),
-        free_from=tuple(_group_words(code) for code in recipe.free_from),
+        free_from=tuple(_group_words(code) for code in checks_without.claims_kept(recipe)),
+        claims_broken=tuple(each.words for each in checks_without.claims(recipe) if each.stops),
         components=tuple(component_words(recipe, each) for each in scaled.components),
         steps=steps_words(recipe.steps, techniques, faults or {}, scaled),
         slip=tuple(_slip(recipe, cook, pence(cost.exact_pence))),

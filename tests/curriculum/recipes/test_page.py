@@ -102,3 +102,12 @@ def test_where_the_cautions_of_steps_stand_is_said_once_above():
     assert page_of(college_recipe("R09"), {}, {}).caution_steps == "A caution stands at step 4."
     assert page_of(college_recipe("R05"), {}, {}).caution_steps == "Cautions stand at steps 2, 4 and 5."
     assert page_of(replace(college_recipe("R01"), steps=()), {}, {}).caution_steps == ""
+
+
+def test_a_claim_that_a_label_denies_is_not_printed_and_is_said_instead():
+    quiche = college_recipe("R01")
+    page = page_of(replace(quiche, free_from=("milk", "nuts")), {}, {})
+    assert page.free_from == ("nuts",)
+    (words,) = page.claims_broken
+    assert "made without milk" in words and "Unsalted butter" in words
+    assert page_of(quiche, {}, {}).claims_broken == ()
