@@ -17,6 +17,7 @@ from curriculum import wording
 from curriculum.allergens import GROUPS
 from curriculum.foods import measures
 from curriculum.foods.entries import FoodEntry
+from curriculum.foods.listing import CLASS_WORDS
 from curriculum.foods.models import Food
 from curriculum.foods.queries import free_food_code
 from curriculum.look.forms import EnamelForm, KeyedForm
@@ -94,7 +95,7 @@ class _FigureField(forms.Field):
             raise ValidationError(f"You wrote {quoted(str(value))}. Write a figure such as {self.such_as}.")
         tenths = int(Fraction(plain) * 10)
         if not self.least <= tenths <= self.most:
-            low, high = wording.figure(Fraction(self.least, 10)), wording.figure(Fraction(self.most, 10))
+            low, high = (wording.figure(Fraction(each, 10), 1) for each in (self.least, self.most))
             raise ValidationError(f"You wrote {quoted(str(value))}. Write a figure from {low} to {high}.")
         return tenths
 
@@ -112,9 +113,13 @@ class PerCentField(_FigureField):
 
 
 class LengthField(_FigureField):
-    """Centimetres, kept in millimetres."""
+    """Centimetres, kept in millimetres.
 
-    sign, least, most, such_as = "cm", 1, 9999, "24"
+    At most 80 cm, the long side of a baker's sheet (common practice, no source): a ring of 24 cm
+    typed in millimetres is refused, and not made a hundred times larger.
+    """
+
+    sign, least, most, such_as = "cm", 1, 800, "24"
 
 
 class ThicknessField(_FigureField):
@@ -203,7 +208,7 @@ class FoodForm(KeyedForm):
         initial="up",
     )
     scaling_class = forms.ChoiceField(
-        label="In a larger batch", choices=Food.ScalingClass.choices, initial="linear"
+        label="In a larger batch", choices=list(CLASS_WORDS.items()), initial="linear"
     )
     dough_part = forms.ChoiceField(
         label="In a dough or a mix it is", choices=Food.DoughPart.choices, required=False

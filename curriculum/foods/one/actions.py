@@ -23,13 +23,19 @@ from curriculum.records.actions import once
 
 
 @transaction.atomic
-def record_yield_test(*, food: Food, said: YieldSaid, by: User, key: UUID | None = None) -> YieldTest:
-    """Append a yield test of the college's own. RuleBroken for more usable than was bought."""
+def record_yield_test(
+    *, food: Food, said: YieldSaid, by: User, today: date, key: UUID | None = None
+) -> YieldTest:
+    """Append a yield test of the college's own. RuleBroken for more usable than bought, or a day to come."""
     if not 0 < said.usable_milligrams <= said.purchased_milligrams:
         raise RuleBroken(
             "more_usable_than_bought",
             "More is left than was bought. Write the usable weight after trimming.",
             field="usable",
+        )
+    if said.on > today:
+        raise RuleBroken(
+            "test_to_come", "This day is still to come. Write the day on which it was weighed.", field="on"
         )
 
     def do() -> dict:

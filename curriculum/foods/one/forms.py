@@ -64,7 +64,10 @@ class PriceForm(KeyedForm):
     leave_words = "Leave without writing"
 
     supplier = forms.ModelChoiceField(
-        Supplier.objects.order_by("name"), label="Supplier", to_field_name="code"
+        Supplier.objects.order_by("name"),
+        label="Supplier",
+        to_field_name="code",
+        empty_label="Choose a supplier",
     )
     milligrams = WeightField(label="Weight of the pack", help_text="Such as 16 kg.")
     pieces = WholeNumberField(

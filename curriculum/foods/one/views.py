@@ -34,11 +34,12 @@ def food(request: HttpRequest, food: str) -> HttpResponse:
 def new_test(request: HttpRequest, food: str) -> HttpResponse:
     """Write a yield test down."""
     found = access.food_to_write(request.user, food)
-    form = forms.YieldTestForm(request.POST or None, initial={"on": today_at(the_college())})
+    today = today_at(the_college())
+    form = forms.YieldTestForm(request.POST or None, initial={"on": today})
     if request.method == "POST" and form.is_valid():
         try:
             actions.record_yield_test(
-                food=found, said=form.said(), by=request.user, key=form.cleaned_data["key"]
+                food=found, said=form.said(), by=request.user, today=today, key=form.cleaned_data["key"]
             )
         except RuleBroken as error:
             form.refuse(error)

@@ -14,6 +14,7 @@ from django.http import QueryDict
 
 from curriculum.allergens import GROUPS
 from curriculum.foods.forms import DegreesField, PerCentField, WeightField
+from curriculum.foods.listing import CLASS_WORDS
 from curriculum.foods.models import Food
 from curriculum.foods.queries import foods_in_use
 from curriculum.look.fields import WholeNumberField
@@ -273,7 +274,7 @@ class LineForm(Opened, KeyedForm):
     )
     scaling_class = forms.ChoiceField(
         label="In a larger batch",
-        choices=[("", "as the food says"), *Food.ScalingClass.choices],
+        choices=[("", "as the food says"), *CLASS_WORDS.items()],
         required=False,
     )
     held_back_milligrams = WeightField(label="Held back of it", required=False)

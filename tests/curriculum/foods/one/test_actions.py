@@ -31,7 +31,7 @@ def butter(hana):
 
 def _test(food, hana, bought, usable, **more):
     said = YieldSaid(TODAY, bought, usable)
-    return actions.record_yield_test(food=food, said=said, by=hana, **more)
+    return actions.record_yield_test(food=food, said=said, by=hana, today=TODAY, **more)
 
 
 def test_the_colleges_own_tests_count_by_weight_and_are_used_when_a_person_says_so(hana, butter):
@@ -55,6 +55,13 @@ def test_a_test_sent_twice_is_one_test_and_is_never_changed(hana, butter):
     first.usable_milligrams = 1
     with pytest.raises(TypeError):
         first.save()
+
+
+def test_a_test_of_a_day_to_come_is_refused(hana, butter):
+    said = YieldSaid(date(2027, 2, 17), 1_000_000, 900_000)
+    with pytest.raises(RuleBroken, match="still to come"):
+        actions.record_yield_test(food=butter, said=said, by=hana, today=TODAY)
+    assert not YieldTest.objects.exists()
 
 
 @pytest.mark.parametrize(("bought", "usable"), [(1000, 1001), (1000, 0), (0, 0)])
