@@ -4,10 +4,13 @@ A food is meant when every word of the line stands in its name or the other way 
 the name with the fewest other words wins, and a draw is left to a person. Words are
 compared without case, marks over letters and plural.
 
-Worked example: "plain flour" finds nothing in a book of "Soft wheat flour" and "Strong
-white wheat flour" (two hold "flour", neither "plain"), so a person chooses; "unsalted
-butter" finds "Unsalted butter"; "2 eggs" finds "Hen egg in shell, medium", which is counted, and
-not the yolk by weight.
+A word that cooks use for a food that the book names otherwise is read as that name, where the book
+has it and nothing else fits; the line says so, and a person looks.
+
+Worked example: "plain flour" is no name in a book of "Soft wheat flour" and "Strong white wheat
+flour" (two hold "flour", neither "plain"), but another word for the first; "unsalted butter"
+finds "Unsalted butter"; "2 eggs" finds "Hen egg in shell, medium", which is counted, and not the
+yolk by weight; "tomato paste" is taken for "Tomato", and a person is asked to look.
 """
 
 from collections.abc import Iterable, Mapping
@@ -20,6 +23,60 @@ from curriculum.foods.measures import LineRead
 from curriculum.recipes.pasting.sizes import SIZES, Sized, sized
 from curriculum.recipes.search import wanted_words
 
+#: What a food is also called, British and American (common practice, no source), in singular words.
+ALSO_CALLED = {
+    "plain flour": "soft wheat flour",
+    "all purpose flour": "soft wheat flour",
+    "strong flour": "strong white wheat flour",
+    "bread flour": "strong white wheat flour",
+    "cake flour": "fine cake wheat flour",
+    "cornstarch": "cornflour",
+    "corn starch": "cornflour",
+    "baking soda": "bicarbonate of soda",
+    "bicarb": "bicarbonate of soda",
+    "superfine sugar": "caster sugar",
+    "powdered sugar": "icing sugar",
+    "confectioners sugar": "icing sugar",
+    "scallion": "spring onion",
+    "zucchini": "courgette",
+    "eggplant": "aubergine",
+    "rutabaga": "swede",
+    "cilantro": "coriander leaf",
+}
+#: Words that say how a food was got ready, not which it is, as ``_words`` has them.
+READY = frozenset(
+    {
+        "beaten",
+        "chilled",
+        "chopped",
+        "cold",
+        "cooled",
+        "cubed",
+        "cut",
+        "diced",
+        "drained",
+        "finely",
+        "fresh",
+        "freshly",
+        "grated",
+        "hot",
+        "melted",
+        "minced",
+        "peeled",
+        "picked",
+        "ripe",
+        "roughly",
+        "sieved",
+        "sifted",
+        "sliced",
+        "soft",
+        "softened",
+        "squeezed",
+        "trimmed",
+        "warm",
+        "washed",
+    }
+)
 #: So many foods are named when a line can mean any of them.
 _MOST_ALIKE = 6
 
@@ -68,7 +125,10 @@ def propose(
         None if found.most is None or found.pieces is not None else to_show(found.most),
         found.pieces,
         read.note if food else "; ".join(part for part in (read.food, read.note) if part),
-        read.trouble or ("" if chosen else _which(read, foods, counted)) or _missing(read, food, found),
+        read.trouble
+        or ("" if chosen else _which(read, foods, counted))
+        or _missing(read, food, found)
+        or ("" if chosen else _taken(read, food)),
         "" if read.trouble else _how(read, food, found),
         read.written,
         read.begins,
@@ -92,7 +152,12 @@ def alike(words: str, foods: Iterable[FoodData], *, counted: bool = False) -> li
     """The foods that these words mean equally well."""
     foods = tuple(foods)
     wanted = _words(words)
-    ranked = _ranked(wanted, foods, counted) or _ranked(wanted - frozenset(SIZES), foods, counted)
+    plain = wanted - frozenset(SIZES)
+    ranked = (
+        _ranked(wanted, foods, counted)
+        or _ranked(plain, foods, counted)
+        or _ranked(_ALSO.get(plain, frozenset()), foods, counted)
+    )
     return [food for off, food in ranked if off == ranked[0][0]]
 
 
@@ -109,6 +174,9 @@ def _words(text: str) -> frozenset[str]:
     return frozenset(
         word[:-1] if len(word) > 3 and word.endswith("s") else word for word in wanted_words(text)
     )
+
+
+_ALSO = {_words(also): _words(name) for also, name in ALSO_CALLED.items()}
 
 
 def to_show(milligrams: Fraction) -> int:
@@ -153,6 +221,13 @@ def _which(read: LineRead, foods: Iterable[FoodData], counted: bool) -> str:
         most = sized(read.amount, read.food, food, {}).most
         names.append(food.name if most is None else f"{food.name} ({_grams(most)})")
     return f"“{read.food}” can be {wording.listed(names, 'or')}. Choose the food and write its weight."
+
+
+def _taken(read: LineRead, food: FoodData | None) -> str:
+    """What to say where a line has words that the food's name has not: "tomato paste" is no tomato."""
+    if food is None or not _words(read.food) - _words(food.name) - frozenset(SIZES) - READY:
+        return ""
+    return f"“{read.food}” is taken for {food.name}. Choose another food where it is not that."
 
 
 def _missing(read: LineRead, food: FoodData | None, found: Sized) -> str:

@@ -51,6 +51,8 @@ def system_of(lines: Iterable[LineData], system: str) -> str:
 
 def _counts(proposals: list[Proposal]) -> str:
     asked = sum(bool(each.trouble) for each in proposals)
+    if not proposals:
+        return "No line was read."
     lines = wording.counted_words(len(proposals), "line")
     if not asked:
         return wording.sentence(f"{lines}, all of them read")

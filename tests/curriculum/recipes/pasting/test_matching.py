@@ -2,7 +2,7 @@ import pytest
 
 from curriculum.foods.data import FoodData
 from curriculum.foods.measures import read_line
-from curriculum.recipes.pasting.matching import meant, propose
+from curriculum.recipes.pasting.matching import ALSO_CALLED, meant, propose
 from tests.builders.recipes import college_foods
 
 FOODS = list(college_foods().values())
@@ -18,7 +18,7 @@ FOODS = list(college_foods().values())
         ("crème fraîche", "creme_fraiche_30"),
         ("creme fraiche", "creme_fraiche_30"),
         ("sugar", None),
-        ("plain flour", None),
+        ("plain flour", "soft_wheat_flour"),
         ("moon dust", None),
         ("", None),
     ],
@@ -101,3 +101,27 @@ def test_a_line_that_can_mean_several_foods_names_them_with_their_weights():
 
 def test_a_word_of_size_is_passed_over_where_no_food_has_it():
     assert meant("large egg yolks", FOODS, counted=True).code == "egg_yolk"
+
+
+def test_another_word_for_a_food_is_read_and_shown_to_be_looked_at():
+    line = _proposed("200 g plain flour")
+    assert (line.food, line.milligrams) == ("soft_wheat_flour", 200_000)
+    assert line.trouble == (
+        "“plain flour” is taken for Soft wheat flour. Choose another food where it is not that."
+    )
+    assert _proposed("200 g plain flour, sifted").food == "soft_wheat_flour"
+
+
+def test_a_word_more_than_the_name_is_never_passed_over_in_silence():
+    line = _proposed("200 g leek powder")
+    assert line.food == "leek" and "“leek powder” is taken for Leek." in line.trouble
+
+
+@pytest.mark.parametrize("text", ["200 g sliced leeks", "2 large lemons", "200 g leek, cut fine"])
+def test_words_of_size_and_of_getting_ready_ask_nothing(text):
+    assert _proposed(text).trouble == ""
+
+
+def test_every_other_word_leads_to_a_name_and_not_to_another_other_word():
+    plain = {also.casefold() for also in ALSO_CALLED}
+    assert not plain & set(ALSO_CALLED.values())

@@ -132,11 +132,11 @@ def test_reading_takes_as_many_queries_for_thirty_lines_as_for_three(
 
 
 def test_a_food_chosen_for_an_amount_is_weighed_and_looked_at_before_it_is_added(lecturer, draft):
-    answer = lecturer.post(PASTE, {"text": "1 1/2 cups plain flour\n200 g caster sugar", "system": "us"})
+    answer = lecturer.post(PASTE, {"text": "1 1/2 cups pastry flour\n200 g caster sugar", "system": "us"})
     sent = _sent_back(answer, **{"form-0-food": "soft_wheat_flour"})
     looked = lecturer.post(PASTE, sent)
     words = _words(looked)
-    assert "“1 1/2 cups plain flour”: the weight is filled in. Look at it, and add again." in words
+    assert "“1 1/2 cups pastry flour”: the weight is filled in. Look at it, and add again." in words
     assert "is read as 187.38 g of Soft wheat flour" in words
     assert not _added(draft)
     shown = looked.context["lines"].data
