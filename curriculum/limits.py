@@ -119,6 +119,16 @@ LIMITS: tuple[Limit, ...] = (
         "common practice",
     ),
     Limit(
+        "egg_out_of_shell",
+        "Egg out of its shell is kept at 5 °C or colder and thrown away four hours after it was broken",
+        "at_most",
+        50,
+        14400,
+        "United Kingdom",
+        "Common practice, no source; the college sets its own time",
+        "common practice",
+    ),
+    Limit(
         "frying_oil",
         "A pan is never filled above one third with oil",
         "at_most",

@@ -8,7 +8,6 @@ from django.utils import timezone
 
 from curriculum.people.models import Adjustment, College, Group, KeptApart, Student
 
-
 #: Minutes of a usual lesson from its start to its end; common practice, no source. A college writes
 #: its own as "usual_lesson_minutes" in its settings.
 USUAL_LESSON_MINUTES = 240
@@ -27,6 +26,12 @@ def local_now(college: College) -> datetime:
 def today_at(college: College) -> date:
     """The college's day; a demonstration college may live on a day of its own."""
     return college.shown_today or local_now(college).date()
+
+
+def now_at(college: College) -> datetime:
+    """The moment on the college's wall, on the day that the college lives on."""
+    day = today_at(college)
+    return local_now(college).replace(year=day.year, month=day.month, day=day.day)
 
 
 def usual_cooking_minutes(college: College) -> int:

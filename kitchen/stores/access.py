@@ -14,6 +14,7 @@ from curriculum.people.models import User
 from curriculum.people.roles import KITCHEN_HANDS
 from kitchen.lessons.access import lesson_to_issue, lesson_to_supply, lesson_to_teach, teaches
 from kitchen.lessons.models import Lesson
+from kitchen.stores.made.queries import foods_to_make
 from kitchen.stores.models import KitLine, KitSet, Lot, Movement, Requisition
 
 
@@ -78,17 +79,36 @@ def keeper_of_stock(by: User) -> None:
 def lot_for(by: User, code: str) -> Lot:
     """One lot, for stores and technician."""
     keeper_of_stock(by)
-    lot = Lot.objects.filter(code=code).select_related("food", "supplier", "label_read_by").first()
+    lot = Lot.objects.filter(code=code).select_related("food", "supplier", "label_read_by", "made_in").first()
     if lot is None:
         raise Http404("No such lot.")
     return lot
+
+
+def made_lot_for(by: User, lesson: str, code: str) -> Lot:
+    """A lot made for a lesson, for stores and technician; 404 for one of another lesson."""
+    found = lesson_to_issue(by, lesson)
+    lot = Lot.objects.filter(code=code, made_in=found).select_related("food__made_from").first()
+    if lot is None:
+        raise Http404("No such made lot.")
+    lot.made_in = found
+    return lot
+
+
+def food_to_make(by: User, lesson: str, code: str) -> tuple[Lesson, Food]:
+    """A lesson, and a food that its recipes take out of whole pieces; 404 for any other food."""
+    found = lesson_to_issue(by, lesson)
+    food = foods_to_make(found).filter(code=code).first()
+    if food is None:
+        raise Http404("Nothing of this lesson is made of it.")
+    return found, food
 
 
 def issue_for(by: User, code: str, number: int) -> Movement:
     """One issue out of a lot, by its number in the lot's ledger."""
     lot = lot_for(by, code)
     row = (
-        Movement.objects.filter(lot=lot, number=number, kind=Movement.Kind.ISSUE)
+        Movement.objects.filter(lot=lot, number=number, kind=Movement.Kind.ISSUE, made_part=None)
         .select_related("lot__food")
         .first()
     )

@@ -68,7 +68,8 @@ def issue_kits(*, lesson: Lesson, by: User, key: UUID | None = None, short_accep
             Lot.objects.filter(food__in={line.food_id for line in lines}).values_list("pk", flat=True)
         )
         by_code = {lot.code: lot for lot in queries.with_labels(Lot.objects.filter(pk__in=lots))}
-        answer = allocate(map(queries.need_of, lines), map(queries.lot_data, by_code.values()), lesson.on)
+        needs, stock = map(queries.need_of, lines), map(queries.lot_data, by_code.values())
+        answer = allocate(needs, stock, queries.use_of(lesson))
         _demand_covered(answer, lines, short_accepted)
         _demand_labels(by_code[code] for code in {draw.lot for draw in answer.draws})
         moves = [
@@ -255,9 +256,16 @@ def _demand_covered(answer: Allocation, lines: list[KitLine], short_accepted: bo
         return
     names = {line.food.code: line.food.name for line in lines}
     short = [f"{wording.amount(each.short_milligrams)} {names[each.food]}" for each in answer.shortages]
+    left_out = [why for each in answer.shortages for why in each.left_out]
     raise RuleBroken(
         "short",
-        f"Short of {wording.listed(short)}. Take more in, or issue what is there and say so.",
+        " ".join(
+            (
+                f"Short of {wording.listed(short)}.",
+                *left_out,
+                "Take more in, or issue what is there and say so.",
+            )
+        ),
         field="short_accepted",
         shortages=answer.shortages,
     )

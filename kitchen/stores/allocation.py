@@ -9,10 +9,12 @@ The rule, in this order
    label of its food, as read last, does not (the kit's label would leave it out), when its
    use-by date lies before the day of use, when it comes in only after that day, or when it
    is reserved for free-from kits and the kit is none. A best-before date that has passed is
-   a matter of quality: the lot is used, with a warning.
+   a matter of quality: the lot is used, with a warning. A made lot (a pooled bowl) is barred
+   outside the lesson that it was made in, from its discard time on, and for free-from kits.
 2. Of the rest, the earliest date that still covers the day of use goes first; lots without
-   a date go last; ties go to the earliest receipt, then to the code. A free-from kit takes
-   reserved lots first, then unopened ones, then opened ones with a warning.
+   a date go last; of two bowls the one that is thrown away first; ties go to the earliest
+   receipt, then to the code. A free-from kit takes reserved lots first, then unopened ones,
+   then opened ones with a warning.
 3. A lot may be split and a line may be filled from several lots; whole pieces are never
    split. What is left over is short, and said so: issued + short = needed.
 
@@ -28,7 +30,7 @@ source).
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 
 from curriculum.wording import listed
 
@@ -38,7 +40,8 @@ class LotData:
     """One lot as it stands. ``date_kind`` is "use_by", "best_before" or "none" (no date).
 
     ``names_more``: kinds of allergen, as printed, that the lot's own label names and the label
-    of its food, as read last, does not.
+    of its food, as read last, does not. ``made_in`` is the code of the lesson that a made lot
+    belongs to, ``discard_at`` when it is thrown away, in the college's own time.
     """
 
     code: str
@@ -51,6 +54,17 @@ class LotData:
     reserved_free_from: bool = False
     opened: bool = False
     names_more: tuple[str, ...] = ()
+    made_in: str = ""
+    discard_at: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Use:
+    """What a lot is wanted for: the day, the lesson (its code) and the moment; without them no made lot."""
+
+    on: date
+    lesson: str = ""
+    at: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,30 +128,47 @@ class Allocation:
         return tuple(drawn.items())
 
 
-def allocate(needs: Iterable[LineNeed], lots: Iterable[LotData], use_on: date) -> Allocation:
-    """Fill the lines from the lots for use on that day; earlier lines are served first."""
+def allocate(needs: Iterable[LineNeed], lots: Iterable[LotData], use: date | Use) -> Allocation:
+    """Fill the lines from the lots for that use; earlier lines are served first."""
     wanted = tuple(needs)
     stock = tuple(lots)
+    asked = use if isinstance(use, Use) else Use(use)
     left = {lot.code: lot.on_hand_milligrams for lot in stock}
-    draws = tuple(draw for need in wanted for draw in _fill(need, stock, left, use_on))
-    return Allocation(draws, _shortages(wanted, draws, stock, use_on))
+    draws = tuple(draw for need in wanted for draw in _fill(need, stock, left, asked))
+    return Allocation(draws, _shortages(wanted, draws, stock, asked))
 
 
-def barred(lot: LotData, use_on: date, free_from: bool = False) -> str:
+def barred(lot: LotData, use: date | Use, free_from: bool = False) -> str:
     """Why a lot may not be used on that day for such a kit; empty when it may."""
+    asked = use if isinstance(use, Use) else Use(use)
     if lot.held:
         return f"Lot {lot.code} is held."
+    if lot.made_in:
+        return _made_barred(lot, asked, free_from)
     if lot.names_more:
         return (
             f"The label of lot {lot.code} names {listed(lot.names_more)}, and the label of this food that "
             "was read last does not. Read the label again and write down what both name."
         )
-    if lot.date_kind == "use_by" and lot.dated_on is not None and lot.dated_on < use_on:
+    if lot.date_kind == "use_by" and lot.dated_on is not None and lot.dated_on < asked.on:
         return f"Lot {lot.code} is past its use-by date of {_day(lot.dated_on)}."
-    if lot.received_on > use_on:
+    if lot.received_on > asked.on:
         return f"Lot {lot.code} comes in only on {_day(lot.received_on)}."
     if lot.reserved_free_from and not free_from:
         return f"Lot {lot.code} is reserved for free-from kits."
+    return ""
+
+
+def _made_barred(lot: LotData, use: Use, free_from: bool) -> str:
+    if lot.made_in != use.lesson:
+        return f"Made lot {lot.code} belongs to the lesson it was made in."
+    if use.at is not None and lot.discard_at is not None and use.at >= lot.discard_at:
+        return (
+            f"Made lot {lot.code} was to be thrown away by {lot.discard_at:%H:%M} on "
+            f"{_day(lot.discard_at)}. Weigh it as waste."
+        )
+    if free_from:
+        return f"Made lot {lot.code} is pooled: a free-from kit gets pieces of its own."
     return ""
 
 
@@ -157,21 +188,23 @@ def in_order(lots: Iterable[LotData], free_from: bool = False) -> list[LotData]:
     return sorted(lots, key=lambda lot: _rank(lot, free_from))
 
 
-def _rank(lot: LotData, free_from: bool) -> tuple[int, date, date, str]:
+def _rank(lot: LotData, free_from: bool) -> tuple[int, date, str, date, str]:
     kept = (0 if lot.reserved_free_from else 2 if lot.opened else 1) if free_from else 0
-    return (kept, lot.dated_on or date.max, lot.received_on, lot.code)
+    last = lot.discard_at.date() if lot.discard_at else lot.dated_on or date.max
+    at = f"{lot.discard_at:%H:%M}" if lot.discard_at else ""
+    return (kept, last, at, lot.received_on, lot.code)
 
 
-def _fill(need: LineNeed, stock: tuple[LotData, ...], left: dict[str, int], use_on: date) -> list[Draw]:
+def _fill(need: LineNeed, stock: tuple[LotData, ...], left: dict[str, int], use: Use) -> list[Draw]:
     missing = need.milligrams
     draws = []
-    usable = [lot for lot in stock if lot.food == need.food and not barred(lot, use_on, need.free_from)]
+    usable = [lot for lot in stock if lot.food == need.food and not barred(lot, use, need.free_from)]
     for lot in in_order(usable, need.free_from):
         take = _whole(min(missing, left[lot.code]), need.unit_milligrams)
         if take:
             left[lot.code] -= take
             missing -= take
-            draws.append(Draw(need.key, lot.code, need.food, take, warning(lot, use_on, need.free_from)))
+            draws.append(Draw(need.key, lot.code, need.food, take, warning(lot, use.on, need.free_from)))
     return draws
 
 
@@ -180,7 +213,7 @@ def _whole(milligrams: int, unit: int) -> int:
 
 
 def _shortages(
-    needs: tuple[LineNeed, ...], draws: tuple[Draw, ...], stock: tuple[LotData, ...], use_on: date
+    needs: tuple[LineNeed, ...], draws: tuple[Draw, ...], stock: tuple[LotData, ...], use: Use
 ) -> tuple[Shortage, ...]:
     needed: dict[str, int] = defaultdict(int)
     issued: dict[str, int] = defaultdict(int)
@@ -189,16 +222,16 @@ def _shortages(
     for draw in draws:
         issued[draw.food] += draw.milligrams
     return tuple(
-        Shortage(food, total, issued[food], _left_out(food, stock, use_on))
+        Shortage(food, total, issued[food], _left_out(food, stock, use))
         for food, total in needed.items()
         if issued[food] < total
     )
 
 
-def _left_out(food: str, stock: tuple[LotData, ...], use_on: date) -> tuple[str, ...]:
+def _left_out(food: str, stock: tuple[LotData, ...], use: Use) -> tuple[str, ...]:
     """Why lots of this food that hold something were not used."""
     there = in_order(lot for lot in stock if lot.food == food and lot.on_hand_milligrams)
-    return tuple(why for lot in there if (why := barred(lot, use_on)))
+    return tuple(why for lot in there if (why := barred(lot, use)))
 
 
 def _day(day: date) -> str:

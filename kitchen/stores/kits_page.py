@@ -7,13 +7,15 @@ accepted kits after that; what is short is named before anything is issued.
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from fractions import Fraction
 
 from curriculum import wording
+from curriculum.foods.rounding import whole_pieces
 from kitchen.stores.allocation import Allocation, Shortage
 from kitchen.stores.equipment import EquipmentNeed
 from kitchen.stores.needs import Need
 from kitchen.stores.proposal import Proposal, Question
-from kitchen.stores.trays import SameTrays, Tray, lots_words, same_trays, stock_words, tray_of
+from kitchen.stores.trays import SameTrays, Tray, TrayLine, lots_words, same_trays, stock_words, tray_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,8 +111,44 @@ def accepted_page(
     and is in stock now opens the issue again.
     """
     issued = all(tray.issued for tray in trays) and not allocation.draws
+    proposal = replace(proposal, needs=with_bowls(proposal.needs, trays))
     page = _page(trays, proposal, allocation, accepted=True, stale=stale and not issued, issued=issued)
     return replace(page, changed=changed)
+
+
+def with_bowls(needs: tuple[Need, ...], trays: Iterable[Tray]) -> tuple[Need, ...]:
+    """The class's needs when some trays take from a made lot what others get in whole pieces.
+
+    What is pooled in a bowl has a need of its own, and the pieces are counted over the trays
+    that still get them. Without a bowl the needs stay as they are.
+    """
+    lines = [line for tray in trays for line in tray.lines if not line.from_tap]
+    known = {need.food for need in needs}
+    pooled = {line.food: line.words for line in lines if line.food not in known and line.pieces is None}
+    if not pooled:
+        return needs
+    there = {line.food for line in lines}
+    kept = (_counted_again(need, lines) if need.pieces is not None else need for need in needs)
+    made = (_pooled(food, name, lines) for food, name in pooled.items())
+    return (*(need for need in kept if need.food in there), *made)
+
+
+def _counted_again(need: Need, lines: Iterable[TrayLine]) -> Need:
+    counted = [line for line in lines if line.food == need.food and line.pieces is not None]
+    exact = sum((line.exact for line in counted), Fraction(0))
+    return replace(
+        need,
+        exact_milligrams=exact * need.unit_milligrams,
+        milligrams=sum(line.stock_milligrams for line in counted),
+        pieces=sum(line.pieces or 0 for line in counted),
+        pooled_pieces=whole_pieces(exact),
+    )
+
+
+def _pooled(food: str, name: str, lines: Iterable[TrayLine]) -> Need:
+    own = [line for line in lines if line.food == food]
+    exact = sum((line.exact for line in own), Fraction(0))
+    return Need(food, name, exact, sum(line.stock_milligrams for line in own))
 
 
 def shortage_words(allocation: Allocation, needs: Iterable[Need]) -> tuple[str, ...]:

@@ -142,6 +142,10 @@ class Lot(models.Model):
     made_in = models.ForeignKey(
         Lesson, null=True, blank=True, on_delete=models.PROTECT, related_name="made_lots"
     )
+    #: A made lot (a pooled bowl): when it was made, when it is thrown away, where it stands.
+    made_at = models.DateTimeField(null=True, blank=True)
+    discard_at = models.DateTimeField(null=True, blank=True)
+    kept_where = models.CharField(max_length=80, blank=True)
     note = models.CharField(max_length=200, blank=True)
     on_hand_milligrams = models.PositiveBigIntegerField(default=0)
     moves = models.PositiveIntegerField(default=0)
@@ -155,6 +159,11 @@ class Lot(models.Model):
             models.CheckConstraint(
                 condition=Q(date_kind="none", date=None) | (~Q(date_kind="none") & Q(date__isnull=False)),
                 name="stores_lot_has_the_date_it_says",
+            ),
+            models.CheckConstraint(
+                condition=Q(made_in=None, made_at=None, discard_at=None)
+                | Q(made_in__isnull=False, made_at__isnull=False, discard_at__gt=models.F("made_at")),
+                name="stores_made_lot_has_its_times",
             ),
         ]
 
@@ -296,6 +305,16 @@ class Movement(LedgerRow):
                 name="stores_sign_fits_the_kind",
             ),
         ]
+
+
+class MadePart(LedgerRow):
+    """What went into a made lot: the movement out of the lot it came from says which and how much."""
+
+    made = models.ForeignKey(Lot, on_delete=models.PROTECT, related_name="parts")
+    movement = models.OneToOneField(Movement, on_delete=models.PROTECT, related_name="made_part")
+
+    class Meta:
+        ordering = ["made", "movement"]
 
 
 class Weighing(LedgerRow):

@@ -17,16 +17,17 @@ from curriculum.foods.data import FoodData
 from curriculum.foods.models import Avoidance
 from curriculum.foods.queries import foods_data
 from curriculum.people.models import RoleGrant, Student, User
+from curriculum.people.queries import now_at, the_college
 from curriculum.people.roles import KITCHEN_HANDS, LECTURER
 from curriculum.recipes.data import RecipeData
 from curriculum.recipes.queries import recipes_data
 from kitchen.lessons.models import Dish, Lesson, Place, PlaceLearner
 from kitchen.rooms.models import Equipment
-from kitchen.stores.allocation import Allocation, LineNeed, LotData, allocate
+from kitchen.stores.allocation import Allocation, LineNeed, LotData, Use, allocate
 from kitchen.stores.changes import changes, component_names, plated
 from kitchen.stores.kits import KINDS_OF_KIT
 from kitchen.stores.kits_page import KitsPage, accepted_page, proposed_page
-from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Movement, Weighing
+from kitchen.stores.models import Kit, KitLine, KitSet, Lot, MadePart, Movement, Weighing
 from kitchen.stores.proposal import BenchAsked, Question, hash_of, inputs_of, prepare
 from kitchen.stores.trays import Tray, TrayLine, initials
 from kitchen.timeplan.demonstrations.queries import demonstration_for_stores
@@ -78,7 +79,21 @@ def lots_data(foods: Iterable[str]) -> tuple[LotData, ...]:
 
 def with_labels(lots: QuerySet[Lot]) -> QuerySet[Lot]:
     """Lots with what ``lot_data`` reads: their food and what its label says. Two queries."""
-    return lots.select_related("food").prefetch_related("food__allergens")
+    return lots.select_related("food", "made_in").prefetch_related("food__allergens")
+
+
+def use_of(lesson: Lesson) -> Use:
+    """What lots are wanted for when this lesson draws from them now. One query."""
+    return Use(lesson.on, lesson.code, now_at(the_college()))
+
+
+def lots_inside(lesson: Lesson) -> dict[str, tuple[str, ...]]:
+    """For each made lot of the lesson the codes of the lots that went into it. One query."""
+    rows = MadePart.objects.filter(made__made_in=lesson).order_by("movement__lot__code")
+    found: dict[str, tuple[str, ...]] = defaultdict(tuple)
+    for made, lot in rows.values_list("made__code", "movement__lot__code"):
+        found[made] += (lot,)
+    return found
 
 
 def lot_data(lot: Lot) -> LotData:
@@ -94,6 +109,8 @@ def lot_data(lot: Lot) -> LotData:
         reserved_free_from=lot.reserved_free_from,
         opened=lot.opened_on is not None,
         names_more=_names_more(lot),
+        made_in=lot.made_in.code if lot.made_in else "",
+        discard_at=timezone.localtime(lot.discard_at) if lot.discard_at else None,
     )
 
 
@@ -164,7 +181,9 @@ def planned_draws(kit_set: KitSet) -> Allocation:
     """Which lots the lines still to be issued would be filled from, waiting kits included. Two queries."""
     lines = open_lines(kit_set, blocked_too=True)
     return allocate(
-        [need_of(line) for line in lines], lots_data(line.food.code for line in lines), kit_set.lesson.on
+        [need_of(line) for line in lines],
+        lots_data(line.food.code for line in lines),
+        use_of(kit_set.lesson),
     )
 
 
@@ -175,12 +194,13 @@ def trays_of(kit_set: KitSet) -> tuple[Tray, ...]:
         planned[draw.key].append((draw.lot, draw.milligrams))
     kits = list(kits_of(kit_set))
     avoided = kinds_avoided(kit_set.lesson)
+    inside = lots_inside(kit_set.lesson)
     counted = {kind: sum(kit.kind == kind for kit in kits) for kind in Kit.Kind.values}
     seen: dict[str, int] = defaultdict(int)
     trays = []
     for kit in kits:
         seen[kit.kind] += 1
-        tray = _tray(kit, _label(kit, seen[kit.kind], counted[kit.kind]), planned, avoided)
+        tray = _tray(kit, _label(kit, seen[kit.kind], counted[kit.kind]), planned, avoided, inside)
         ordinary = kit.version_id == kit_set.inputs["version"]
         trays.append(plated(tray, kit_set.inputs, seen[kit.kind], ordinary=ordinary))
     return tuple(trays)
@@ -301,7 +321,11 @@ def _equipment(lesson: Lesson) -> tuple[dict[str, int], dict[str, int]]:
 
 
 def _tray(
-    kit: Kit, label: str, planned: dict[int, list[tuple[str, int]]], avoided: dict[int, frozenset[str]]
+    kit: Kit,
+    label: str,
+    planned: dict[int, list[tuple[str, int]]],
+    avoided: dict[int, frozenset[str]],
+    inside: dict[str, tuple[str, ...]],
 ) -> Tray:
     learners = [row.student for row in kit.place.learners.all()] if kit.place else []
     free_from = tuple(row.kind for row in kit.version.recipe.free_from.all())
@@ -313,7 +337,9 @@ def _tray(
         kind=kit.kind,
         label=label,
         title=kit.version.recipe.title,
-        lines=tuple(_tray_line(line, planned.get(line.pk, []), weighed.get(line.pk)) for line in lines),
+        lines=tuple(
+            _tray_line(line, planned.get(line.pk, []), weighed.get(line.pk), inside) for line in lines
+        ),
         cooks=tuple(student.user.printed_name for student in learners),
         free_from=free_from,
         free_for=tuple(
@@ -328,8 +354,14 @@ def _tray(
     )
 
 
-def _tray_line(line: KitLine, planned: list[tuple[str, int]], weighing: Weighing | None) -> TrayLine:
+def _tray_line(
+    line: KitLine,
+    planned: list[tuple[str, int]],
+    weighing: Weighing | None,
+    inside: dict[str, tuple[str, ...]],
+) -> TrayLine:
     moved = [(each.lot.code, -each.milligrams) for each in line.movements.all() if each.milligrams < 0]
+    draws = (*moved, *planned)
     return TrayLine(
         position=line.position,
         component=line.component,
@@ -344,7 +376,8 @@ def _tray_line(line: KitLine, planned: list[tuple[str, int]], weighing: Weighing
         label_read_on=line.label_read_on,
         from_tap=line.stock_milligrams == 0,
         key=line.pk,
-        draws=(*moved, *planned),
+        draws=draws,
+        inside=tuple(dict.fromkeys(each for lot, _ in draws for each in inside.get(lot, ()))),
         stock_milligrams=line.stock_milligrams,
         weighed=_weighed_words(weighing),
     )

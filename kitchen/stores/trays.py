@@ -30,7 +30,8 @@ class TrayLine:
 
     ``key`` is the key of its row, None for a proposal; ``weighed`` says when and by whom
     ("10:51, HB"), empty while it is not; ``draws`` are its lots with milligrams, which together
-    give ``stock_milligrams`` where nothing is short.
+    give ``stock_milligrams`` where nothing is short; ``inside`` are the lots that went into
+    those of them which were made here.
     """
 
     position: int
@@ -49,6 +50,7 @@ class TrayLine:
     draws: tuple[tuple[str, int], ...] = ()
     weighed: str = ""
     stock_milligrams: int = 0
+    inside: tuple[str, ...] = ()
 
     @property
     def short_milligrams(self) -> int:
@@ -63,13 +65,14 @@ class TrayLine:
 
     @property
     def lot_codes(self) -> tuple[str, ...]:
-        """Codes of the lots it comes from."""
-        return tuple(lot for lot, _ in self.draws)
+        """Codes of the lots it comes from, and of those inside a made lot."""
+        return (*(lot for lot, _ in self.draws), *self.inside)
 
     @property
     def lots(self) -> tuple[str, ...]:
         """The same in words: "lot LS-2207"; with weights when there are several."""
-        return lots_words(self.draws, self.milligrams // self.pieces if self.pieces else 0)
+        words = lots_words(self.draws, self.milligrams // self.pieces if self.pieces else 0)
+        return (*words, f"made of lot {wording.listed(self.inside)}") if self.inside else words
 
     @property
     def figure(self) -> str:

@@ -4,6 +4,7 @@ from django.urls import path
 
 from kitchen.stores import views
 from kitchen.stores.lots import views as lots
+from kitchen.stores.made import views as made
 from kitchen.stores.requisitions import views as requisitions
 
 app_name = "stores"
@@ -19,6 +20,10 @@ urlpatterns = [
     path("lessons/<str:lesson>/requisition/", requisitions.requisition, name="requisition"),
     path("lessons/<str:lesson>/requisition/approve/", requisitions.approve, name="approve_requisition"),
     path("lessons/<str:lesson>/requisition/query/", requisitions.query, name="query_requisition"),
+    path("lessons/<str:lesson>/made/", made.made, name="made"),
+    path("lessons/<str:lesson>/made/of/<slug:food>/", made.make_lot, name="make_lot"),
+    path("lessons/<str:lesson>/made/<str:code>/kits/", made.give_from_made, name="give_from_made"),
+    path("lessons/<str:lesson>/made/<str:code>/label.pdf", made.label_pdf, name="made_label"),
     path("stores/stock/", lots.stock, name="stock"),
     path("stores/lots/", lots.receive, name="receive"),
     path("stores/lots/<str:code>/", lots.lot, name="lot"),

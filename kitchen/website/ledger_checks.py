@@ -4,12 +4,13 @@ Each check gives sentences about what is wrong; none means that it holds. They r
 everything once and change nothing.
 """
 
+from collections import Counter
 from collections.abc import Callable, Iterator
 
 from assessments.marking.models import MarkEntry
 from curriculum.ledgers import ledger_models, unprotected
 from kitchen.lessons.models import Attendance
-from kitchen.stores.models import Lot, Movement
+from kitchen.stores.models import Lot, MadePart, Movement
 from kitchen.timeplan.models import DayEvent
 
 
@@ -37,6 +38,22 @@ def stock_adds_up() -> Iterator[str]:
         if (lot.on_hand_milligrams, lot.moves) != sums.get(lot.pk, (0, 0)):
             said = f"{lot.on_hand_milligrams} mg after {lot.moves} movements"
             yield f"Lot {lot.code} says {said}; the ledger differs."
+
+
+def made_lots_say_what_went_in() -> Iterator[str]:
+    """A made lot came in once, and names the issues out of other lots that went into it."""
+    went_in: dict[int, int] = {}
+    for part in MadePart.objects.select_related("movement", "made").iterator():
+        went_in[part.made_id] = went_in.get(part.made_id, 0) + 1
+        if part.movement.kind != Movement.Kind.ISSUE or part.movement.lot_id == part.made_id:
+            yield f"A part of made lot {part.made.code} is no issue out of another lot."
+    received = Movement.objects.filter(kind=Movement.Kind.RECEIVE).values_list("lot", flat=True)
+    times = Counter(received.filter(lot__made_in__isnull=False))
+    for lot in Lot.objects.exclude(made_in=None).order_by("pk").iterator():
+        if not went_in.get(lot.pk):
+            yield f"Made lot {lot.code} does not say what went into it."
+        if times[lot.pk] != 1:
+            yield f"Made lot {lot.code} came in {times[lot.pk]} times."
 
 
 def marks_are_whole_chains() -> Iterator[str]:
@@ -80,6 +97,7 @@ def days_are_in_order() -> Iterator[str]:
 CHECKS: tuple[Callable[[], Iterator[str]], ...] = (
     triggers_stand,
     stock_adds_up,
+    made_lots_say_what_went_in,
     marks_are_whole_chains,
     attendance_is_in_order,
     days_are_in_order,

@@ -1,12 +1,16 @@
 """Who may open the pages of kits and stock."""
 
+from datetime import timedelta
 from uuid import uuid4
 
 from curriculum.foods.models import Food
+from curriculum.people.queries import now_at
 from kitchen.stores.actions import accept_kits, issue_kits
 from kitchen.stores.entries import LotEntry
 from kitchen.stores.lots.actions import hold_lot, receive_lots
-from kitchen.stores.models import KitLine, Movement
+from kitchen.stores.made.actions import make_lot
+from kitchen.stores.made.bowls import MadeEntry
+from kitchen.stores.models import Kit, KitLine, Movement
 from kitchen.stores.requisitions.actions import submit_requisition
 from tests.access_matrix import Row, answers
 from tests.builders.cast import TERM, TODAY
@@ -14,6 +18,7 @@ from tests.builders.cast import TERM, TODAY
 READERS = answers(200, "lecturer cover stores technician", 404, "other_lecturer", rest=403)
 HANDS = answers(200, "stores technician", rest=403)
 HANDS_POST = answers(302, "stores technician", rest=403)
+ONE_DAY = timedelta(days=1)
 
 
 def lesson(cast):
@@ -91,6 +96,45 @@ def a_label(cast):
     return keyed(cast) | facts | {"contains": ["wheat"]}
 
 
+def eggs(cast):
+    """The lesson's recipe uses beaten egg, and a lot of eggs is there."""
+    whole = Food.objects.create(
+        code="egg", name="Egg", counted_in="pieces", piece_milligrams=57_000, label_read_on=TERM
+    )
+    beaten = Food.objects.create(
+        code="egg_beaten", name="Beaten egg", made_from=whole, made_from_milligrams=50_000, label_read_on=TERM
+    )
+    component = cast.recipe_version.components.create(code="A", name="Paste", basis="portions", position=1)
+    component.lines.create(position=1, food=beaten, milligrams=50_000)
+    entry = LotEntry(code="EG-1", food="egg", milligrams=570_000, received_on=TERM, label_read_on=TERM)
+    receive_lots(entries=[entry], by=cast.stores)
+    return lesson(cast) | {"food": "egg_beaten"}
+
+
+def a_bowl_form(cast):
+    day = f"{TODAY:%d %b %Y}"
+    times = {"made_on": day, "made_at": "00:00", "discard_on": f"{TODAY + ONE_DAY:%d %b %Y}"}
+    return (
+        keyed(cast) | times | {"lot_EG-1": "2", "grams": "100", "discard_at": "12:00", "kept_where": "Fridge"}
+    )
+
+
+def a_made_lot(cast):
+    """A bowl, and kits that wait for one egg."""
+    eggs(cast)
+    accept_kits(lesson=cast.lesson, by=cast.stores)
+    kit = Kit.objects.filter(kit_set__lesson=cast.lesson, kind="bench").get()
+    whole = Food.objects.get(code="egg")
+    kit.lines.create(position=9, food=whole, food_words="Egg", exact="1", milligrams=57_000, pieces=1)
+    now = now_at(cast.college)
+    entry = MadeEntry("egg_beaten", (("EG-1", 2),), 100_000, now, now + ONE_DAY)
+    return lesson(cast) | {"code": make_lot(lesson=cast.lesson, entry=entry, by=cast.stores).code}
+
+
+def who_takes(cast):
+    return keyed(cast) | {"lines": [KitLine.objects.get(food__code="egg").pk]}
+
+
 ROWS = (
     Row("stores:kits", "GET", READERS, made),
     Row("stores:make_kits", "POST", HANDS_POST, lesson, keyed),
@@ -112,6 +156,12 @@ ROWS = (
     ),
     Row("stores:approve_requisition", "POST", HANDS_POST, asked),
     Row("stores:query_requisition", "POST", HANDS_POST, asked, {"query": "Which butter?"}),
+    Row("stores:made", "GET", HANDS, lesson),
+    Row("stores:make_lot", "GET", HANDS, eggs),
+    Row("stores:make_lot", "POST", HANDS_POST, eggs, a_bowl_form),
+    Row("stores:give_from_made", "GET", HANDS, a_made_lot),
+    Row("stores:give_from_made", "POST", HANDS_POST, a_made_lot, who_takes),
+    Row("stores:made_label", "GET", HANDS, a_made_lot),
     Row("stores:stock", "GET", HANDS),
     Row("stores:receive", "GET", HANDS),
     Row("stores:receive", "POST", HANDS_POST, {}, a_delivery),

@@ -23,6 +23,9 @@ from curriculum.limits import BY_CODE, LIMITS, holds
         ("core", 699, 600, False),
         ("hot_hold", 630, None, True),
         ("hot_hold", 629, None, False),
+        # Common practice, no source: egg out of its shell at 5 °C or colder.
+        ("egg_out_of_shell", 50, None, True),
+        ("egg_out_of_shell", 51, None, False),
     ],
 )
 def test_a_reading_keeps_a_limit_or_does_not(code, decicelsius, seconds, kept):

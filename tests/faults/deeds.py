@@ -5,7 +5,7 @@ gives back the answer as one word.
 """
 
 from dataclasses import replace
-from datetime import timedelta
+from datetime import UTC, datetime, timedelta
 
 from django.db import transaction
 
@@ -19,6 +19,8 @@ from kitchen.lessons.models import Lesson
 from kitchen.lessons.queries import order_of
 from kitchen.stores.actions import issue_kits
 from kitchen.stores.ledgers import Move, lots_locked, move
+from kitchen.stores.made.actions import make_lot
+from kitchen.stores.made.bowls import MadeEntry
 from kitchen.stores.models import Lot
 from kitchen.timeplan.day.actions import Said, tap
 
@@ -100,7 +102,23 @@ def tap_the_day(facts, number, key) -> str:
     return f"{what}-{tap(lesson=lesson, said=said, by=by, key=key).number}"
 
 
+def begin_bowl():
+    return storeman(), Lesson.objects.get(code="LESSQN22")
+
+
+def make_a_bowl(facts, number, key) -> str:
+    """Two pieces of the lot go into a bowl; a lot with none left refuses, and no bowl is made."""
+    by, lesson = facts
+    now = datetime(2027, 2, 16, tzinfo=UTC)
+    entry = MadeEntry("egg_beaten", (("FAULTY", 2),), 100_000, now, now + timedelta(days=2))
+    try:
+        return f"bowl-{make_lot(lesson=lesson, entry=entry, by=by, key=key).pk}"
+    except RuleBroken as refused:
+        return refused.code
+
+
 DEEDS = {
+    "bowl": (begin_bowl, make_a_bowl),
     "day": (begin_day, tap_the_day),
     "book": (begin_booking, book),
     "mark": (begin_mark, give_a_mark),

@@ -8,7 +8,8 @@ from django.db import connection, transaction
 from curriculum.foods.models import Food
 from kitchen.stores.actions import accept_kits
 from kitchen.stores.ledgers import Move, lots_locked, move
-from kitchen.stores.models import Lot, Movement
+from kitchen.stores.models import Lot, MadePart, Movement
+from kitchen.website.ledger_checks import faults
 from tests.builders.cast import TERM, build_cast
 from tests.faults.workshop import Hands, race
 
@@ -79,6 +80,24 @@ def test_what_was_acknowledged_before_a_kill_is_there_and_what_is_sent_again_is_
     assert last.finish() | acknowledged == last.answers
     numbers, whole = chain(lot)
     assert (len(numbers), whole, lot.on_hand_milligrams) == (31, True, 10_000)
+
+
+def test_two_hands_that_make_bowls_of_the_last_eggs_make_as_many_as_there_are_eggs_for(cast):
+    facts = {"label_read_on": TERM, "counted_in": "pieces", "piece_milligrams": 57_000}
+    whole = Food.objects.create(code="egg", name="Egg", **facts)
+    beaten = Food.objects.create(
+        code="egg_beaten", name="Beaten egg", made_from=whole, made_from_milligrams=50_000
+    )
+    component = cast.recipe_version.components.create(code="A", name="Paste", basis="portions", position=1)
+    component.lines.create(position=1, food=beaten, milligrams=50_000)
+    lot = take_in("FAULTY", whole, 57 * 21, cast.stores)
+    told = race("bowl", count=14)
+    numbers, whole_chain = chain(lot)
+    assert told[0] == told[1] == told[2]
+    assert list(told[0].values()).count("lot_too_small") == 4
+    assert (len(numbers), whole_chain, lot.on_hand_milligrams) == (11, True, 57_000)
+    assert Lot.objects.filter(made_in=cast.lesson, on_hand_milligrams=100_000).count() == 10
+    assert MadePart.objects.count() == 10 and faults() == []
 
 
 def test_kits_issued_twice_at_the_same_moment_leave_once(cast):

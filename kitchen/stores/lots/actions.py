@@ -12,6 +12,7 @@ from datetime import date
 from uuid import UUID
 
 from django.db import transaction
+from django.db.models import Q
 
 from curriculum import wording
 from curriculum.allergens import printed
@@ -196,7 +197,8 @@ def _waiting_kits() -> list[Kit]:
 
 def _reprint(food: Food, read: LabelRead, on: date) -> None:
     """The lines of this food on trays that have not left carry the new words."""
-    KitLine.objects.filter(food=food, kit__in=_waiting_kits()).update(
+    of_it = Q(food=food) | Q(food__made_from=food)
+    KitLine.objects.filter(of_it, kit__in=_waiting_kits()).update(
         allergens_words=", ".join(printed(kind) for kind in read.contains),
         may_contain_words=", ".join(printed(kind) for kind in read.may_contain),
         label_read_on=on,

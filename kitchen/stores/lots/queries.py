@@ -1,14 +1,17 @@
 """What the pages of the stock read: lots, where they came from and went to, labels."""
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 
 from django.db.models import Count, Q, QuerySet, Sum
+from django.utils import timezone
 
 from curriculum import wording
 from curriculum.allergens import printed
 from curriculum.foods.models import Food
-from kitchen.stores.allocation import barred, warning
+from curriculum.people.queries import now_at, the_college
+from kitchen.stores.allocation import Use, barred, warning
+from kitchen.stores.made.queries import PartRow, made_lots_with, parts_of
 from kitchen.stores.models import Lot, Movement
 from kitchen.stores.queries import lot_data
 
@@ -47,6 +50,8 @@ class LotPage:
     moves: tuple[MoveRow, ...]
     contains: tuple[str, ...]
     may_contain: tuple[str, ...]
+    parts: tuple[PartRow, ...] = ()
+    went_into: tuple[Lot, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +67,7 @@ def stock() -> QuerySet[Lot]:
     """Lots that hold something, by food and then by date."""
     return (
         Lot.objects.filter(on_hand_milligrams__gt=0)
-        .select_related("food", "supplier")
+        .select_related("food", "supplier", "made_in")
         .prefetch_related("food__allergens")
         .order_by("food__name", "date", "received_on", "code")
     )
@@ -107,14 +112,16 @@ def lots_of(food: Food) -> list[Lot]:
 
 
 def stock_rows(today: date) -> list[LotRow]:
-    """Every lot that holds something, in words. Two queries."""
-    return [lot_row(lot, today) for lot in stock()]
+    """Every lot that holds something, in words. Three queries."""
+    now = now_at(the_college())
+    return [lot_row(lot, today, now) for lot in stock()]
 
 
-def lot_row(lot: Lot, today: date) -> LotRow:
-    """One lot in words, as it stands on that day."""
+def lot_row(lot: Lot, today: date, now: datetime) -> LotRow:
+    """One lot in words, as it stands on that day at that moment."""
     data = lot_data(lot)
-    stopped, look = barred(data, today, free_from=True), warning(data, today)
+    stopped = barred(data, Use(today, data.made_in, now), free_from=not data.made_in)
+    look = warning(data, today)
     unread = "Nobody has read its label." if lot.label_read_on is None else ""
     state = STOPPED if stopped or unread else LAST if look else IN_STORE
     return LotRow(
@@ -134,21 +141,26 @@ def on_hand_words(food: Food, milligrams: int) -> str:
 
 
 def date_words(lot: Lot, today: date) -> str:
-    """ "use by 16 Feb", "no date"."""
+    """ "use by 16 Feb", "no date"; a made lot: "throw away by 12:30 on 16 Feb"."""
+    if lot.discard_at is not None:
+        at = timezone.localtime(lot.discard_at)
+        return f"throw away by {wording.clock(at.time())} on {wording.short_date(at.date(), today)}"
     if lot.date is None:
         return "no date"
     return f"{lot.get_date_kind_display()} {wording.short_date(lot.date, today)}"
 
 
 def lot_page(lot: Lot, today: date) -> LotPage:
-    """One lot whole. Two queries beside the lot's own."""
+    """One lot whole. Five queries beside the lot's own."""
     moves = movements_of(lot)
     back = {each.kit_line_id for each in moves if each.kind == Movement.Kind.RETURN}
     return LotPage(
-        row=lot_row(lot, today),
+        row=lot_row(lot, today, now_at(the_college())),
         moves=tuple(_move_row(each, lot, back) for each in moves),
         contains=tuple(printed(kind) for kind in lot.label_allergens),
         may_contain=tuple(printed(kind) for kind in lot.label_may_contain),
+        parts=tuple(parts_of(lot)),
+        went_into=tuple(made_lots_with([lot])),
     )
 
 
@@ -176,5 +188,5 @@ def _move_row(movement: Movement, lot: Lot, back: set[int | None]) -> MoveRow:
         balance=on_hand_words(lot.food, movement.balance_milligrams),
         where=where,
         lesson=lesson.code if lesson else "",
-        may_come_back=movement.kind == Movement.Kind.ISSUE and movement.kit_line_id not in back,
+        may_come_back=movement.kind == Movement.Kind.ISSUE and movement.kit_line_id not in (None, *back),
     )

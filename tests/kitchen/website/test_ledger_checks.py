@@ -1,15 +1,17 @@
 """The ledger checks hold on whole ledgers and name what is broken."""
 
-from datetime import date
+from datetime import date, timedelta
 from uuid import uuid4
 
 import pytest
+from django.db import IntegrityError, transaction
+from django.utils import timezone
 
 from curriculum.foods.models import Food
 from curriculum.people.models import User
-from kitchen.stores.models import Lot, Movement
+from kitchen.stores.models import Lot, MadePart, Movement
 from kitchen.timeplan.models import DayEvent
-from kitchen.website.ledger_checks import faults, stock_adds_up
+from kitchen.website.ledger_checks import faults, made_lots_say_what_went_in, stock_adds_up
 from tests.builders.cast import build_cast
 from tests.builders.running import begun
 
@@ -81,3 +83,42 @@ def test_a_gap_in_what_happened_on_the_day_is_found():
     )
     (found,) = faults()
     assert found.startswith("Event 5 of the day of lesson")
+
+
+def test_a_made_lot_that_does_not_say_what_went_in_or_how_it_came_in_is_named():
+    cast = build_cast()
+    now = timezone.now()
+    food = Food.objects.get(code="butter")
+    times = {"made_in": cast.lesson, "made_at": now, "discard_at": now + timedelta(hours=1)}
+    Lot.objects.create(
+        code="BOWL", food=food, received_on=date(2027, 2, 16), date_kind="none", on_hand_milligrams=0, **times
+    )
+    assert list(made_lots_say_what_went_in()) == [
+        "Made lot BOWL does not say what went into it.",
+        "Made lot BOWL came in 0 times.",
+    ]
+
+
+def test_a_part_of_a_made_lot_that_is_its_own_receipt_is_named():
+    cast = build_cast()
+    now = timezone.now()
+    times = {"made_in": cast.lesson, "made_at": now, "discard_at": now + timedelta(hours=1)}
+    bowl = Lot.objects.create(
+        code="BOWL",
+        food=Food.objects.get(code="butter"),
+        received_on=date(2027, 2, 16),
+        date_kind="none",
+        **times,
+    )
+    moved(bowl, 1, 1_000, 1_000)
+    MadePart.objects.create(made=bowl, movement=Movement.objects.get())
+    assert list(made_lots_say_what_went_in()) == ["A part of made lot BOWL is no issue out of another lot."]
+
+
+def test_the_database_refuses_a_made_lot_without_its_discard_time():
+    cast = build_cast()
+    food = Food.objects.get(code="butter")
+    with pytest.raises(IntegrityError), transaction.atomic():
+        Lot.objects.create(
+            code="BOWL", food=food, received_on=date(2027, 2, 16), date_kind="none", made_in=cast.lesson
+        )
