@@ -14,6 +14,7 @@ from collections.abc import Iterator
 from curriculum.recipes import checks_care, checks_heat, checks_teaching, checks_without, portions, timing
 from curriculum.recipes.data import ComponentData, RecipeData
 from curriculum.recipes.finding import Finding, Teaching
+from curriculum.wording import listed
 
 NOTHING_KNOWN = Teaching()
 
@@ -123,6 +124,22 @@ def _order(recipe: RecipeData) -> Iterator[Finding]:
                     f"Choose what it comes after."
                 )
                 yield Finding("step_after_nothing", words, step=step.position)
+    yield from _begun_too_early(recipe)
     loop = timing.loop(recipe)
     if loop:
         yield Finding("steps_in_a_loop", timing.loop_words(loop), step=loop[0])
+
+
+def _begun_too_early(recipe: RecipeData) -> Iterator[Finding]:
+    """Steps that come after nothing, though an earlier one works on the same component: baked unmixed."""
+    for place, step in enumerate(recipe.steps):
+        earlier = [each for each in recipe.steps[:place] if set(each.components) & set(step.components)]
+        if step.after or not earlier:
+            continue
+        shared = set(earlier[-1].components) & set(step.components)
+        names = listed(each.name for each in recipe.components if each.code in shared)
+        words = (
+            f"Step {step.position} works with {names}, as step {earlier[-1].position} does, and comes after "
+            f"nothing, so it may be planned first. Choose what it comes after, if it waits for that step."
+        )
+        yield Finding("step_may_come_first", words, stops=False, step=step.position)

@@ -145,3 +145,15 @@ def test_a_flame_or_hot_sugar_without_a_caution_is_found(code, position, risk):
 def test_frying_without_a_caution_is_found():
     fried = _with_step(5, stays=(StayData(4, "fryer", 1800),), caution="")
     assert [each.step for each in _found(fried, "no_caution")] == [5]
+
+
+def test_a_step_that_would_be_planned_before_what_it_bakes_is_named():
+    recipe = college_recipe("R01")
+    assert "step_may_come_first" not in {each.code for each in checks.findings(recipe)}
+    last = recipe.steps[-1]
+    used = next(step for step in reversed(recipe.steps[:-1]) if step.components)
+    loose = replace(last, after=(), components=used.components)
+    found = checks.findings(replace(recipe, steps=(*recipe.steps[:-1], loose)))
+    (one,) = [each for each in found if each.code == "step_may_come_first"]
+    assert one.step == last.position and not one.stops
+    assert f"as step {used.position} does, and comes after nothing" in one.words
