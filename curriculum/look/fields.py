@@ -9,7 +9,7 @@ from datetime import date, time
 from django import forms
 from django.core.exceptions import ValidationError
 
-from curriculum.look.reading import clock_from, day_from, whole_number_from
+from curriculum.look.reading import clock_from, day_from, minutes_from, pence_from, whole_number_from
 
 
 class WholeNumberField(forms.Field):
@@ -30,6 +30,34 @@ class WholeNumberField(forms.Field):
             str(value),
             lambda words: whole_number_from(words, least=self.least, most=self.most, such_as=self.such_as),
         )
+
+
+class _ReadField(forms.Field):
+    """A short box whose words are read into a whole number; ``unit`` stands behind it."""
+
+    unit = ""
+    reader = staticmethod(minutes_from)
+
+    def __init__(self, **more: object) -> None:
+        more.setdefault("widget", forms.TextInput(attrs={"class": "short", "autocomplete": "off"}))
+        super().__init__(**more)
+
+    def to_python(self, value: object) -> int | None:
+        """The number, or None when nothing was written."""
+        return _read(str(value), self.reader) if value and str(value).strip() else None
+
+
+class MinutesField(_ReadField):
+    """Minutes, written "90" or "1 h 30"."""
+
+    unit = "min"
+
+
+class PenceField(_ReadField):
+    """Pence, written "90" or "£2.50"."""
+
+    unit = "p"
+    reader = staticmethod(pence_from)
 
 
 class DayField(forms.Field):

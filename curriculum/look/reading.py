@@ -90,3 +90,31 @@ def whole_number_from(words: str, *, least: int, most: int, such_as: int) -> int
     if not least <= number <= most:
         raise ValueError(f"You wrote {quoted(words)}. Write a whole number from {least:,} to {most:,}.")
     return number
+
+
+HOURS = re.compile(r"^(\d{1,3}) ?(?:h|hr|hrs|hours?|:) ?(?:(\d{1,2}) ?(?:m|min|mins|minutes)?)?$")
+MINUTES = re.compile(r"^(\d{1,5}) ?(?:m|min|mins|minutes)?$")
+POUNDS = re.compile(r"^£ ?(\d{1,4})(?:\.(\d{2}))?$|^(\d{1,4})\.(\d{2})$")
+PENCE = re.compile(r"^(\d{1,5}) ?p?$")
+
+
+def minutes_from(words: str) -> int:
+    """The minutes behind "90", "90 min", "1 h", "2 h 30" or "2:30"."""
+    plain = " ".join(words.casefold().split())
+    if found := MINUTES.match(plain):
+        return int(found[1])
+    found = HOURS.match(plain)
+    if not found or int(found[2] or 0) > 59:
+        raise ValueError(f"You wrote {quoted(words)}. Write minutes or hours, such as 90 or 1 h 30.")
+    return int(found[1]) * 60 + int(found[2] or 0)
+
+
+def pence_from(words: str) -> int:
+    """The pence behind "90", "90p", "£2" or "2.50"."""
+    plain = " ".join(words.casefold().split())
+    if found := PENCE.match(plain):
+        return int(found[1])
+    found = POUNDS.match(plain)
+    if not found:
+        raise ValueError(f"You wrote {quoted(words)}. Write pence or pounds, such as 90 or £2.50.")
+    return int(found[1] or found[3]) * 100 + int(found[2] or found[4] or 0)

@@ -4,7 +4,7 @@ from django import forms
 
 from curriculum.allergens import GROUPS, KINDS, printed
 from curriculum.foods.queries import foods_in_use
-from curriculum.look.fields import WholeNumberField
+from curriculum.look.fields import MinutesField, PenceField, WholeNumberField
 from curriculum.look.forms import EnamelForm
 from curriculum.look.long_lists import LongSelect, OneMoreSelect
 from curriculum.look.reading import quoted
@@ -45,12 +45,10 @@ class BookFilter(EnamelForm):
     without = forms.ChoiceField(label="Without", choices=allergen_choices, required=False)
     level = forms.ChoiceField(label="Level", choices=ALL_LEVELS, required=False)
     food = forms.ChoiceField(label="Food", required=False, widget=LongSelect)
-    one_cook_minutes = WholeNumberField(label="One cook, at most", unit="min", such_as=180, required=False)
-    work_minutes = WholeNumberField(label="Work, at most", unit="min", such_as=60, required=False)
-    oven_minutes = WholeNumberField(
-        label="In an oven, at most (0 is none)", unit="min", such_as=40, required=False
-    )
-    portion_pence = WholeNumberField(label="A portion, at most", unit="p", such_as=90, required=False)
+    one_cook_minutes = MinutesField(label="One cook, at most", required=False)
+    work_minutes = MinutesField(label="Work, at most", required=False)
+    oven_minutes = MinutesField(label="In an oven, at most (0 is none)", required=False)
+    portion_pence = PenceField(label="A portion, at most", required=False)
     sort = forms.ChoiceField(label="Sorted by", choices=SORTS, required=False)
 
     def __init__(self, *args: object, sees_cost: bool = True, **more: object) -> None:

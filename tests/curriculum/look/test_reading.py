@@ -4,7 +4,14 @@ from datetime import date, time
 
 import pytest
 
-from curriculum.look.reading import clock_from, day_from, quoted, whole_number_from
+from curriculum.look.reading import (
+    clock_from,
+    day_from,
+    minutes_from,
+    pence_from,
+    quoted,
+    whole_number_from,
+)
 
 
 @pytest.mark.parametrize(
@@ -77,3 +84,26 @@ def test_what_is_no_number_within_bounds_says_what_is(words, says):
 
 def test_a_long_quotation_is_cut():
     assert len(quoted("word " * 100)) < 50
+
+
+@pytest.mark.parametrize(
+    ("words", "minutes"),
+    [("90", 90), ("90 min", 90), ("0", 0), ("1 h", 60), ("2 h 30", 150), ("2h30min", 150), ("2:30", 150)],
+)
+def test_minutes_are_read_as_people_write_them(words, minutes):
+    assert minutes_from(words) == minutes
+
+
+@pytest.mark.parametrize(
+    ("words", "pence"), [("90", 90), ("90p", 90), ("£2", 200), ("2.50", 250), ("£ 2.50", 250)]
+)
+def test_pence_are_read_as_people_write_them(words, pence):
+    assert pence_from(words) == pence
+
+
+@pytest.mark.parametrize("words", ["two", "-5", "2 h 70", "1.5.2", "", "9" * 400])
+def test_what_is_no_time_and_no_price_is_quoted_with_what_to_write(words):
+    with pytest.raises(ValueError, match="Write minutes or hours, such as 90 or 1 h 30"):
+        minutes_from(words)
+    with pytest.raises(ValueError, match="Write pence or pounds, such as 90 or £2.50"):
+        pence_from(words)

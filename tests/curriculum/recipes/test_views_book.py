@@ -143,3 +143,11 @@ def test_the_list_takes_as_many_queries_for_thirty_recipes_as_for_three(
     for number in range(2, 29):
         an_approved(a_copy(college_recipe("R01"), number), odile, solveig)
     assert [queries_of(address) for address in NARROWED] == few
+
+
+def test_times_and_costs_are_narrowed_by_as_people_write_them(lecturer):
+    a_book("R01")
+    asked = {"one_cook_minutes": "16 h 40", "portion_pence": "£90.00"}
+    words = _words(lecturer.get("/recipes/", asked))
+    assert "done by one cook within 1000 min, at most 9000 p a portion" in words
+    assert "such as 90 or 1 h 30" in _words(lecturer.get("/recipes/", {"one_cook_minutes": "an hour"}))
