@@ -141,10 +141,12 @@ def standing_in_the_way(form: forms.BaseForm) -> list[Standing]:
 
 
 def standing_in_formset(formset: forms.BaseFormSet) -> list[Standing]:
-    """The same for all forms of a formset."""
+    """The same for all forms of a formset; a form that says what it is ``about`` is named by it."""
     found = [Standing(words, "") for words in formset.non_form_errors()]
     for form in formset:
-        found += standing_in_the_way(form)
+        about = getattr(form, "about", "")
+        before = f"{about}: " if about else ""
+        found += [Standing(f"{before}{one.words}", one.target) for one in standing_in_the_way(form)]
     return found
 
 

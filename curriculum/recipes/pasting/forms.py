@@ -13,6 +13,7 @@ from curriculum.foods.queries import foods_in_use
 from curriculum.foods.units import SYSTEMS
 from curriculum.look.fields import WholeNumberField
 from curriculum.look.forms import EnamelForm
+from curriculum.look.reading import quoted
 from curriculum.recipes.data import LineData
 from curriculum.recipes.pasting.matching import Proposal
 from curriculum.recipes.pasting.sizes import kept_words
@@ -114,6 +115,12 @@ class ReadLineForm(EnamelForm):
             else:
                 self.add_error("milligrams", "No weight is written. Write one, or do not keep the line.")
         return said
+
+    @property
+    def about(self) -> str:
+        """The line as it was typed, in quotation marks, for what stands in its way."""
+        text = self["text"].value()
+        return quoted(text) if text else ""
 
     @property
     def parted(self) -> tuple[str, str, str]:

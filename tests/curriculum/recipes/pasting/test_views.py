@@ -158,3 +158,9 @@ def test_a_chosen_food_whose_amount_says_no_weight_is_asked_for_as_before(lectur
 def test_a_name_of_the_book_with_a_comma_in_it_is_read_whole(lecturer, draft):
     answer = lecturer.post(PASTE, {"text": "100 g hen egg, beaten whole\n100 g hen egg", "system": ""})
     assert [form["food"].value() for form in answer.context["lines"]] == ["egg_beaten", None]
+
+
+def test_what_stands_in_the_way_names_its_line(lecturer, draft):
+    answer = lecturer.post(PASTE, {"text": "100 g caster sugar\n300 g moon dust", "system": ""})
+    words = _words(lecturer.post(PASTE, _sent_back(answer)))
+    assert "“300 g moon dust”: Food: No food is chosen. Choose one, or do not keep the line." in words
