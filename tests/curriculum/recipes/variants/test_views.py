@@ -47,6 +47,8 @@ def test_a_variant_is_written_and_shown_against_the_ordinary_recipe(odile):
     words = _words(odile.get(answer.url))
     assert "Soft wheat flour, now Rice flour" in words and "Gone: gluten (wheat)." in words
     assert "Read again" in words and "To read again" in words
+    writing = odile.get("/recipes/R01-no-gluten/1/write/").content.decode()
+    assert f'href="{answer.url}">What is to be read again</a>' in writing
     recipe = queries.recipe_data(Version.objects.get(recipe__code="R01-no-gluten"))
     assert recipe.free_from == ("gluten",) and recipe.variant_of == "R01"
     assert "line by line against it" in _words(odile.get("/recipes/R01-no-gluten/1/"))
