@@ -10,15 +10,15 @@ from curriculum.look.long_lists import LongSelect, OneMoreSelect
 from curriculum.look.reading import quoted
 from curriculum.recipes.models import Version
 from curriculum.techniques.models import Level, Technique
-from curriculum.wording import listed, number
+from curriculum.wording import duration, listed, money, number
 
 ALL_LEVELS = [("", "every level"), *Level.choices]
 #: Figure of a version -> how a bound of it is said; the field of the form has the figure's name.
 BOUNDS = {
-    "one_cook_minutes": "done by one cook within {} min",
-    "work_minutes": "with at most {} min of work",
-    "oven_minutes": "with at most {} min in an oven",
-    "portion_pence": "at most {} p a portion",
+    "one_cook_minutes": "done by one cook within {}",
+    "work_minutes": "with at most {} of work",
+    "oven_minutes": "with at most {} in an oven",
+    "portion_pence": "at most {} a portion",
 }
 SORTS = [("", "title"), ("one_cook_minutes", "time of one cook"), ("portion_pence", "cost of a portion")]
 NOTHING = ("", "nothing in particular")
@@ -115,7 +115,9 @@ class BookFilter(EnamelForm):
             return f"without {GROUPS[value][0] if value in GROUPS else printed(value)} as an ingredient"
         if name == "oven_minutes" and value == 0:
             return "without an oven"
-        return BOUNDS[name].format(value) if name in BOUNDS else str(value)
+        if name in BOUNDS:
+            return BOUNDS[name].format(money(value) if name == "portion_pence" else duration(value))
+        return str(value)
 
     def sorted_words(self) -> str:
         """What the list is sorted by, where that is not the title."""
