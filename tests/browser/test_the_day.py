@@ -16,6 +16,7 @@ LESSON_OF_A_PLAN = """
     JOIN kitchen_lesson AS lesson ON lesson.id = plan.lesson_id
     JOIN curriculum_user AS person ON person.id = lesson.lecturer_id
     WHERE plan.state = 'accepted' AND person.username = ?
+    ORDER BY lesson.id LIMIT 1
 """
 
 
@@ -26,7 +27,7 @@ def ask(site, question, *facts):
 
 @pytest.fixture(scope="module")
 def lesson(site):
-    """The code of a lesson of the demonstration's lecturer that has an accepted plan."""
+    """The code of the first lesson of the demonstration's lecturer with an accepted plan."""
     username, _ = site.login("lecturer")
     ((code,),) = ask(site, LESSON_OF_A_PLAN, username)
     return code
