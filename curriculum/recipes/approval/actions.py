@@ -81,10 +81,15 @@ def back_to_draft(*, version: Version, by: User) -> Version:
 
 @transaction.atomic
 def approve_to_teach(*, version: Version, by: User) -> Version:
-    """Approve a checked version: it is frozen as its sheet. RuleBroken for the writer."""
+    """Approve a checked version: it is frozen as its sheet. RuleBroken for the writer.
+
+    It is looked over once more: a label may have been read since it was checked. RuleBroken
+    while something stops.
+    """
     version = locked(version)
     demand_state(version, Version.State.CHECKED, "approved")
     _demand_second_person(version, by, "approve")
+    _demand_ready(version, "approved")
     recipe, today = queries.recipe_data(version), today_at(the_college())
     write_figures(version, figures_of(recipe, prices(today, [food.code for food in recipe.foods])), today)
     version.sheet = write_sheet(recipe)
@@ -133,11 +138,11 @@ def _keep(version: Version, by: User, what: str, words: str = "") -> None:
     Said.objects.create(version=version, by=by, what=what, words=words.strip())
 
 
-def _demand_ready(version: Version) -> None:
+def _demand_ready(version: Version, deed: str = "checked") -> None:
     stopping = checks.stopping(queries.recipe_data(version))
     if stopping:
         said = " ".join(finding.words for finding in stopping)
-        raise RuleBroken("not_ready", f"This version cannot be checked yet. {said}", found=len(stopping))
+        raise RuleBroken("not_ready", f"This version cannot be {deed} yet. {said}", found=len(stopping))
 
 
 def _demand_sent(version: Version) -> None:

@@ -3,7 +3,9 @@ import uuid
 import pytest
 from django.db import IntegrityError, transaction
 
+from curriculum.allergens import kinds_of
 from curriculum.errors import RuleBroken
+from curriculum.foods.models import Food, FoodAllergen
 from curriculum.recipes import actions
 from curriculum.recipes.approval import actions as approval
 from curriculum.recipes.approval.queries import history_of
@@ -112,3 +114,20 @@ def test_the_history_is_never_changed_and_a_reason_is_never_empty(sent, solveig)
         Said.objects.filter(pk=said.pk).update(words="Something else.")
     with pytest.raises(IntegrityError), transaction.atomic():
         Said.objects.create(version=sent, by=solveig, what="sent_back")
+
+
+def test_a_label_read_after_the_check_stops_the_approval(odile, solveig):
+    a_book("R01")
+    recipe = college_recipe("V1")
+    version = actions.write_recipe(recipe=recipe, by=odile)
+    approval.send_for_check(version=version, by=odile)
+    approval.check(version=version, by=solveig)
+    food = Food.objects.get(code=recipe.components[0].lines[0].food)
+    declared = food.allergens.create(kind=min(kinds_of(recipe.free_from[0])), presence="contains")
+    with pytest.raises(RuleBroken) as refused:
+        approval.approve_to_teach(version=version, by=solveig)
+    assert refused.value.code == "not_ready"
+    assert "cannot be approved yet" in refused.value.message and food.name in refused.value.message
+    assert Version.objects.get(pk=version.pk).state == "checked"
+    FoodAllergen.objects.filter(pk=declared.pk).delete()
+    assert approval.approve_to_teach(version=version, by=solveig).state == "approved"
