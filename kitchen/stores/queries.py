@@ -8,7 +8,7 @@ from collections import defaultdict
 from collections.abc import Iterable
 from fractions import Fraction
 
-from django.db.models import Count, F, Max, OuterRef, Prefetch, Q, QuerySet, Subquery, Sum
+from django.db.models import F, Max, OuterRef, Prefetch, Q, QuerySet, Subquery, Sum
 from django.db.models.functions import Coalesce
 from django.utils import timezone
 
@@ -145,8 +145,8 @@ def kits_of(kit_set: KitSet) -> QuerySet[Kit]:
         WEIGHINGS,
         Prefetch("movements", Movement.objects.select_related("lot").order_by("pk")),
     )
-    return kit_set.kits.select_related("place__bench", "place__shift", "version").prefetch_related(
-        LEARNERS, Prefetch("lines", lines), "version__recipe__free_from"
+    return kit_set.kits.select_related("place__bench", "place__shift", "version__recipe").prefetch_related(
+        LEARNERS, Prefetch("lines", lines)
     )
 
 
@@ -154,7 +154,8 @@ def open_lines(kit_set: KitSet, *, blocked_too: bool = False) -> list[KitLine]:
     """Lines of the set of which something still has to leave the stores, free-from kits first. One query.
 
     ``to_come`` on each is how much: a line that was short gets the rest later. Those of kits
-    that may not leave yet come only with ``blocked_too``.
+    that may not leave yet come only with ``blocked_too``. What a kit is made without is what its
+    approved version says: a draft of the recipe may say otherwise meanwhile.
     """
     issues = Movement.objects.filter(kit_line=OuterRef("pk"), kind=Movement.Kind.ISSUE)
     issued = issues.order_by().values("kit_line").annotate(sum=Sum("milligrams")).values("sum")
@@ -165,7 +166,7 @@ def open_lines(kit_set: KitSet, *, blocked_too: bool = False) -> list[KitLine]:
         (lines if blocked_too else lines.filter(kit__blocked_why=""))
         .filter(to_come__gt=0)
         .select_related("food", "kit")
-        .annotate(kinds_left_out=Count("kit__version__recipe__free_from", distinct=True))
+        .annotate(kinds_left_out=F("kit__version__sheet__free_from"))
         .order_by("kit__position", "position")
     )
     return sorted(rows, key=lambda line: (not line.kinds_left_out, KINDS_OF_KIT.index(line.kit.kind)))
@@ -328,7 +329,7 @@ def _tray(
     inside: dict[str, tuple[str, ...]],
 ) -> Tray:
     learners = [row.student for row in kit.place.learners.all()] if kit.place else []
-    free_from = tuple(row.kind for row in kit.version.recipe.free_from.all())
+    free_from = tuple(kit.version.sheet["free_from"])
     left_out = frozenset(kind for code in free_from for kind in kinds_of(code))
     lines = list(kit.lines.all())
     weighed = current_weighings(lines)

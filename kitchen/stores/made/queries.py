@@ -138,7 +138,7 @@ def takers(lesson: Lesson, food: Food) -> list[Taker]:
             food=food.made_from,
             pieces__gt=0,
             movements=None,
-            kit__version__recipe__free_from=None,
+            kit__version__sheet__free_from=[],
         )
         .exclude(kit__version__in=mixed)
         .select_related("kit__place__bench", "kit__version__recipe")

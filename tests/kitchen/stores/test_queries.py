@@ -1,10 +1,14 @@
 """Pages of the stores take the same number of queries with 3 and with 30 of everything."""
 
+from dataclasses import replace
+
 import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
 from curriculum.foods.models import Avoidance
+from curriculum.recipes.actions import write_recipe
+from curriculum.recipes.queries import recipe_data
 from kitchen.lessons.models import PlaceLearner
 from kitchen.stores import queries
 from kitchen.stores.lots.queries import label_rows, lot_page, stock_rows
@@ -69,6 +73,25 @@ def test_a_free_from_kit_names_the_learner_it_is_free_for():
     assert {tray.label: tray.free_for for tray in trays if tray.free_for} == {
         "2": (student.user.printed_name,)
     }
+
+
+def test_a_draft_that_claims_otherwise_changes_nothing_of_kits_made_from_what_was_approved():
+    stage = quiche_stage(benches=("R01", "V2"))
+    kits = kits_made(stage)
+
+    def said():
+        lines = queries.open_lines(kits, blocked_too=True)
+        return (
+            {tray.label: tray.free_from for tray in queries.trays_of(kits)},
+            [(line.pk, queries.need_of(line).free_from) for line in lines],
+        )
+
+    before = said()
+    assert before[0]["2"] and not before[0]["1"] and {free for _, free in before[1]} == {True, False}
+    for code, claims in (("R01", ("fish",)), ("V2", ())):
+        approved = recipe_data(stage.versions[code])
+        write_recipe(recipe=replace(approved, free_from=claims), by=stage.stores)
+    assert said() == before
 
 
 def test_learners_at_a_variant_are_known_for_the_note_of_who_read_what():
