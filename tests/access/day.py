@@ -46,7 +46,7 @@ def key():
 
 def proposal(cast):
     kept = replan_page(now_of(cast))["kept"]
-    return key() | {"proposal": signing.dumps(kept, salt=SEAL, compress=True)}
+    return key() | {"proposal": signing.dumps(kept, salt=SEAL + cast.lesson.code, compress=True)}
 
 
 WATCH = answers(200, "lecturer cover technician", 404, "other_lecturer", rest=403)

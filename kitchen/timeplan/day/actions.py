@@ -55,9 +55,7 @@ def tap(*, lesson: Lesson, said: Said, by: User, key: UUID | None = None) -> Day
     """
 
     def do() -> dict:
-        current = Lesson.objects.select_for_update(of=("self",)).get(pk=lesson.pk)
-        if current.state == Lesson.State.CANCELLED:
-            raise RuleBroken("cancelled", "This lesson is cancelled; its day is not run.")
+        current = _running(lesson)
         progress = in_progress(current, timezone.now())
         same = _said_before(progress, said)
         return {"event": (same or _add(progress, said, by, key)).pk}
@@ -65,6 +63,14 @@ def tap(*, lesson: Lesson, said: Said, by: User, key: UUID | None = None) -> Day
     told = {name: getattr(said, name) for name in Said.__dataclass_fields__ if name != "device_at"}
     answer = once(key=key, action="day_tap", by=by, said={"lesson": lesson.pk, **told}, do=do)
     return DayEvent.objects.get(pk=answer["event"])
+
+
+def _running(lesson: Lesson) -> Lesson:
+    """The lesson, locked; RuleBroken when it is cancelled."""
+    current = Lesson.objects.select_for_update(of=("self",)).get(pk=lesson.pk)
+    if current.state == Lesson.State.CANCELLED:
+        raise RuleBroken("cancelled", "This lesson is cancelled; its day is not run.")
+    return current
 
 
 def _add(progress: InProgress, said: Said, by: User, key: UUID | None) -> DayEvent:
@@ -200,10 +206,9 @@ def accept_replan(*, lesson: Lesson, proposal: Proposal, by: User) -> TimePlan:
     """Keep a re-plan: the plan that stood is superseded. Nothing that has begun is moved.
 
     Accepting the same proposal twice changes nothing. RuleBroken when something was tapped
-    since the page was made, or another plan stands.
+    since the page was made, another plan stands, or the lesson is cancelled.
     """
-    current = Lesson.objects.select_for_update(of=("self",)).get(pk=lesson.pk)
-    progress = in_progress(current, timezone.now())
+    progress = in_progress(_running(lesson), timezone.now())
     if progress.row.inputs.get("replan") == proposal.mark:
         return progress.row
     if (progress.row.number, progress.last_number) != (proposal.plan_number, proposal.last_number):

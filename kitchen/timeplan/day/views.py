@@ -13,7 +13,8 @@ from kitchen.timeplan.day.forms import AcceptForm, LearnForm, TapForm
 from kitchen.timeplan.day.proposal import read_proposal
 from kitchen.timeplan.day.queries import in_progress
 
-SEAL = "kitchen.timeplan.day"
+#: A proposal is sealed for one lesson: with its code behind this.
+SEAL = "kitchen.timeplan.day/"
 
 
 @require_safe
@@ -57,7 +58,7 @@ def replan(request: HttpRequest, lesson: str) -> HttpResponse:
     found = access.lesson_to_teach(request.user, lesson)
     progress = in_progress(found, timezone.now())
     page = pages.replan_page(progress)
-    sealed = signing.dumps(page["kept"], salt=SEAL, compress=True) if page["kept"] else ""
+    sealed = signing.dumps(page["kept"], salt=SEAL + found.code, compress=True) if page["kept"] else ""
     return render(request, "timeplan/day/replan.html", {"lesson": found, "sealed": sealed} | page)
 
 
@@ -68,7 +69,9 @@ def accept(request: HttpRequest, lesson: str) -> HttpResponse:
     form = AcceptForm(request.POST)
     form.demand_valid()
     try:
-        kept = signing.loads(form.cleaned_data["proposal"], salt=SEAL, max_age=actions.LONGEST_OFFLINE)
+        kept = signing.loads(
+            form.cleaned_data["proposal"], salt=SEAL + found.code, max_age=actions.LONGEST_OFFLINE
+        )
     except signing.BadSignature:
         raise RuleBroken("not_from_this_page", "That plan is not one of this page. Open it again.") from None
     row = actions.accept_replan(lesson=found, proposal=read_proposal(kept), by=request.user)

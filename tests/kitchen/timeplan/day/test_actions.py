@@ -178,6 +178,16 @@ def test_a_proposal_from_before_the_last_tap_is_refused(late):
     assert TimePlan.objects.count() == 1
 
 
+def test_no_proposal_is_accepted_for_a_cancelled_lesson(late):
+    proposal = a_proposal(late)
+    late.lesson.state = "cancelled"
+    late.lesson.save()
+    with pytest.raises(RuleBroken) as error:
+        actions.accept_replan(lesson=late.lesson, proposal=proposal, by=late.lecturer)
+    assert error.value.code == "cancelled"
+    assert TimePlan.objects.count() == 1
+
+
 def test_a_proposal_that_cannot_be_cooked_is_refused(late):
     proposal = a_proposal(late)
     starts = {**proposal.starts, "1/2/0": 1}

@@ -142,6 +142,17 @@ def test_a_plan_that_nobody_sealed_is_refused(lecturer, cast):
     assert TimePlan.objects.count() == 1
 
 
+def test_a_plan_that_was_sealed_for_another_lesson_is_refused(lecturer, cast):
+    late(cast)
+    sealed = re.search(r'name="proposal" value="([^"]+)"', page(lecturer, cast, "re-plan/").content.decode())[
+        1
+    ]
+    kept = signing.loads(sealed, salt=SEAL + cast.lesson.code)
+    of_another = signing.dumps(kept, salt=SEAL + "ANOTHER1", compress=True)
+    assert post(lecturer, cast, "re-plan/accept/", proposal=of_another).status_code == 409
+    assert TimePlan.objects.count() == 1
+
+
 def test_when_nothing_moves_there_is_nothing_to_take(lecturer, cast):
     begun(cast, 10)
     answer = page(lecturer, cast, "re-plan/")
