@@ -261,7 +261,8 @@ class FoodForm(KeyedForm):
 
     def entry(self) -> FoodEntry:
         """The food, with no label read: nothing is known of what it contains."""
-        said = {name: value for name, value in self.cleaned_data.items() if name not in ("key", "density")}
+        of_form = ("key", "seen", "density")
+        said = {name: value for name, value in self.cleaned_data.items() if name not in of_form}
         density = self.cleaned_data["density"]
         said["usable_per_mille"] = said["usable_per_mille"] or 1000
         code = re.sub(r"[^a-z0-9]+", "_", wording.plain(said["name"])).strip("_")[:50]

@@ -1,5 +1,6 @@
 """Foods as calculations need them, and the packs they are costed by."""
 
+import hashlib
 from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date
@@ -29,6 +30,31 @@ _SAME = [
     "dough_part",
     "gelatine_bloom",
 ]
+
+#: What a person writes of a food that is in the book already.
+WRITTEN = [
+    "name",
+    "storage",
+    "scaling_class",
+    "increment_milligrams",
+    "rounding",
+    "usable_per_mille",
+    "usable_source",
+    "counted_in",
+    "piece_milligrams",
+    "edible_piece_milligrams",
+    "piece_source",
+    "dough_part",
+    "milligrams_per_ml",
+    "density_source",
+    "note",
+]
+
+
+def fingerprint(food: Food) -> str:
+    """A digest of what is written of a food: another one once somebody changed it."""
+    written = repr([getattr(food, name) for name in WRITTEN])
+    return hashlib.sha256(written.encode("utf-8", "surrogatepass")).hexdigest()[:16]
 
 
 def with_labels(foods: QuerySet[Food]) -> QuerySet[Food]:

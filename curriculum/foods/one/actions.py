@@ -12,12 +12,11 @@ from django.utils import timezone
 
 from curriculum.errors import RuleBroken
 from curriculum.foods import yields
-from curriculum.foods.actions import SAME
 from curriculum.foods.costs import PackPrice
 from curriculum.foods.entries import FoodEntry
 from curriculum.foods.models import Food, FoodAllergen, Pack, Supplier, YieldFigure, YieldTest
 from curriculum.foods.one.said import LabelSaid, PriceSaid, YieldSaid
-from curriculum.foods.queries import prices
+from curriculum.foods.queries import WRITTEN, fingerprint, prices
 from curriculum.people.models import User
 from curriculum.records.actions import once
 
@@ -129,16 +128,25 @@ def write_label(*, food: Food, said: LabelSaid, by: User, today: date) -> Food:
 
 
 @transaction.atomic
-def edit_food(*, food: Food, entry: FoodEntry, by: User) -> Food:
-    """Write a food's figures anew; its code, label, facts and prices stay as they are."""
+def edit_food(*, food: Food, entry: FoodEntry, by: User, seen: str = "") -> Food:
+    """Write a food's figures anew; its code, label, facts and prices stay as they are.
+
+    ``seen`` is the fingerprint of the food as whoever writes saw it (empty: not asked).
+    RuleBroken when it stands otherwise by now, or another food has the name.
+    """
+    food = Food.objects.select_for_update().get(pk=food.pk)
+    if seen and fingerprint(food) != seen:
+        raise RuleBroken(
+            "changed_meanwhile",
+            f"Somebody changed {food.name} after you opened this form, so nothing was written. "
+            "Open it again and look it over.",
+        )
     if Food.objects.filter(name__iexact=entry.name).exclude(pk=food.pk).exists():
         raise RuleBroken("food_known", f"{entry.name} is in the book already.", field="name")
-    kept = {"code", "label_read_on", "made_from_milligrams", "from_tap"}
-    changed = [name for name in SAME if name not in kept]
-    for name in changed:
+    for name in WRITTEN:
         setattr(food, name, getattr(entry, name))
     food.full_clean()
-    food.save(update_fields=changed)
+    food.save(update_fields=WRITTEN)
     return food
 
 

@@ -12,6 +12,7 @@ from curriculum.allergens import KINDS, printed
 from curriculum.foods.forms import FoodForm, WeightField
 from curriculum.foods.models import Food, Supplier
 from curriculum.foods.one.said import FACTS, LabelSaid, PriceSaid, YieldSaid
+from curriculum.foods.queries import fingerprint
 from curriculum.look.fields import DayField, WholeNumberField
 from curriculum.look.forms import EnamelForm, KeyedForm
 from curriculum.look.reading import quoted
@@ -146,7 +147,7 @@ def label_initial(food: Food) -> dict:
 
 
 class EditForm(FoodForm):
-    """The figures of a food that is in the book."""
+    """The figures of a food that is in the book; ``seen`` tells whether somebody changed them meanwhile."""
 
     not_done = "Not changed yet."
     submit_words = "Change the food"
@@ -156,6 +157,10 @@ class EditForm(FoodForm):
         self.food = food
         more.setdefault("initial", _initial(food))
         super().__init__(*args, **more)
+        self.fields["seen"] = forms.CharField(
+            widget=forms.HiddenInput, required=False, initial=fingerprint(food)
+        )
+        self.helper.layout.append("seen")
 
     def others(self) -> QuerySet[Food]:
         """The foods that may not have the same name: all but this one."""

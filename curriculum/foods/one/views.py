@@ -95,7 +95,8 @@ def edit(request: HttpRequest, food: str) -> HttpResponse:
     form = forms.EditForm(request.POST or None, food=found)
     if request.method == "POST" and form.is_valid():
         try:
-            actions.edit_food(food=found, entry=form.entry(), by=request.user)
+            seen = form.cleaned_data["seen"]
+            actions.edit_food(food=found, entry=form.entry(), by=request.user, seen=seen)
         except RuleBroken as error:
             form.refuse(error)
         else:

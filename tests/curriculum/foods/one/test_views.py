@@ -101,6 +101,22 @@ def test_a_change_keeps_code_and_label_and_wants_a_source(hana, leek):
     assert leek.label_read_on == before
 
 
+def test_a_food_that_somebody_changed_meanwhile_is_not_written_over(hana, leek):
+    form = hana.get(f"{PAGE}edit/").context["form"]
+    data = {name: "" if form[name].value() is None else form[name].value() for name in form.fields}
+    data |= {"name": "Leeks", "key": str(uuid.uuid4())}
+    row = YieldFigure.objects.create(food=leek, usable_per_mille=910, source="One table")
+    hana.post(f"{PAGE}use/{row.pk}/")
+    refused = hana.post(f"{PAGE}edit/", data)
+    assert "Somebody changed Leek after you opened this form" in _words(refused)
+    leek.refresh_from_db()
+    assert (leek.name, leek.usable_per_mille, leek.usable_source) == ("Leek", 910, "One table")
+    seen = hana.get(f"{PAGE}edit/").context["form"]["seen"].value()
+    assert hana.post(f"{PAGE}edit/", data | {"seen": seen}).status_code == 302
+    leek.refresh_from_db()
+    assert leek.name == "Leeks"
+
+
 def test_a_retired_food_leaves_the_list_and_comes_back(hana, leek):
     hana.post(f"{PAGE}retire/")
     assert "Bring it back" in _words(hana.get(PAGE))
