@@ -19,6 +19,8 @@ from curriculum.look.forms import megabytes
 Answer = Callable[[HttpRequest], HttpResponse]
 #: What is still read and thrown away of a body that is too large, so that the answer arrives.
 DRAINED_AT_MOST = 64 * 1024 * 1024
+#: A form with files beyond this is not even read; below it the field of the file says its own limit.
+LONGEST_WITH_FILES = 16 * 1024 * 1024
 CHUNK = 64 * 1024
 
 
@@ -54,11 +56,12 @@ class BodyTooLargeMiddleware:
         if "\0" in request.path or "%00" in request.META.get("QUERY_STRING", ""):
             return render(request, "look/400.html", status=400)
         length = _length(request)
-        if length > settings.DATA_UPLOAD_MAX_MEMORY_SIZE and request.content_type != "multipart/form-data":
+        with_files = request.content_type == "multipart/form-data"
+        if length > (LONGEST_WITH_FILES if with_files else settings.DATA_UPLOAD_MAX_MEMORY_SIZE):
             _drain(request, length)
             return too_large(request, length)
         try:
-            if request.content_type == "multipart/form-data":
+            if with_files:
                 request.POST  # noqa: B018  (read here, where a refusal has words)
         except (RequestDataTooBig, TooManyFieldsSent):
             _drain(request, length)

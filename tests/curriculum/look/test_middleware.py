@@ -4,11 +4,13 @@ import json
 
 import pytest
 from django.contrib.auth.decorators import login_not_required
+from django.core.files.uploadedfile import SimpleUploadedFile
 from django.http import HttpResponse
 from django.test import override_settings
 from django.urls import include, path
 
 from curriculum.errors import RuleBroken
+from curriculum.look import middleware
 
 pytestmark = pytest.mark.django_db
 
@@ -72,6 +74,13 @@ def test_too_much_for_one_form_names_the_limit_and_says_that_back_has_the_text(c
 def test_too_much_text_in_a_form_with_files_says_the_same(client):
     answer = client.post("/take/", {"words": "x" * 2_100_000})
     assert answer.status_code == 413
+
+
+def test_a_form_with_a_file_beyond_all_measure_is_refused_before_it_is_read(client, monkeypatch):
+    monkeypatch.setattr(middleware, "LONGEST_WITH_FILES", 3_000_000)
+    small, large = (SimpleUploadedFile("a.txt", b"x" * size) for size in (2_500_000, 3_000_001))
+    assert client.post("/take/", {"file": small}).status_code == 200
+    assert client.post("/take/", {"file": large}).status_code == 413
 
 
 def test_too_much_from_a_script_is_json(client):
