@@ -14,7 +14,7 @@ from fractions import Fraction
 from curriculum import wording
 from curriculum.allergens import GROUPS, printed
 from curriculum.foods.costs import PackPrice, a_portion, pence
-from curriculum.recipes import checks_without, classes, costing, picture, scaling, timing
+from curriculum.recipes import checks_without, costing, picture, scaling, timing
 from curriculum.recipes.data import FoodData, RecipeData
 from curriculum.recipes.eating import WayOfEating, used_foods, ways_of_eating
 from curriculum.recipes.scaling import ScaledRecipe
@@ -199,8 +199,3 @@ def totals(recipe: RecipeData) -> Fraction:
     return Fraction(
         sum(line.milligrams for each in recipe.components for line in each.lines if line.enters_portion)
     )
-
-
-def class_words(code: str) -> str:
-    """What a scaling class does to a doubled batch, in words, for the writing form."""
-    return classes.words(code, Fraction(2), False)[0] or "In proportion."

@@ -347,7 +347,7 @@ def technique_names(codes: Iterable[str] | None = None) -> dict[str, str]:
 
 
 def free_recipe_code(wanted: str) -> str:
-    """The code, or the first of wanted-2, wanted-3 … that no recipe and no page of the book has. One query."""
+    """The code, or the first of wanted-2, wanted-3 … that no recipe or page of the book has. One query."""
     codes = Recipe.objects.filter(code__istartswith=wanted).values_list("code", flat=True)
     taken = {code.lower() for code in codes} | {"write"}
     number, code = 1, wanted.lower()

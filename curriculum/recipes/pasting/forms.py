@@ -191,11 +191,6 @@ def _place(value: object) -> int:
     return int(value) if str(value).isdecimal() else 0
 
 
-def answered_lines(post: dict) -> forms.BaseFormSet:
-    """The forms as they were sent back."""
-    return ReadLines(post)
-
-
 def to_weigh(post: QueryDict) -> dict[int, tuple[str, str]]:
     """By place (text, code of the food) of each kept line whose food was chosen and whose weight is empty."""
     found = {}

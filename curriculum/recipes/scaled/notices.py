@@ -17,9 +17,6 @@ from curriculum.recipes.scaled.asked import Asked
 from curriculum.recipes.scaled.lines import off_words
 from curriculum.recipes.scaling import ScaledRecipe
 
-#: Where rules for raising agents and gels end and a person begins.
-DECIDED_BY_A_PERSON = frozenset(("leavening", "gelling"))
-
 
 @dataclass(frozen=True, slots=True)
 class Notice:
