@@ -12,6 +12,7 @@ chain of 161. Pairs (5) with the paste made and rested ahead (two steps, 4, and 
 work) cost 11; pairs in a slot half an hour longer (8) cost 13; two days and a longer slot 28.
 """
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -106,8 +107,11 @@ def ways_out(lesson: LessonData, effort: Effort | None = Effort(seconds=2.0)) ->
         if any(each.holds(known) for known, _ in found) or _is_out_of_reach(each.lesson):
             continue
         tries += 1
-        verdict, searched = _judged_twice(each.lesson, effort if searches < MOST_SEARCHES else None)
+        hard = effort if searches < MOST_SEARCHES else None
+        verdict, searched = _judged_twice(each.lesson, hard)
         searches += searched
+        if verdict.fits and "sittings" in each.kinds:
+            verdict = _of_both_days(lesson, each, verdict, hard)
         if verdict.fits:
             found.append((each, _way(lesson, each, verdict)))
     return tuple(way for _, way in found)
@@ -212,6 +216,24 @@ def _judged_twice(lesson: LessonData, effort: Effort | None) -> tuple[Verdict, b
     if verdict.fits or hopeless or effort is None:
         return verdict, False
     return judge(lesson, effort), True
+
+
+def _of_both_days(lesson: LessonData, changes: _Set, first: Verdict, effort: Effort | None) -> Verdict:
+    """The longer of the two days, or the one that does not fit: the variants may all be on the second."""
+    others = lesson.benches[len(changes.lesson.benches) :]
+    if not _work(others) - _work(changes.lesson.benches):
+        return first
+    second, _ = _judged_twice(replace(changes.lesson, benches=others), effort)
+    return second if not second.fits or _finish(second) > _finish(first) else first
+
+
+def _work(benches: tuple[BenchData, ...]) -> Counter[tuple[str, int, int]]:
+    """How many benches cook the same, by as many cooks at the same pace."""
+    return Counter((bench.recipe.code, bench.cooks, bench.pace_per_mille) for bench in benches)
+
+
+def _finish(verdict: Verdict) -> int:
+    return verdict.planned.plan.finish_minutes if verdict.planned else 0
 
 
 def _ahead_sets(lesson: LessonData) -> Iterator[tuple[int, ...]]:

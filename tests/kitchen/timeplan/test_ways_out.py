@@ -34,6 +34,15 @@ def test_two_days_of_165_minutes_are_found_and_solved(ways):
     assert way.ahead == ()
 
 
+def test_two_days_are_offered_only_when_both_of_them_were_planned():
+    """Planted: all of the second day are far slower than those of the first."""
+    whole = replace(first_wish(), benches=first_wish().benches[:2], room_benches=1, minutes=240)
+    first, second = whole.benches
+    slower = replace(whole, benches=(first, replace(second, pace_per_mille=3000)))
+    assert 2 in {way.sittings for way in ways_out(whole, None)}
+    assert 2 not in {way.sittings for way in ways_out(slower, None)}
+
+
 def test_who_shares_a_bench_with_a_variant_works_the_variant():
     paired = in_pairs(first_wish())
     dishes = [bench.recipe.code for bench in paired.benches]
