@@ -26,6 +26,7 @@ from kitchen.stores import queries
 from kitchen.stores.allocation import Allocation, allocate
 from kitchen.stores.kits import KitLinePlan, KitPlan
 from kitchen.stores.ledgers import Move, lots_locked, move
+from kitchen.stores.managers import judge_blocks, waiting_kits
 from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Movement, Weighing
 from kitchen.stores.proposal import Proposal, Question, hash_of, inputs_of, prepare, shortages_of
 
@@ -61,9 +62,7 @@ def issue_kits(*, lesson: Lesson, by: User, key: UUID | None = None, short_accep
     def do() -> dict:
         lesson_locked(lesson)
         kit_set = _kit_set_locked(lesson)
-        lines = queries.open_lines(kit_set)
-        _demand_as_placed(lines)
-        _demand_lines(kit_set, lines)
+        lines = _lines_to_leave(kit_set)
         lots = lots_locked(
             Lot.objects.filter(food__in={line.food_id for line in lines}).values_list("pk", flat=True)
         )
@@ -224,6 +223,15 @@ def _kit_set_locked(lesson: Lesson) -> KitSet:
     if kit_set is None:
         raise RuleBroken("no_kits", "No kits are made for this lesson yet. Make the kits, then issue them.")
     return kit_set
+
+
+def _lines_to_leave(kit_set: KitSet) -> list[KitLine]:
+    """Lines of the kits that the labels let leave as they are read now. RuleBroken."""
+    judge_blocks(waiting_kits().filter(kit_set=kit_set))
+    lines = queries.open_lines(kit_set)
+    _demand_as_placed(lines)
+    _demand_lines(kit_set, lines)
+    return lines
 
 
 def _demand_as_placed(lines: list[KitLine]) -> None:

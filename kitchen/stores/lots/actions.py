@@ -19,13 +19,12 @@ from curriculum.allergens import printed
 from curriculum.errors import RuleBroken
 from curriculum.foods.models import Food, FoodAllergen, Supplier
 from curriculum.people.models import User
-from curriculum.recipes.queries import recipes_data
 from curriculum.records.actions import once
 from kitchen.stores.entries import LabelRead, LotEntry
-from kitchen.stores.kits import blocked_why
 from kitchen.stores.ledgers import Move, lots_locked, move
 from kitchen.stores.lots import queries
-from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Movement
+from kitchen.stores.managers import judge_blocks, waiting_kits
+from kitchen.stores.models import KitLine, KitSet, Lot, Movement
 
 
 @transaction.atomic
@@ -118,7 +117,7 @@ def read_label(*, food: Food, read: LabelRead, on: date, by: User, key: UUID | N
         )
         _label_lots(row, read, on, by)
         _reprint(row, read, on)
-        _judge_blocks()
+        judge_blocks(waiting_kits())
         return {"food": row.pk}
 
     said = {"food": food.code, "read": [read.contains, read.may_contain, read.facts], "on": on.isoformat()}
@@ -186,33 +185,11 @@ def _waiting_sets_locked() -> None:
     list(rows.select_for_update().order_by("pk"))
 
 
-def _waiting_kits() -> list[Kit]:
-    """Kits that are accepted and have not left, with their versions."""
-    return list(
-        Kit.objects.filter(kit_set__state=KitSet.State.ACCEPTED, kit_set__issued_at=None)
-        .exclude(lines__movements__kind=Movement.Kind.ISSUE)
-        .select_related("version__recipe")
-    )
-
-
 def _reprint(food: Food, read: LabelRead, on: date) -> None:
     """The lines of this food on trays that have not left carry the new words."""
     of_it = Q(food=food) | Q(food__made_from=food)
-    KitLine.objects.filter(of_it, kit__in=_waiting_kits()).update(
+    KitLine.objects.filter(of_it, kit__in=list(waiting_kits())).update(
         allergens_words=", ".join(printed(kind) for kind in read.contains),
         may_contain_words=", ".join(printed(kind) for kind in read.may_contain),
         label_read_on=on,
     )
-
-
-def _judge_blocks() -> None:
-    """Free the kits whose labels are all read now; stop those whose label says otherwise."""
-    kits = _waiting_kits()
-    recipes = recipes_data({kit.version_id: kit.version for kit in kits}.values())
-    changed = []
-    for kit in kits:
-        why = blocked_why(recipes[kit.version_id])[:300]
-        if why != kit.blocked_why:
-            kit.blocked_why = why
-            changed.append(kit)
-    Kit.objects.bulk_update(changed, ["blocked_why"])

@@ -7,6 +7,8 @@ from django.db import transaction
 
 from curriculum.errors import RuleBroken
 from curriculum.foods.models import Food
+from curriculum.foods.one.actions import write_label
+from curriculum.foods.one.said import LabelSaid
 from kitchen.lessons.models import Dish, Lesson, Place
 from kitchen.stores import queries
 from kitchen.stores.actions import accept_kits, issue_kits, take_back, weigh
@@ -296,3 +298,16 @@ def test_what_a_line_was_short_of_leaves_once_more_is_taken_in_and_no_gram_twice
 def _butter_out():
     rows = Movement.objects.filter(kind="issue", kit_line__food__code="unsalted_butter")
     return -sum(row.milligrams for row in rows)
+
+
+def test_a_label_written_on_the_page_of_its_food_stops_the_kits_that_have_not_left():
+    stage = ready_stage()
+    assert not Kit.objects.exclude(blocked_why="").exists()
+    flour = Food.objects.get(code="gluten_free_flour_blend")
+    said = LabelSaid(contains=("wheat",), may_contain=(), facts=(), read_on=QUICHE_DAY)
+    write_label(food=flour, said=said, by=stage.stores, today=QUICHE_DAY)
+    issue_kits(lesson=stage.lesson, by=stage.stores, short_accepted=True)
+    stopped = Kit.objects.exclude(blocked_why="")
+    assert set(stopped.values_list("version__recipe__code", flat=True)) == {"V1"}
+    assert not Movement.objects.filter(kit_line__kit__in=stopped).exists()
+    assert Movement.objects.filter(kit_line__kit__version__recipe__code="R01").exists()
