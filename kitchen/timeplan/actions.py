@@ -32,11 +32,13 @@ def accept_plan(*, lesson: Lesson, planned: Planned, by: User) -> TimePlan:
     return keep_plan(lesson=lesson, plan=planned.plan, question=question, by=by)
 
 
+@transaction.atomic
 def accept_draft(*, lesson: Lesson, draft: Draft, by: User) -> TimePlan:
     """Keep the plan of a draft. RuleBroken when it has none, or the lesson has changed since."""
     if draft.plan is None:
         raise RuleBroken("no_plan", "There is no plan to accept. Look at what is in the way first.")
-    if draft.basis != basis_of(lesson_data(lesson)):
+    current = Lesson.objects.select_for_update().get(pk=lesson.pk)
+    if draft.basis != basis_of(lesson_data(current)):
         raise RuleBroken(
             "lesson_changed",
             "The lesson has changed since this plan was made. Open the time plan and look at the new one.",

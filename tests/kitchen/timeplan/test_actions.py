@@ -68,6 +68,14 @@ def test_a_plan_of_a_lesson_that_has_changed_is_refused(cast, draft):
     assert not TimePlan.objects.exists()
 
 
+def test_a_plan_is_judged_by_the_lesson_as_it_stands_and_not_as_it_was_opened(cast, draft):
+    Lesson.objects.filter(pk=cast.lesson.pk).update(minutes=cast.lesson.minutes - 30)
+    with pytest.raises(RuleBroken) as refused:
+        actions.accept_draft(lesson=cast.lesson, draft=draft, by=cast.lecturer)
+    assert refused.value.code == "lesson_changed"
+    assert not TimePlan.objects.exists()
+
+
 def test_nothing_is_accepted_without_a_plan_or_for_a_cancelled_lesson(cast, draft):
     with pytest.raises(RuleBroken) as none:
         actions.accept_draft(lesson=cast.lesson, draft=replace(draft, plan=None), by=cast.lecturer)
