@@ -2,14 +2,13 @@
 
 from datetime import date
 
-from django.db.models import Sum
+from django.db.models import Exists, OuterRef, Sum
 
 from curriculum.foods.models import Food
 from curriculum.foods.queries import prices
 from curriculum.recipes.data import RecipeData
 from curriculum.recipes.egg_counts import PartOf, PartUse, is_egg
-from curriculum.recipes.models import Line
-from curriculum.recipes.queries import latest_approved
+from curriculum.recipes.models import Line, Version
 from curriculum.recipes.scaled.page import Book
 
 
@@ -29,10 +28,17 @@ def parts_of(wholes: list[str]) -> tuple[PartOf, ...]:
 
 
 def part_uses(parts: list[str]) -> tuple[PartUse, ...]:
-    """What one stated batch of each approved recipe takes of these foods. One query."""
-    lines = Line.objects.filter(
-        food__code__in=parts, component__version__in=latest_approved().order_by().values("pk")
+    """What one stated batch of each approved recipe takes of these foods. One query.
+
+    The lines come first and the newer version is looked for line by line: asked the other way
+    round, PostgreSQL went through every version of the book for every line.
+    """
+    approved = Version.objects.filter(state=Version.State.APPROVED)
+    newer = approved.filter(
+        recipe=OuterRef("component__version__recipe"), number__gt=OuterRef("component__version__number")
     )
+    lines = Line.objects.filter(food__code__in=parts, component__version__state=Version.State.APPROVED)
+    lines = lines.exclude(Exists(newer))
     rows = (
         lines.values_list(
             "food__code", "component__version__recipe__code", "component__version__recipe__title"
