@@ -125,10 +125,6 @@ class KeyedForm(Keyed, forms.Form):
     """A form whose action takes a ``key``."""
 
 
-class KeyedModelForm(Keyed, forms.ModelForm):
-    """A form of a model whose action takes a ``key``."""
-
-
 def standing_in_the_way(form: forms.BaseForm) -> list[Standing]:
     """What stands in the way of a form, in the order of its fields; what belongs to no field comes first."""
     found = [Standing(words, "") for words in form.non_field_errors()]

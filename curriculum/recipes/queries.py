@@ -344,14 +344,3 @@ def technique_names(codes: Iterable[str] | None = None) -> dict[str, str]:
     """Names of techniques by code."""
     rows = Technique.objects.all() if codes is None else Technique.objects.filter(code__in=list(codes))
     return dict(rows.values_list("code", "name"))
-
-
-def free_recipe_code(wanted: str) -> str:
-    """The code, or the first of wanted-2, wanted-3 … that no recipe or page of the book has. One query."""
-    codes = Recipe.objects.filter(code__istartswith=wanted).values_list("code", flat=True)
-    taken = {code.lower() for code in codes} | {"write"}
-    number, code = 1, wanted.lower()
-    while code in taken:
-        number += 1
-        code = f"{wanted.lower()}-{number}"
-    return code

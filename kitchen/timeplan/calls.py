@@ -140,7 +140,7 @@ def _step(group: list[tuple[BenchPlan, PlanLine]], count: int) -> Call:
 
 
 def _shared_points(group: list[tuple[BenchPlan, PlanLine]]) -> tuple[str, ...]:
-    """The points that all share; where ovens differ, each bench with its own."""
+    """The points that all share; where they differ, each with the benches that share it."""
     first = group[0][1].points
     if all(line.points == first for _, line in group):
         return first
@@ -149,4 +149,7 @@ def _shared_points(group: list[tuple[BenchPlan, PlanLine]]) -> tuple[str, ...]:
         and len({line.points[0][:11] for _, line in group}) == 1
     ):
         return (f"{first[0].split(' in ')[0]} in the bench’s own oven: {first[0].split(': ', 1)[1]}",)
-    return tuple(f"Bench {bench.name}: {point}" for bench, line in group for point in line.points)
+    alike: dict[tuple[str, ...], list[str]] = {}
+    for bench, line in group:
+        alike.setdefault(line.points, []).append(bench.name)
+    return tuple(f"{benches_words(names)}: {point}" for points, names in alike.items() for point in points)

@@ -32,8 +32,9 @@ import numpy as np
 from kitchen.timeplan.answer import Answer
 from kitchen.timeplan.problem import Bake, Demonstration, Oven, Problem, Task
 
-#: Food that stands at most so many minutes over what the recipe allows is not counted as broken.
+#: Food that stands so few minutes over what the recipe allows is not counted (common practice, no source).
 GRACE_MINUTES = 2
+#: Nobody is taken for faster or slower than this (from memory, no source).
 LEAST_FACTOR, MOST_FACTOR = 0.4, 4.0
 
 

@@ -115,8 +115,3 @@ class Demonstration:
     def trays(self) -> int:
         """How many finished things are brought in."""
         return len(self.ahead)
-
-    @property
-    def batches_ahead(self) -> int:
-        """The most batches of any one component that are made before."""
-        return max((each.ahead for each in self.batches), default=0)

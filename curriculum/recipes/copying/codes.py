@@ -4,6 +4,8 @@ import re
 from collections.abc import Collection
 
 LONGEST = 20
+#: Words that stand where a code stands in the addresses of the book.
+PAGES = frozenset({"write"})
 
 
 def free_code(code: str, taken: Collection[str], word: str = "") -> str:
@@ -19,6 +21,11 @@ def free_code(code: str, taken: Collection[str], word: str = "") -> str:
         if found.lower() not in known:
             return found
     return ""
+
+
+def own_or_free(code: str, taken: Collection[str]) -> str:
+    """The code itself where no recipe has it, else the code with a number behind it."""
+    return free_code(code, taken) if code.lower() in {each.lower() for each in taken} else code
 
 
 def _joined(code: str, end: str) -> str:

@@ -4,6 +4,7 @@ from django import forms
 
 from curriculum.look.forms import KeyedForm
 from curriculum.look.reading import quoted
+from curriculum.recipes.copying.codes import PAGES
 
 CODE_WORDS = "Letters, figures and hyphens. It stands in the address and stays."
 
@@ -21,9 +22,9 @@ class CodeField(forms.SlugField):
         )
 
     def clean(self, value: object) -> str:
-        """The code; "write" is a page of the book."""
+        """The code; a page of the book is none."""
         code = super().clean(value)
-        if code.lower() == "write":
+        if code.lower() in PAGES:
             raise forms.ValidationError(f"{quoted(code)} is taken. Write another one.")
         return code
 

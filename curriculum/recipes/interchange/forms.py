@@ -23,13 +23,14 @@ from curriculum.look.forms import (
     summary_heading,
 )
 from curriculum.look.reading import quoted
+from curriculum.recipes.copying.codes import PAGES, own_or_free
+from curriculum.recipes.copying.queries import taken_codes
 from curriculum.recipes.data import EquipmentData, RecipeData
 from curriculum.recipes.interchange import arriving, drafting, proposing, reading
 from curriculum.recipes.interchange.reading import ImportedRecipe
 from curriculum.recipes.pasting.forms import ReadLines, proposed
 from curriculum.recipes.pasting.matching import Proposal
 from curriculum.recipes.pasting.summary import Summary, summary_of, system_of
-from curriculum.recipes.queries import free_recipe_code
 from curriculum.recipes.writing.forms import NewForm
 
 _FIRST = ("title", "code", "level", "portions_stated", "unit")
@@ -336,7 +337,7 @@ def _initial_of(imported: ImportedRecipe) -> dict:
     title = imported.title[: reading.LONGEST_TITLE]
     return {
         "title": title,
-        "code": free_recipe_code(_code_of(title)),
+        "code": own_or_free(_code_of(title), taken_codes() | PAGES),
         "portions_stated": imported.portions,
         "unit": imported.unit,
         "equipment": "\n".join(imported.tools),

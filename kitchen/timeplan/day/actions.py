@@ -24,7 +24,7 @@ from kitchen.timeplan.day.after import Pace
 from kitchen.timeplan.day.check import check_from, hard
 from kitchen.timeplan.day.live import standing
 from kitchen.timeplan.day.proposal import Proposal, plan_on_the_day
-from kitchen.timeplan.day.queries import InProgress, in_progress
+from kitchen.timeplan.day.queries import InProgress, in_progress, task_named
 from kitchen.timeplan.day.situation import situation
 from kitchen.timeplan.kept import kept_plan
 from kitchen.timeplan.models import DayEvent, LearnedMinutes, PlanState, TimePlan, What
@@ -137,6 +137,14 @@ def _bench_of(event: DayEvent) -> str:
     return str(event.place.bench.number) if event.place else ""
 
 
+def _is_planned(progress: InProgress, said: Said) -> bool:
+    """Whether the step, or the demonstration of it, is one of the plan."""
+    if said.step is None:
+        return False
+    name = task_named(said.bench, said.step, said.part)
+    return name in progress.problem.task or name in {show.name for show in progress.problem.demonstrations}
+
+
 def _demand_possible(progress: InProgress, said: Said) -> None:
     """RuleBroken for what cannot be: before the class began, or of a step that is not in the plan."""
     if progress.zero is None and said.what not in (What.BEGAN, What.UNDO):
@@ -145,9 +153,9 @@ def _demand_possible(progress: InProgress, said: Said) -> None:
         return
     if said.bench and said.bench not in progress.problem.bench:
         raise RuleBroken("no_such_bench", f"Bench {said.bench} is not in the plan of this lesson.")
-    known = said.what not in (What.STARTED, What.DONE, What.LATER) or said.step is not None
+    known = said.what not in (What.STARTED, What.DONE, What.LATER) or _is_planned(progress, said)
     if not known or (said.what == What.LATER and not said.minutes):
-        raise RuleBroken("no_step", "That tap says no step. Open the page of the day again.")
+        raise RuleBroken("no_step", "That tap says no step of this plan. Open the page of the day again.")
     if said.what == What.FAILED and not said.oven:
         raise RuleBroken("no_oven", "That tap says no oven. Open the page of the day again.")
     if said.what in (What.AGAIN, What.ABSENT) and not said.bench:

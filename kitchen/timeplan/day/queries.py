@@ -128,6 +128,11 @@ def minute_after(zero: datetime, at: datetime) -> int:
 def in_progress(lesson: Lesson, at: datetime) -> InProgress:
     """The class as it stands at an instant, in a fixed number of queries. RuleBroken without a plan."""
     row = accepted_row(lesson)
+    if row is None and lesson.kind == Lesson.Kind.DEMONSTRATION:
+        raise RuleBroken(
+            "only_shown",
+            "This lesson is shown, nobody cooks at a bench. Its clock is on the page of the demonstration.",
+        )
     if row is None:
         raise RuleBroken(
             "no_plan", "There is no accepted time plan to run yet. Accept one on the time plan’s page."
@@ -189,10 +194,14 @@ def task_of(event: DayEvent) -> str:
     """The name in the question of what an event is about; empty when of no step."""
     if event.step is None:
         return ""
-    if event.place is None:
-        return show_name(event.step)
-    bench = str(event.place.bench.number)
-    return part_name(bench, event.step, event.part or 0) if event.step else taste_name(bench)
+    return task_named(str(event.place.bench.number) if event.place else "", event.step, event.part)
+
+
+def task_named(bench: str, step: int, part: int | None) -> str:
+    """The name in the question of a part of a bench's step (0 is the pass), or of a demonstration."""
+    if not bench:
+        return show_name(step)
+    return part_name(bench, step, part or 0) if step else taste_name(bench)
 
 
 def plans_of(lesson: Lesson) -> tuple[TimePlan, ...]:

@@ -15,9 +15,7 @@ from kitchen.timeplan.demonstration import SLOTS, plan
 from kitchen.timeplan.demonstration_clock import CLASS, OPEN, OnTheClock, minutes_by_step, on_the_clock
 from kitchen.timeplan.demonstration_data import Demonstration
 from kitchen.timeplan.demonstration_kept import (
-    AheadBatch,
     ForStores,
-    batches_of,
     for_stores,
     kept_question,
     question_hash,
@@ -53,12 +51,6 @@ def standing_demonstration(lesson: Lesson, recipe: RecipeData) -> Demonstration 
     return on_the_clock(
         recipe, read_demonstration(row.answer), begins_at(lesson), class_of(lesson).shows
     ).plan
-
-
-def ahead_batches(lesson: Lesson, recipe: RecipeData) -> tuple[AheadBatch, ...]:
-    """What is made before for the accepted demonstration; empty without one. Two queries."""
-    standing = standing_demonstration(lesson, recipe)
-    return batches_of(standing) if standing else ()
 
 
 def demonstration_for_stores(lesson: Lesson, recipe: RecipeData) -> ForStores | None:

@@ -1,5 +1,7 @@
 """The plan in words: what the lecturer calls, in order of the clock."""
 
+from dataclasses import replace
+
 import pytest
 
 from kitchen.timeplan.calls import benches_words, calls_of, spans
@@ -58,3 +60,13 @@ def test_bench_numbers_are_said_shortly(names, words):
 def test_names_that_are_no_numbers_are_listed():
     assert spans(["A", "window"]) == "A and window"
     assert benches_words(["1", "2"], 2) == "All benches"
+
+
+def test_benches_that_share_a_point_share_its_line():
+    """Bench 7 has extra time, so its food comes out later; bench 6 works a variant in other words."""
+    lesson = college_lesson("main-1")
+    slower = replace(lesson.benches[6], pace_per_mille=1250)
+    plan = plan_lesson(replace(lesson, minutes=240, benches=(*lesson.benches[:6], slower)), None).plan
+    call = next(call for call in calls_of(plan) if call.step == 4 and call.kind == "step")
+    assert [point.split(":")[0] for point in call.points[:2]] == ["Benches 1 to 5", "Bench 7"]
+    assert len(call.points) == 3

@@ -1,8 +1,14 @@
 """Searcher and prover: they end when a plan is as short as what is proved, and not before."""
 
+from kitchen.timeplan import solver
+from kitchen.timeplan.bounds import best_bound
+from kitchen.timeplan.byhand import plan_by_hand
 from kitchen.timeplan.race import Race
-from kitchen.timeplan.solver import Effort, solve
-from tests.builders.timeplan import two_benches
+from kitchen.timeplan.solver import Effort
+from tests.builders.timeplan import tiny_class
+
+#: A tiny class with a bake, of which the bound on paper does not prove the plan by hand.
+LEAVES_A_GAP = 10
 
 
 class Looking:
@@ -44,8 +50,19 @@ def test_a_longer_plan_or_a_weaker_bound_takes_nothing_back():
     assert (told.best, told.bound, one.stopped) == (140, 120, False)
 
 
-def test_side_by_side_the_answer_is_proved_as_in_turn():
-    beside = solve(two_benches(), Effort(seconds=3.0, workers=2))
-    in_turn = solve(two_benches(), Effort(work=1.0))
-    assert (beside.finish_minutes, beside.bound_minutes) == (in_turn.finish_minutes, in_turn.bound_minutes)
-    assert beside.status == "proved"
+def test_side_by_side_the_answer_is_proved_as_in_turn(monkeypatch):
+    """A class whose plan by hand leaves a gap, so that both have to look."""
+    problem = tiny_class(LEAVES_A_GAP)
+    by_hand = plan_by_hand(problem, 16)
+    assert by_hand.finish(problem) > best_bound(problem).minutes
+    ran = []
+
+    def noted(best, bound):
+        ran.append(Race(best, bound))
+        return ran[-1]
+
+    monkeypatch.setattr(solver, "Race", noted)
+    beside = solver.solve(problem, Effort(seconds=3.0, workers=2), by_hand)
+    assert [len(race.looking) for race in ran] == [2]
+    in_turn = solver.solve(problem, Effort(work=1.0))
+    assert (beside.finish_minutes, beside.status) == (in_turn.finish_minutes, "proved")

@@ -1,6 +1,6 @@
 import pytest
 
-from curriculum.recipes.copying.codes import free_code
+from curriculum.recipes.copying.codes import free_code, own_or_free
 
 
 @pytest.mark.parametrize(
@@ -22,3 +22,8 @@ def test_a_proposed_code_is_never_too_long_and_never_taken():
         code = free_code("a-recipe-of-a-name-th", taken)
         assert len(code) <= 20 and code not in taken
         taken.add(code)
+
+
+def test_a_code_that_nobody_has_is_offered_as_it_is():
+    assert own_or_free("r02", {"R01"}) == "r02"
+    assert own_or_free("r01", {"R01"}) == "r01-2"

@@ -44,6 +44,14 @@ def test_without_a_plan_the_page_says_what_to_do(lecturer, cast):
     assert "no accepted time plan" in text_of(page(lecturer, cast, "board/"))
 
 
+def test_the_day_of_a_lesson_that_is_only_shown_leads_to_its_demonstration(lecturer, cast):
+    cast.lesson.kind = "demonstration"
+    cast.lesson.save()
+    text = text_of(page(lecturer, cast))
+    assert "Open the demonstration" in text
+    assert "Open the time plan" not in text
+
+
 def test_the_class_begins_with_one_tap_and_then_has_a_clock(lecturer, cast):
     planned(cast)
     assert "The class has not begun." in text_of(page(lecturer, cast))

@@ -11,7 +11,6 @@ from kitchen.timeplan.demonstration import chosen, plan
 from kitchen.timeplan.demonstration_data import Shown
 from kitchen.timeplan.demonstrations.queries import (
     accepted_demonstration,
-    ahead_batches,
     class_of,
     demonstration_for_stores,
     faults_of,
@@ -93,14 +92,6 @@ def test_retired_faults_are_not_asked(cast):
     fault.retired_at = "2027-01-01T00:00Z"
     fault.save()
     assert not faults_of(["rubbing_in"])
-
-
-def test_the_stores_are_told_what_to_make_before(cast):
-    recipe = shows_of(cast.lesson).recipe
-    assert ahead_batches(cast.lesson, recipe) == ()
-    accept(cast, 30)
-    made = ahead_batches(cast.lesson, recipe)
-    assert [(each.components, each.batches) for each in made] == [(("A",), 1)] * len(made)
 
 
 def test_the_stores_weigh_the_trays_and_what_is_worked_on_the_table(cast):
