@@ -165,7 +165,7 @@ def _dish(lesson: Lesson, version: Version, room: Room, learners: list[Student])
         bench=room.benches.first(),
         dish=dish,
         version=version,
-        code=f"PLACE{lesson.pk:03d}".replace("0", "X").replace("1", "Y"),
+        code=f"PLACE{Place.objects.count():03d}".replace("0", "X").replace("1", "Y"),  # keys run on for ever
     )
     for student in learners:
         PlaceLearner.objects.create(place=place, shift=shift, student=student)

@@ -115,7 +115,7 @@ def _room(benches: int) -> Room:
 
 def _place(shift: Shift, dish: Dish, bench: Bench, version: Version, group: Group) -> None:
     place = Place.objects.create(
-        shift=shift, bench=bench, dish=dish, version=version, code=f"P{dish.pk}B{bench.number}"
+        shift=shift, bench=bench, dish=dish, version=version, code=f"P{Place.objects.count()}B{bench.number}"
     )
     for letter in "ab":
         name = f"{group.code}-{bench.number}{letter}"
