@@ -16,8 +16,10 @@ from kitchen.rooms.models import Bench, Room
 class Lesson(models.Model):
     """One lesson of one group in one room; ``minutes`` is the whole slot.
 
-    ``start_minutes`` (hands, register, brief) and ``clear_minutes`` (tasting, clear-down)
-    are part of the slot; what is between them is usable for cooking.
+    ``start_minutes`` (hands, register, brief), ``clear_minutes`` (tasting, clear-down) and
+    ``contingency_minutes`` (kept free before clear-down) are part of the slot; what is left is
+    usable for cooking. A break of ``break_minutes`` (0: none) begins ``break_after`` minutes
+    after the lesson does. ``supervisors`` may stand beside a step, the lecturer among them.
     """
 
     class Kind(models.TextChoices):
@@ -43,6 +45,10 @@ class Lesson(models.Model):
     #: Hands, register and brief; tasting and clear-down: common practice, no source. A college has its own.
     start_minutes = models.PositiveSmallIntegerField(default=15)
     clear_minutes = models.PositiveSmallIntegerField(default=30)
+    contingency_minutes = models.PositiveSmallIntegerField(default=0)
+    break_after = models.PositiveSmallIntegerField(default=0)
+    break_minutes = models.PositiveSmallIntegerField(default=0)
+    supervisors = models.PositiveSmallIntegerField(default=1)
     room = models.ForeignKey(Room, on_delete=models.PROTECT, related_name="lessons")
     group = models.ForeignKey(Group, on_delete=models.PROTECT, related_name="lessons")
     lecturer = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="lessons")
@@ -79,6 +85,20 @@ class Lesson(models.Model):
                 condition=Q(minutes__gte=models.F("start_minutes") + models.F("clear_minutes")),
                 name="lessons_slot_holds_start_and_clear_down",
             ),
+            models.CheckConstraint(
+                condition=Q(
+                    minutes__gte=models.F("start_minutes")
+                    + models.F("contingency_minutes")
+                    + models.F("clear_minutes")
+                ),
+                name="lessons_slot_holds_contingency",
+            ),
+            models.CheckConstraint(
+                condition=Q(break_minutes=0)
+                | Q(minutes__gte=models.F("break_after") + models.F("break_minutes")),
+                name="lessons_break_lies_in_the_slot",
+            ),
+            models.CheckConstraint(condition=Q(supervisors__gte=1), name="lessons_somebody_supervises"),
         ]
         indexes = [models.Index(fields=["on", "room"]), models.Index(fields=["group", "on"])]
 
@@ -87,8 +107,8 @@ class Lesson(models.Model):
 
     @property
     def usable_minutes(self) -> int:
-        """Minutes of the slot in which food can be cooked."""
-        return self.minutes - self.start_minutes - self.clear_minutes
+        """Minutes of the slot in which food can be cooked, a break among them."""
+        return self.minutes - self.start_minutes - self.clear_minutes - self.contingency_minutes
 
 
 class Shift(models.Model):
