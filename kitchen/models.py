@@ -12,12 +12,11 @@ from kitchen.stores.models import (
     Lot,
     MadePart,
     Movement,
-    Order,
-    OrderLine,
     Requisition,
     RequisitionLine,
     Weighing,
 )
+from kitchen.stores.orders.models import Keeping, Order, OrderLine, WeekPlan
 from kitchen.timeplan.models import DayEvent, DemonstrationPlan, LearnedMinutes, TimePlan
 
 __all__ = [
@@ -33,6 +32,7 @@ __all__ = [
     "Dish",
     "Equipment",
     "Incident",
+    "Keeping",
     "Kit",
     "KitLine",
     "KitSet",
@@ -51,5 +51,6 @@ __all__ = [
     "Room",
     "Shift",
     "TimePlan",
+    "WeekPlan",
     "Weighing",
 ]

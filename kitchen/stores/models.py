@@ -1,14 +1,15 @@
-"""The stores: requisitions, orders, deliveries, lots, movements and kits."""
+"""The stores: requisitions, deliveries, lots, movements and kits; orders stand in their own folder."""
 
 from django.conf import settings
 from django.db import models
 from django.db.models import Q
 
-from curriculum.foods.models import Food, Pack, Supplier
+from curriculum.foods.models import Food, Supplier
 from curriculum.ledgers import LedgerRow
 from curriculum.recipes.models import Version
 from kitchen.lessons.models import Lesson, Place
 from kitchen.safety.models import Reading
+from kitchen.stores.orders.models import Order
 
 
 class Requisition(models.Model):
@@ -64,30 +65,6 @@ class RequisitionLine(models.Model):
         ]
 
 
-class Order(models.Model):
-    """An order to one supplier; sent by a person, never by the site."""
-
-    supplier = models.ForeignKey(Supplier, on_delete=models.PROTECT, related_name="orders")
-    code = models.CharField(max_length=8, unique=True)
-    for_on = models.DateField()
-    state = models.CharField(max_length=10, default="draft")
-    by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
-    at = models.DateTimeField(auto_now_add=True)
-
-
-class OrderLine(models.Model):
-    """Whole packs of an order."""
-
-    order = models.ForeignKey(Order, on_delete=models.CASCADE, related_name="lines")
-    pack = models.ForeignKey(Pack, on_delete=models.PROTECT, related_name="+")
-    count = models.PositiveIntegerField()
-
-    class Meta:
-        constraints = [
-            models.CheckConstraint(condition=Q(count__gt=0), name="stores_order_line_asks_something")
-        ]
-
-
 class Delivery(models.Model):
     """What a supplier brought."""
 
@@ -129,6 +106,7 @@ class Lot(models.Model):
     date_kind = models.CharField(max_length=12, choices=DateKind.choices)
     date = models.DateField(null=True, blank=True)
     opened_on = models.DateField(null=True, blank=True)
+    thawed_on = models.DateField(null=True, blank=True)
     reserved_free_from = models.BooleanField(default=False)
     label_allergens = models.JSONField(default=list, blank=True)
     label_may_contain = models.JSONField(default=list, blank=True)
