@@ -73,6 +73,8 @@ class Lesson(models.Model):
     spare_batches = models.PositiveSmallIntegerField(default=0)
     state = models.CharField(max_length=10, choices=State.choices, default=State.PLANNED)
     sequence = models.PositiveIntegerField(default=0)
+    #: Planned by the minutes that the recipes write; paces learned on other days are left aside.
+    by_recipe_minutes = models.BooleanField(default=False)
     food_becomes = models.CharField(max_length=20, default="eaten")
     note = models.CharField(max_length=400, blank=True)
     booked_at = models.DateTimeField(auto_now_add=True)

@@ -124,7 +124,8 @@ class LearnedMinutes(models.Model):
     """What the days that were run teach, accepted by a person: real minutes over the recipe's.
 
     For one technique at one level; ``count`` is how many timed steps of how many ``lessons``
-    (their codes) the median is of.
+    (their codes) the median is of. ``timings`` holds each of them, per mille of the recipe's
+    minutes, by the code of its lesson.
     """
 
     technique = models.ForeignKey(Technique, on_delete=models.PROTECT, related_name="learned_minutes")
@@ -132,6 +133,7 @@ class LearnedMinutes(models.Model):
     pace_per_mille = models.PositiveIntegerField()
     count = models.PositiveIntegerField()
     lessons = models.JSONField()
+    timings = models.JSONField(default=dict)
     state = models.CharField(max_length=10, choices=PlanState.choices, default=PlanState.ACCEPTED)
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
     at = models.DateTimeField(auto_now_add=True)
