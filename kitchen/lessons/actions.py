@@ -32,6 +32,7 @@ from kitchen.rooms.models import Room
 SAME = (
     *("on", "starts", "minutes", "start_minutes", "clear_minutes", "kind", "minutes_a_plate"),
     *("demonstration_batches", "spare_batches", "food_becomes", "note"),
+    *("contingency_minutes", "break_after", "break_minutes", "supervisors"),
 )
 
 

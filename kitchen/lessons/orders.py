@@ -8,6 +8,7 @@ from dataclasses import asdict, dataclass
 from datetime import date, time
 
 from curriculum.errors import RuleBroken
+from curriculum.wording import clock_minutes
 from kitchen.lessons.slots import Slot, Trouble, slot_troubles
 
 
@@ -17,6 +18,7 @@ class BookingOrder:
 
     ``version`` is the recipe version, ``minutes`` the whole slot, ``working`` "single" or
     "pair"; ``ahead_steps`` are positions of steps done before the lesson, on ``ahead_on``.
+    A break of ``break_minutes`` (0: none) begins ``break_after`` minutes after the lesson does.
     """
 
     on: date
@@ -42,6 +44,10 @@ class BookingOrder:
     food_becomes: str = "eaten"
     minutes_a_plate: int = 0
     note: str = ""
+    contingency_minutes: int = 0
+    break_after: int = 0
+    break_minutes: int = 0
+    supervisors: int = 1
 
     @property
     def slot(self) -> Slot:
@@ -62,7 +68,9 @@ class BookingOrder:
 
     def troubles(self) -> list[Trouble]:
         """What is wrong with the order by itself."""
-        found = slot_troubles(self.slot, self.start_minutes, self.clear_minutes)
+        found = slot_troubles(self.slot, self.start_minutes, self.clear_minutes, self.contingency_minutes)
+        if not found and self.break_minutes:
+            found += self._break_troubles()
         if self.portions_a_bench < 1:
             found.append(Trouble("portions_a_bench", "no_portions", "A bench makes at least one portion."))
         if self.minutes_a_plate and self.kind != "assessed":
@@ -78,6 +86,21 @@ class BookingOrder:
             words = "The day ahead is after the lesson. Write the day of the lesson or an earlier one."
             found.append(Trouble("ahead_on", "ahead_after_lesson", words))
         return found
+
+    def _break_troubles(self) -> list[Trouble]:
+        """A break lies in the time for cooking: after start-up, and before what is kept free at the end."""
+        starts = self.slot.starts
+        first = starts + self.start_minutes
+        last = starts + self.minutes - self.clear_minutes - self.contingency_minutes
+        begins, ends = starts + self.break_after, starts + self.break_after + self.break_minutes
+        if begins < first:
+            at = f"begin at {clock_minutes(begins)}, and start-up ends at {clock_minutes(first)}"
+        elif ends > last:
+            at = f"end at {clock_minutes(ends)}, and the time for cooking at {clock_minutes(last)}"
+        else:
+            return []
+        words = f"The break would {at}. Write another time for it."
+        return [Trouble("break_after", "break_outside_cooking", words)]
 
 
 def demand_none(troubles: list[Trouble]) -> None:

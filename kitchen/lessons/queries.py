@@ -268,4 +268,8 @@ def order_of(lesson: Lesson) -> BookingOrder:
         taught_steps=tuple(dish.taught_steps),
         food_becomes=lesson.food_becomes,
         note=lesson.note,
+        contingency_minutes=lesson.contingency_minutes,
+        break_after=lesson.break_after,
+        break_minutes=lesson.break_minutes,
+        supervisors=lesson.supervisors,
     )

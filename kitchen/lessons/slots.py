@@ -79,7 +79,9 @@ class Trouble:
     message: str
 
 
-def slot_troubles(slot: Slot, start_minutes: int, clear_minutes: int) -> list[Trouble]:
+def slot_troubles(
+    slot: Slot, start_minutes: int, clear_minutes: int, contingency_minutes: int = 0
+) -> list[Trouble]:
     """What is wrong with a slot by itself: an end before its start, longer than the day, no time to cook."""
     if slot.minutes <= 0:
         message = f"It ends at {clock_minutes(slot.ends)} and starts at {clock_minutes(slot.starts)}."
@@ -87,9 +89,11 @@ def slot_troubles(slot: Slot, start_minutes: int, clear_minutes: int) -> list[Tr
     if slot.ends > MINUTES_A_DAY:
         message = f"It would end at {clock_minutes(slot.ends)} the next day. A lesson ends by 24:00."
         return [Trouble("ends", "longer_than_the_day", message)]
-    if start_minutes + clear_minutes >= slot.minutes:
+    taken = start_minutes + clear_minutes + contingency_minutes
+    if taken >= slot.minutes:
+        what = "Start-up, contingency and clear-down" if contingency_minutes else "Start-up and clear-down"
         message = (
-            f"Start-up and clear-down take {start_minutes + clear_minutes} of {duration(slot.minutes)}; "
+            f"{what} take {taken} of {duration(slot.minutes)}; "
             "no minute is left to cook. Make the slot longer."
         )
         return [Trouble("ends", "no_time_to_cook", message)]

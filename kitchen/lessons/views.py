@@ -13,14 +13,13 @@ from curriculum.records.actions import note_health_read
 from kitchen.lessons import access, actions
 from kitchen.lessons.forms import (
     AnotherDishForm,
-    BookForm,
     CancelForm,
-    ChangeForm,
     ListForm,
     PlacesForm,
     RegisterForm,
 )
 from kitchen.lessons.pages import queries as pages
+from kitchen.lessons.pages.forms import BookForm, ChangeForm
 from kitchen.lessons.queries import LessonClass, class_of, learners_of, order_of
 
 

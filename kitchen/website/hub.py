@@ -27,6 +27,8 @@ def times_of(lesson: Lesson) -> dict[str, str]:
     marks = {
         "starts": start,
         "cooking": start + timedelta(minutes=lesson.start_minutes),
+        "break_from": start + timedelta(minutes=lesson.break_after),
+        "break_until": start + timedelta(minutes=lesson.break_after + lesson.break_minutes),
         "ready": start + timedelta(minutes=lesson.minutes - lesson.clear_minutes),
         "ends": start + timedelta(minutes=lesson.minutes),
     }

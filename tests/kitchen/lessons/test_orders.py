@@ -37,10 +37,20 @@ def test_a_sound_order_has_no_troubles():
         ({"ahead_steps": (1,), "ahead_on": date(2027, 2, 17)}, "ahead_after_lesson"),
         ({"minutes": 45}, "no_time_to_cook"),
         ({"minutes_a_plate": 4}, "plates_of_no_assessment"),
+        ({"minutes": 180, "contingency_minutes": 135}, "no_time_to_cook"),
+        ({"break_after": 14, "break_minutes": 10}, "break_outside_cooking"),
+        ({"break_after": 131, "break_minutes": 10, "contingency_minutes": 10}, "break_outside_cooking"),
     ],
 )
 def test_nonsense_is_named(changes, code):
     assert [trouble.code for trouble in order(**changes).troubles()] == [code]
+
+
+def test_a_break_may_fill_the_time_for_cooking_to_its_edges_and_is_told_by_the_clock():
+    assert order(break_after=15, break_minutes=10).troubles() == []
+    assert order(break_after=130, break_minutes=10, contingency_minutes=10).troubles() == []
+    words = order(break_after=131, break_minutes=10, contingency_minutes=10).troubles()[0].message
+    assert "end at 11:21" in words and "11:20" in words
 
 
 def test_an_assessed_practical_may_have_minutes_a_plate():

@@ -69,6 +69,13 @@ def test_a_lesson_is_booked_and_leads_to_its_benches(cast, lecturer):
         ({"ends": "08:00"}, "It ends at 08:00 and starts at 09:00. Write an end after the start."),
         ({"ends": "25:00"}, "Write a time from 00:00 to 23:59"),
         ({"ends": "09:40"}, "no minute is left to cook"),
+        ({"break_minutes": "15"}, "Write when the break begins, or 0 minutes for none."),
+        (
+            {"break_minutes": "15", "break_after": "9:05"},
+            "The break would begin at 09:05, and start-up ends at 09:15.",
+        ),
+        ({"break_minutes": "150", "break_after": "10:00"}, "Write a whole number from 0 to 120."),
+        ({"supervisors": "0"}, "Write a whole number from 1 to 6."),
         ({"starts": ""}, "This is empty."),
         ({"room": "9999"}, "What was chosen is not listed any more."),
         ({"group": "x"}, "What was chosen is not listed any more."),
@@ -88,6 +95,22 @@ def test_what_is_wrong_is_said_at_its_field_and_stays(cast, lecturer, changes, s
     assert "Not booked yet." in html
     assert 'value="23 Feb 2027"' in html or "on" in changes
     assert Lesson.objects.count() == before
+
+
+def test_a_break_and_what_is_kept_free_are_booked_and_changed(cast, lecturer):
+    more = {"break_after": "10:30", "break_minutes": "15", "contingency_minutes": "10", "supervisors": "2"}
+    lecturer.post("/lessons/book/", typed(cast, **more))
+    made = Lesson.objects.get(on=date(2027, 2, 23))
+    assert (made.break_after, made.break_minutes, made.contingency_minutes) == (90, 15, 10)
+    assert (made.supervisors, made.usable_minutes) == (2, 125)
+    page = lecturer.get(f"/lessons/{made.code}/change/").content.decode()
+    assert 'value="10:30"' in page
+    hub = lecturer.get(f"/lessons/{made.code}/").content.decode()
+    assert "Break in it, 10:30 to 10:45" in hub and "Kept free before clear-down" in hub
+    without = typed(cast, break_minutes="0", break_after="10:30", contingency_minutes="")
+    lecturer.post(f"/lessons/{made.code}/change/", without)
+    made.refresh_from_db()
+    assert (made.break_after, made.break_minutes, made.contingency_minutes) == (0, 0, 0)
 
 
 def test_a_clash_stands_at_each_field_it_is_about(cast, lecturer):
