@@ -18,6 +18,7 @@ from kitchen.stores.models import (
 )
 from kitchen.stores.orders.models import Keeping, Order, OrderLine, WeekPlan
 from kitchen.timeplan.models import DayEvent, DemonstrationPlan, LearnedMinutes, TimePlan
+from kitchen.timeplan.own_order.models import OwnOrder, OwnOrderSetting
 
 __all__ = [
     "Appliance",
@@ -43,6 +44,8 @@ __all__ = [
     "Movement",
     "Order",
     "OrderLine",
+    "OwnOrder",
+    "OwnOrderSetting",
     "Place",
     "PlaceLearner",
     "Reading",
