@@ -6,6 +6,7 @@ For ``queries.py``, which makes it from rows, and for every calculation of the t
 from dataclasses import dataclass
 
 from curriculum.recipes.data import RecipeData, StepData
+from kitchen.timeplan.paces import LearnedPace
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +67,7 @@ class LessonData:
     ``minutes_a_plate`` is not 0 somebody tastes and marks each bench's plate for so long, one
     after another, within ``taste_within`` minutes of the last step (common practice, no source:
     a hot plate is judged hot). ``supervisors`` stand in the room, the lecturer among them; with a
-    second one no bench waits for the lecturer.
+    second one no bench waits for the lecturer. ``paces`` are those that hands are planned by.
     """
 
     code: str
@@ -88,6 +89,7 @@ class LessonData:
     minutes_a_plate: int = 0
     taste_within: int = 10
     supervisors: int = 1
+    paces: tuple[LearnedPace, ...] = ()
 
     @property
     def usable_minutes(self) -> int:

@@ -16,6 +16,7 @@ Rules, in prose:
 - Where plates are marked, each goes to the pass within minutes of the bench's last step, and
   the one who tastes takes one after another.
 - A step is done the usual way; by the other way where the room lacks the machine.
+- Hands take the recipe's minutes at the pace that was learned (``paces.py``).
 
 Worked example: 10 min of lining, then 15 in the chiller, is two tasks, at 0 and at 10; the
 blind bake that follows is called at 25.
@@ -26,6 +27,7 @@ from dataclasses import replace
 
 from curriculum.recipes.data import StayData, StepData, WayData
 from kitchen.timeplan.class_data import ApplianceData, BenchData, LessonData
+from kitchen.timeplan.paces import hands_minutes, pace_of
 from kitchen.timeplan.problem import Bake, Bench, Demonstration, Oven, Problem, Stay, Supply, Task, Window
 
 #: Places that are never short, so nobody queues for them.
@@ -168,7 +170,6 @@ def _refuse_what_the_room_lacks(lesson: LessonData) -> None:
 
 def _tasks(lesson: LessonData, room: _Room, bench: BenchData) -> Iterator[Task]:
     shown = {each.step for each in lesson.shown if bench.other_ahead is None}
-    pace = Bench(bench.name, bench.cooks, bench.pace_per_mille)
     for step in lesson.steps_of(bench):
         way = way_of(step, room.kinds)
         found = parts(step, way)
@@ -177,7 +178,7 @@ def _tasks(lesson: LessonData, room: _Room, bench: BenchData) -> Iterator[Task]:
             is_shown = number == waits_for_show and step.position in shown
             task = Task(
                 name=part_name(bench.name, step.position, number),
-                minutes=pace.hands_minutes(way.active_minutes) if hands else sum(s.minutes for s in stays),
+                minutes=_hands(lesson, bench, step, way) if hands else sum(s.minutes for s in stays),
                 bench=bench.name,
                 hands=hands is not None,
                 lecturer=hands is not None and step.supervised and lesson.supervisors < 2,
@@ -186,6 +187,11 @@ def _tasks(lesson: LessonData, room: _Room, bench: BenchData) -> Iterator[Task]:
                 words=f"step {step.position} of bench {bench.name}",
             )
             yield replace(task, **_occupied(hands, stays))
+
+
+def _hands(lesson: LessonData, bench: BenchData, step: StepData, way: WayData) -> int:
+    pace = pace_of(lesson.paces, bench.recipe, step)
+    return hands_minutes(way.active_minutes, pace, bench.pace_per_mille)
 
 
 def _occupied(hands: WayData | None, stays: tuple[StayData, ...]) -> dict:
