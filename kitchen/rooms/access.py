@@ -1,9 +1,10 @@
-"""Who may look at rooms: the staff of the college."""
+"""Who may look at rooms: the staff of the college. The programme manager keeps the list for under 18s."""
 
 from django.http import Http404
 
-from curriculum.people.access import demand_staff
+from curriculum.people.access import demand_role, demand_staff
 from curriculum.people.models import User
+from curriculum.people.roles import MANAGER
 from kitchen.rooms.models import Room
 
 
@@ -14,3 +15,13 @@ def room_for(by: User, code: str) -> Room:
     if room is None:
         raise Http404("No such room.")
     return room
+
+
+def reader_of_list(by: User) -> bool:
+    """Whether the person, of the staff, may also change the list of machines; 403 for learners and guests."""
+    return MANAGER in demand_staff(by)
+
+
+def keeper_of_list(by: User) -> None:
+    """403 for everybody but the programme manager."""
+    demand_role(by, MANAGER)

@@ -1,11 +1,13 @@
-"""Writing down rooms with what stands in them."""
+"""Writing down rooms with what stands in them, and the list of machines for learners under 18."""
 
 import dataclasses
+from collections.abc import Iterable
 
 from django.db import transaction
 
-from curriculum.people.models import User
+from curriculum.people.models import College, User
 from kitchen.rooms.entries import ApplianceEntry, RoomEntry
+from kitchen.rooms.listed import SETTING, listed_kinds
 from kitchen.rooms.models import Appliance, Bench, Equipment, Room
 
 
@@ -28,6 +30,16 @@ def add_room(*, entry: RoomEntry, by: User) -> Room:
         Equipment(room=room, item=item, count=count) for item, count in entry.equipment
     )
     return room
+
+
+@transaction.atomic
+def keep_listed(*, kinds: Iterable[str], by: User) -> frozenset[str]:
+    """Keep which machines and places are on the college's list; what is not known of is left out."""
+    college = College.objects.select_for_update().get(pk=1)
+    kept = listed_kinds(kinds)
+    college.settings = {**college.settings, SETTING: sorted(kept)}
+    college.save(update_fields=["settings"])
+    return kept
 
 
 def _appliance(room: Room, entry: ApplianceEntry) -> Appliance:

@@ -7,7 +7,9 @@ from django.db.models import Count, F, Q, QuerySet, Value
 from django.db.models.functions import Replace
 from django.utils import timezone
 
+from curriculum.people.models import College
 from curriculum.wording import clock, counted, counted_words, listed, sentence, short_date, temperature_range
+from kitchen.rooms.listed import SETTING, listed_kinds
 from kitchen.rooms.models import Appliance, Closure, Equipment, Room
 
 
@@ -41,6 +43,11 @@ class RoomPage:
 #: What one unit of an appliance is called.
 UNITS = {"oven": "shelf", "hob": "ring", "chiller": "shelf", "blast_chiller": "shelf", "freezer": "shelf"}
 PLURALS = {"shelf": "shelves"}
+
+
+def listed_of(college: College) -> frozenset[str]:
+    """The kinds of machines and places on the college's list for learners under 18. No query."""
+    return listed_kinds(college.settings.get(SETTING))
 
 
 def rooms() -> QuerySet[Room]:

@@ -7,4 +7,6 @@ STAFF = "lecturer other_lecturer cover stores technician second_marker verifier 
 ROWS = (
     Row("rooms:list", "GET", answers(200, STAFF, rest=403)),
     Row("rooms:room", "GET", answers(200, STAFF, rest=403), {"room": "quince"}),
+    Row("rooms:listed", "GET", answers(200, STAFF, rest=403)),
+    Row("rooms:listed", "POST", answers(302, "manager", rest=403), data={"kinds": ["slicer"]}),
 )

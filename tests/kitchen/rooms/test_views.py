@@ -41,7 +41,7 @@ def test_a_room_names_its_ovens_and_what_is_closed(cast, client):
     )
     html = client.get("/rooms/quince/").content.decode()
     assert "2 shelves" in html
-    assert "50 to 250 °C" in html
+    assert "50 to 250\xa0°C" in html
     assert "Oven 1 from" in html
     assert "with no end known. Thermostat." in html
 
@@ -52,3 +52,22 @@ def test_a_college_without_rooms_says_where_they_come_from(client):
     RoleGrant.objects.create(user=user, role="technician", from_on=TERM)
     client.force_login(user, "django.contrib.auth.backends.ModelBackend")
     assert "No room is entered yet." in client.get("/rooms/").content.decode()
+
+
+def test_the_manager_keeps_the_list_for_learners_under_18_and_the_technician_reads_it(cast, client):
+    page = client.get("/rooms/under-18/").content.decode()
+    assert "Bowl chopper" in page and "With somebody beside" in page and "<form" not in page.split("<h1>")[1]
+    client.force_login(cast.manager, "django.contrib.auth.backends.ModelBackend")
+    answer = client.post("/rooms/under-18/", {"kinds": ["mixer", "slicer"]})
+    assert answer.status_code == 302
+    assert College.objects.get().settings["listed_for_young_people"] == ["mixer", "slicer"]
+    client.force_login(cast.technician, "django.contrib.auth.backends.ModelBackend")
+    page = client.get("/rooms/under-18/").content.decode()
+    assert page.count("With somebody beside") == 2
+
+
+def test_a_machine_that_the_page_does_not_offer_is_refused_at_its_field(cast, client):
+    client.force_login(cast.manager, "django.contrib.auth.backends.ModelBackend")
+    answer = client.post("/rooms/under-18/", {"kinds": ["trebuchet"]})
+    assert answer.status_code == 200 and "What was chosen is not listed any more." in answer.content.decode()
+    assert "listed_for_young_people" not in College.objects.get().settings
