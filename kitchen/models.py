@@ -3,9 +3,8 @@
 from kitchen.lessons.models import Attendance, Dish, Lesson, Place, PlaceLearner, Shift
 from kitchen.rooms.models import Appliance, Bench, Closure, Equipment, Room
 from kitchen.safety.models import Correction, Incident, Reading
+from kitchen.stores.deliveries.models import AcceptedFor, Delivery, DeliveryLine, DeliveryRule
 from kitchen.stores.models import (
-    Delivery,
-    DeliveryLine,
     Kit,
     KitLine,
     KitSet,
@@ -21,6 +20,7 @@ from kitchen.timeplan.models import DayEvent, DemonstrationPlan, LearnedMinutes,
 from kitchen.timeplan.own_order.models import OwnOrder, OwnOrderSetting
 
 __all__ = [
+    "AcceptedFor",
     "Appliance",
     "Attendance",
     "Bench",
@@ -29,6 +29,7 @@ __all__ = [
     "DayEvent",
     "Delivery",
     "DeliveryLine",
+    "DeliveryRule",
     "DemonstrationPlan",
     "Dish",
     "Equipment",

@@ -215,6 +215,8 @@ class Pack(models.Model):
     pieces = models.PositiveIntegerField(null=True, blank=True)
     pence = models.PositiveIntegerField()
     for_costing = models.BooleanField(default=False)
+    #: The number on its bar code in fourteen digits; several suppliers may sell the same pack.
+    gtin = models.CharField(max_length=14, blank=True, default="", db_index=True)
     from_on = models.DateField()
     until_on = models.DateField(null=True, blank=True)
 

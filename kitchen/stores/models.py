@@ -1,4 +1,4 @@
-"""The stores: requisitions, deliveries, lots, movements and kits; orders stand in their own folder."""
+"""The stores: requisitions, lots, movements and kits; orders and deliveries have folders of their own."""
 
 from django.conf import settings
 from django.db import models
@@ -8,8 +8,6 @@ from curriculum.foods.models import Food, Supplier
 from curriculum.ledgers import LedgerRow
 from curriculum.recipes.models import Version
 from kitchen.lessons.models import Lesson, Place
-from kitchen.safety.models import Reading
-from kitchen.stores.orders.models import Order
 
 
 class Requisition(models.Model):
@@ -65,29 +63,6 @@ class RequisitionLine(models.Model):
         ]
 
 
-class Delivery(models.Model):
-    """What a supplier brought."""
-
-    order = models.ForeignKey(
-        Order, null=True, blank=True, on_delete=models.PROTECT, related_name="deliveries"
-    )
-    supplier = models.ForeignKey(Supplier, on_delete=models.PROTECT, related_name="deliveries")
-    on = models.DateField()
-    by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
-    at = models.DateTimeField(auto_now_add=True)
-
-
-class DeliveryLine(models.Model):
-    """One line checked on delivery."""
-
-    delivery = models.ForeignKey(Delivery, on_delete=models.CASCADE, related_name="lines")
-    food = models.ForeignKey(Food, on_delete=models.PROTECT, related_name="+")
-    count = models.PositiveIntegerField(default=1)
-    milligrams = models.PositiveBigIntegerField()
-    reading = models.OneToOneField(Reading, null=True, blank=True, on_delete=models.PROTECT, related_name="+")
-    verdict = models.CharField(max_length=20)
-
-
 class Lot(models.Model):
     """One batch in the stores. ``on_hand_milligrams`` and ``moves`` are kept by ledger.py alone."""
 
@@ -115,6 +90,8 @@ class Lot(models.Model):
         settings.AUTH_USER_MODEL, null=True, blank=True, on_delete=models.PROTECT, related_name="+"
     )
     pence = models.PositiveIntegerField(default=0)
+    #: A substitute whose label names more: it goes into the lessons it was accepted for, and no other.
+    restricted = models.BooleanField(default=False)
     held = models.BooleanField(default=False)
     held_why = models.CharField(max_length=200, blank=True)
     made_in = models.ForeignKey(

@@ -1,0 +1,1 @@
+"""What a supplier brings, checked line by line before it stands in the stores."""
