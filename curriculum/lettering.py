@@ -39,6 +39,8 @@ Width = Callable[[str, str, float], float]
 TICK = Ink("\u2610", "tick")
 #: Zero-width letters that part or join their neighbours.
 JOINERS = "\u200c\u200d"
+#: The space in "155 °C", where a line is never broken, whoever wrote it.
+_BEFORE_DEGREES = re.compile(r"(?<=\d) (?=°[CF])")
 
 
 def strong(text: str) -> Ink:
@@ -72,7 +74,7 @@ def letters_of(text: str) -> str:
 
     A joiner stays after a letter of a script that has no capitals (Persian, Hindi), whose shape it changes.
     """
-    composed = unicodedata.normalize("NFC", text)
+    composed = _BEFORE_DEGREES.sub("\xa0", unicodedata.normalize("NFC", text))
     return "".join(
         each if each in JOINERS and _is_caseless(before) else _letter(each)
         for before, each in zip(" " + composed, composed, strict=False)

@@ -12,6 +12,8 @@ from datetime import date, time
 from fractions import Fraction
 
 MINUS = "\u2212"
+#: The space between a figure and a unit that stay on one line.
+NO_BREAK = "\u00a0"
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 MONTHS = (
     "January",
@@ -120,8 +122,8 @@ def money(pence: int) -> str:
 
 
 def temperature(decicelsius: int) -> str:
-    """ "180 °C", "62.5 °C", "−18 °C"."""
-    return f"{figure(Fraction(decicelsius, 10), 1)} °C"
+    """ "180 °C", "62.5 °C", "−18 °C", with a space at which no line is broken."""
+    return f"{figure(Fraction(decicelsius, 10), 1)}{NO_BREAK}°C"
 
 
 def temperature_range(low: int | None, high: int | None) -> str:

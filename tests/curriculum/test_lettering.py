@@ -96,3 +96,7 @@ def test_two_words_of_one_name_are_one_run():
 def test_inks_are_listed_with_commas():
     assert listed([strong("a"), strong("b")]) == (strong("a"), ", ", strong("b"))
     assert joined("x", ("y", strong("z"))) == ("x", "y", strong("z"))
+
+
+def test_a_heat_is_never_broken_before_its_degrees_whoever_wrote_it():
+    assert text_of(lettering().lines("bake at 155 °C fan", 1, 14)) == ["bake at ", "155\xa0°C ", "fan"]

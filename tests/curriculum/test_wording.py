@@ -73,13 +73,13 @@ def test_money_is_in_pounds_and_pence(pence, words):
 
 
 def test_temperatures_have_a_space_and_a_real_minus():
-    assert wording.temperature(1800) == "180 °C"
-    assert wording.temperature(-180) == "\u221218 °C"
-    assert wording.temperature(625) == "62.5 °C"
-    assert wording.temperature_range(750, 820) == "75 to 82 °C"
-    assert wording.temperature_range(750, None) == "at least 75 °C"
-    assert wording.temperature_range(None, 50) == "at most 5 °C"
-    assert wording.temperature_range(800, 800) == "80 °C"
+    assert wording.temperature(1800) == "180\xa0°C"
+    assert wording.temperature(-180) == "\u221218\xa0°C"
+    assert wording.temperature(625) == "62.5\xa0°C"
+    assert wording.temperature_range(750, 820) == "75 to 82\xa0°C"
+    assert wording.temperature_range(750, None) == "at least 75\xa0°C"
+    assert wording.temperature_range(None, 50) == "at most 5\xa0°C"
+    assert wording.temperature_range(800, 800) == "80\xa0°C"
     assert wording.temperature_range(None, None) == ""
 
 

@@ -49,7 +49,7 @@ def test_another_oven_setting_is_said_at_its_step():
     hotter = editing.changed_step(QUICHE, replace(step, stays=(replace(step.stays[0], decicelsius=1900),)))
     found = differences(QUICHE, hotter)
     assert [each.where for each in found] == ["Step 5"]
-    assert "180 °C" in found[0].before and "190 °C" in found[0].after
+    assert "180\xa0°C" in found[0].before and "190\xa0°C" in found[0].after
 
 
 def test_components_titles_and_equipment_are_compared_too():

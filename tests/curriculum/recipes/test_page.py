@@ -51,8 +51,8 @@ def test_a_step_says_minutes_place_setting_core_and_what_comes_before():
     meta = page.steps[7].meta
     for words in (
         "5 min at work, 35 min waiting.",
-        "Oven, 155 °C fan.",
-        "Core 75 to 82 °C, held 30 s.",
+        "Oven, 155\xa0°C fan.",
+        "Core 75 to 82\xa0°C, held 30 s.",
         "After step 6 (within 8 h).",
     ):
         assert words in meta

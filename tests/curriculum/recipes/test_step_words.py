@@ -45,7 +45,7 @@ def test_a_technique_without_faults_shows_none():
 
 def test_the_core_stands_apart_and_in_the_whole_paragraph():
     step = _steps("R01")[7]
-    assert step.core == "Core 75 to 82 °C, held 30 s." and step.core in step.meta
+    assert step.core == "Core 75 to 82\xa0°C, held 30 s." and step.core in step.meta
     bare = replace(college_recipe("R01").step(8), core_decicelsius=None)
     scaled = scale(college_recipe("R01"), 8)
     assert steps_words((bare,), {}, {}, scaled)[0].core == ""

@@ -35,12 +35,12 @@ def test_a_variant_in_other_words_is_its_own_call(calls):
 def test_ovens_lit_together_are_one_call(calls):
     lit = [call for call in calls if call.kind == "oven"]
     assert len(lit) == 1
-    assert lit[0].head == "Set to 180 °C"
+    assert lit[0].head == "Set to 180\xa0°C"
 
 
 def test_each_bench_has_its_own_oven_in_one_sentence(calls):
     call = next(call for call in calls if call.step == 5 and call.kind == "step")
-    assert call.points[0].endswith("in the bench’s own oven: 180 °C fan for 14 min.")
+    assert call.points[0].endswith("in the bench’s own oven: 180\xa0°C fan for 14 min.")
     assert call.points[1].startswith("Look for: ")
 
 

@@ -38,7 +38,7 @@ def test_an_oven_is_lit_in_time_and_one_that_the_class_has_is_left_to_it():
     free = OvenThere("Oven 2")
     (words,) = oven_words((use,), (OvenThere("Oven 1", busy=((AT, AT + 60),)), free))
     assert words.oven == "Oven 2, lit by 08:51." and not words.clash
-    assert words.clock == "09:07" and "180 °C" in words.words and "Out at 09:21." in words.words
+    assert words.clock == "09:07" and "180\xa0°C" in words.words and "Out at 09:21." in words.words
 
 
 def test_a_free_oven_until_the_class_lights_it_will_do_and_a_minute_less_will_not():

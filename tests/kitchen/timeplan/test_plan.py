@@ -31,7 +31,7 @@ def test_the_line_says_where_food_stays_and_until_when(plan):
     line = next(line for line in plan.benches[0].lines if line.step == 5)
     out = line.start + 4 + 14
     bar = next(bar for bar in plan.benches[0].bars if bar.step == 5 and bar.kind == "oven")
-    assert line.points == (f"Until {out // 60:02d}:{out % 60:02d} in {bar.where}: 180 °C fan for 14 min.",)
+    assert line.points == (f"Until {out // 60:02d}:{out % 60:02d} in {bar.where}: 180\xa0°C fan for 14 min.",)
 
 
 def test_cooling_first_is_said_from_its_beginning(plan):
@@ -99,7 +99,7 @@ def test_an_oven_that_changes_while_the_food_is_in_shows_both_heats():
     plan = plan_lesson(class_of("R03", "saffron", 1, 240), None).plan
     assert [heat.decicelsius for heat in plan.ovens[0].heats] == [1800, 1500]
     line = next(line for line in plan.benches[0].lines if line.step == 6)
-    assert line.points[0].endswith("180 °C fan for 25 min, then 150 °C fan for 15 min, door shut.")
+    assert line.points[0].endswith("180\xa0°C fan for 25 min, then 150\xa0°C fan for 15 min, door shut.")
 
 
 def test_a_demonstration_is_in_the_words_of_the_ordinary_recipe(plan):

@@ -150,7 +150,7 @@ def test_baking_time_is_never_scaled_and_cue_and_probe_stay():
     deeper = (replace(recipe.tins[0], depth_mm=50),)
     words = " ".join(page("R01", tins=deeper).baking)
     assert "is not calculated" in words and "50 mm deep, deeper than 30 mm" in words
-    assert "written 35 min. Look for:" in words and "Probe: core 75 to 82 °C." in words
+    assert "written 35 min. Look for:" in words and "Probe: core 75 to 82\xa0°C." in words
     assert page("R01").baking == ()
 
 
@@ -160,7 +160,7 @@ def test_a_dough_of_a_stated_weight_and_its_water():
     (dough,) = found.doughs
     assert dough.total == "180 %" and dough.made == "For 28.5 kg of dough"
     assert ("Strong white wheat flour", "100 %", "500 g", "15,833.33 g") in dough.lines
-    assert found.water[0] == "Water at 28 °C, by the rule of 3 factors."
+    assert found.water[0] == "Water at 28\xa0°C, by the rule of 3 factors."
     iced = page("R06", temperatures=Temperatures(240, 240, 260, 180, tap=140)).water
     assert "300 g take 31.9 g as ice and 268.1 g from the tap" in iced[1]
 

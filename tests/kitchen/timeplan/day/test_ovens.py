@@ -27,7 +27,7 @@ def test_an_oven_says_who_is_in_it_at_which_heat_and_how_long(planned):
     start, oven = planned.solved.answer.starts[bake.name], planned.solved.answer.ovens[bake.name]
     (row,) = [r for r in oven_rows(at(planned, start + 3)) if r.code == oven]
     assert row.state == "doing"
-    assert f"{bake.bake.begins_at // 10} °C" in row.words
+    assert f"{bake.bake.begins_at // 10}\xa0°C" in row.words
     assert row.minutes == bake.minutes - 3
     assert [tap.what for tap in row.taps] == ["failed"]
 
