@@ -89,6 +89,16 @@ def change_lesson(*, lesson: Lesson, order: BookingOrder, by: User, key: UUID | 
 
 
 @transaction.atomic
+def plan_by_recipe(*, lesson: Lesson, by_recipe: bool, by: User) -> Lesson:
+    """Plan the lesson by the recipes' own minutes, or by the paces that were learned."""
+    current = Lesson.objects.select_for_update().get(pk=lesson.pk)
+    _demand_open(current)
+    current.by_recipe_minutes = by_recipe
+    current.save(update_fields=["by_recipe_minutes"])
+    return current
+
+
+@transaction.atomic
 def cancel_lesson(*, lesson: Lesson, why: str, by: User) -> Lesson:
     """Cancel a lesson; it stays in the book with the reason. Cancelling it twice changes nothing."""
     current = Lesson.objects.select_for_update().get(pk=lesson.pk)

@@ -17,9 +17,10 @@ from kitchen.lessons.queries import holiday_on, order_of
 from kitchen.timeplan.drafts import Draft, basis_of
 from kitchen.timeplan.kept import kept_plan, kept_question
 from kitchen.timeplan.lead import Planned
+from kitchen.timeplan.learned.used import kept_pacing
 from kitchen.timeplan.models import DayEvent, PlanState, TimePlan, What
 from kitchen.timeplan.plan import LessonPlan
-from kitchen.timeplan.queries import KIND, lesson_data
+from kitchen.timeplan.queries import KIND, Ruling, lesson_data
 from kitchen.timeplan.ways_out import WayOut
 
 
@@ -52,7 +53,8 @@ def keep_plan(*, lesson: Lesson, plan: LessonPlan, question: dict, by: User) -> 
     current = Lesson.objects.select_for_update().get(pk=lesson.pk)
     if current.state == Lesson.State.CANCELLED:
         raise RuleBroken("cancelled", "This lesson is cancelled; it takes no time plan any more.")
-    basis, answer = basis_of(lesson_data(current)), kept_plan(plan)
+    data, answer = lesson_data(current), kept_plan(plan)
+    basis = basis_of(data)
     standing = TimePlan.objects.filter(lesson=current, state=PlanState.ACCEPTED).first()
     if standing and standing.inputs.get("basis") == basis and standing.answer == _as_stored(answer):
         return standing
@@ -68,7 +70,7 @@ def keep_plan(*, lesson: Lesson, plan: LessonPlan, question: dict, by: User) -> 
     return TimePlan.objects.create(
         lesson=current,
         number=last + 1,
-        inputs={"shape": 1, "basis": basis, "question": question},
+        inputs={"shape": 1, "basis": basis, "question": question, **kept_pacing(data)},
         inputs_hash=basis,
         answer=answer,
         status=plan.status,
@@ -131,7 +133,7 @@ def day_before(day: date) -> date:
     return before
 
 
-def demand_plan(*, plan: LessonPlan | None) -> LessonPlan:
+def demand_plan(*, plan: Ruling | None) -> Ruling:
     """The plan, or RuleBroken when there is none to print."""
     if plan is None:
         raise RuleBroken("no_plan", "There is no time plan to print yet. Open the time plan and accept one.")

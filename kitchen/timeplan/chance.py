@@ -20,11 +20,13 @@ Worked example: one oven for one tray, two benches that bake 10 minutes from min
 
 All runs are reckoned at once: every quantity is an array with one figure for each run.
 The factors are log-normal, so half the learners are slower than the middle one; how wide
-they spread is common practice, no source, until the college's own days have taught it.
+they spread is common practice, no source, until the college's own days have taught it: work
+that is planned at a learned pace has that for its middle, and the spread of its timings.
 """
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from math import hypot
 from typing import Any
 
 import numpy as np
@@ -155,12 +157,16 @@ def run_classes(
     runs: int = 2000,
     seed: int = 1,
     paces: Mapping[str, Pace] | None = None,
+    learned: Mapping[str, int | None] | None = None,
 ) -> Chance:
     """Run the class ``runs`` times; ``paces`` gives single benches a pace of their own.
 
-    The same arguments give the same answer. ``answer`` must be a legal plan of ``problem``.
+    ``learned`` names the tasks whose planned minutes are a learned middle, with the spread of
+    their timings per mille (None: too few, the group's spread is taken). The same arguments
+    give the same answer. ``answer`` must be a legal plan of ``problem``.
     """
-    minutes = _minutes(problem, pace, paces or {}, runs, np.random.default_rng(seed))
+    dice = np.random.default_rng(seed)
+    minutes = _minutes(problem, pace, paces or {}, learned or {}, runs, dice)
     state = _Runs(problem, answer, runs, minutes)
     for item in _in_order(problem, answer):
         if isinstance(item, tuple):
@@ -172,22 +178,47 @@ def run_classes(
     return _chance(state)
 
 
-def _minutes(problem: Problem, pace: Pace, paces: Mapping[str, Pace], runs: int, dice: Any) -> dict[str, Any]:
+def _minutes(
+    problem: Problem,
+    pace: Pace,
+    paces: Mapping[str, Pace],
+    learned: Mapping[str, int | None],
+    runs: int,
+    dice: Any,
+) -> dict[str, Any]:
     """Minutes of every piece of work in every run; food alone always takes what is written."""
-    own = {b.name: _factor(dice, paces.get(b.name, pace).learners_per_mille, runs) for b in problem.benches}
+    own = {bench.name: dice.normal(0.0, 1.0, runs) for bench in problem.benches}
     out: dict[str, Any] = {show.name: float(show.minutes) for show in problem.demonstrations}
     for task in problem.tasks:
         if not task.hands or task.bench is None:
             out[task.name] = float(task.minutes)
             continue
         this = paces.get(task.bench, pace)
-        factor = own[task.bench] * _factor(dice, this.pieces_per_mille, runs) * this.middle_per_mille / 1000
+        if task.name in learned:
+            this = learned_pace(this, learned[task.name])
+        of_learner = np.exp(own[task.bench] * this.learners_per_mille / 1000)
+        of_piece = np.exp(dice.normal(0.0, 1.0, runs) * this.pieces_per_mille / 1000)
+        factor = of_learner * of_piece * this.middle_per_mille / 1000
         out[task.name] = task.minutes * np.clip(factor, LEAST_FACTOR, MOST_FACTOR)
     return out
 
 
-def _factor(dice: Any, per_mille: int, runs: int) -> Any:
-    return np.exp(dice.normal(0.0, per_mille / 1000, runs)) if per_mille else np.ones(runs)
+def learned_pace(group: Pace, spread_per_mille: int | None) -> Pace:
+    """How work at a learned pace varies: its middle is the plan's, its spread that of the timings.
+
+    Timings do not say what is the learner and what the piece of work; the spread is parted as
+    the group's is. None: the group's spread.
+
+    Worked example: a group spreads 150 between learners and 120 between pieces, together
+    sqrt(150² + 120²) = 192. Timings that spread 384 give 300 and 240.
+    """
+    if spread_per_mille is None:
+        return Pace(1000, group.learners_per_mille, group.pieces_per_mille)
+    whole = hypot(group.learners_per_mille, group.pieces_per_mille)
+    if not whole:
+        return Pace(1000, 0, spread_per_mille)
+    share = spread_per_mille / whole
+    return Pace(1000, round(group.learners_per_mille * share), round(group.pieces_per_mille * share))
 
 
 def _in_order(problem: Problem, answer: Answer) -> Iterator[Any]:

@@ -28,6 +28,8 @@ from curriculum.recipes.data import RecipeData, StepData
 #: So many timings give a spread of their own; of ten it is known to about a quarter, as 1 / sqrt(2 x 9)
 #: is 0.24 (from memory, for a normal spread). Fewer give only their middle.
 ENOUGH_FOR_SPREAD = 10
+#: Fewer timed steps than this are thin evidence (common practice, no source).
+ENOUGH_TIMINGS = 5
 #: A timing further from the middle than this is taken for a tap at the wrong time (from memory, no source).
 LEAST_SHARE, MOST_SHARE = 0.4, 4.0
 #: The recipe's own minutes.
@@ -83,6 +85,12 @@ def spread_of(timings: Iterable[int]) -> int | None:
     logs = [log(min(max(share / middle, LEAST_SHARE), MOST_SHARE)) for share in shares]
     mean = sum(logs) / len(logs)
     return round(1000 * sqrt(sum((each - mean) ** 2 for each in logs) / (len(logs) - 1)))
+
+
+def times_words(per_mille: int) -> str:
+    """ "1.3 ×" of 1,300 and of 1,304; hundredths at most."""
+    whole, hundredths = divmod((per_mille + 5) // 10, 100)
+    return f"{whole}.{hundredths:02}".rstrip("0").rstrip(".") + " ×"
 
 
 def kept_paces(paces: Iterable[LearnedPace]) -> list[dict[str, Any]]:

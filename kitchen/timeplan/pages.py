@@ -10,6 +10,8 @@ from curriculum.wording import clock_minutes, listed, long_date
 from kitchen.timeplan import words
 from kitchen.timeplan.calls import calls_of, line_name
 from kitchen.timeplan.drafts import Draft
+from kitchen.timeplan.learned.used import Used, pace_words, used_paces
+from kitchen.timeplan.paces import times_words
 from kitchen.timeplan.picture import picture
 from kitchen.timeplan.plan import BenchPlan, LessonPlan
 from kitchen.timeplan.ways_out import WayOut
@@ -45,6 +47,8 @@ def page_of(lesson: Any, page: Any, draft: Draft) -> dict[str, Any]:
         "ways_out": draft.ways if draft.ways is None else tuple(map(way_facts, draft.ways)),
         "ways_words": words.ways_words(draft.ways or ()),
         "progress": words.progress_words(page.running.progress) if page.running else "",
+        "by_recipe": lesson.by_recipe_minutes,
+        "paces": tuple(map(pace_facts, used_paces(page.data))),
     }
     if shown is None:
         return facts
@@ -64,6 +68,11 @@ def lesson_facts(lesson: Any) -> str:
     ends = clock_minutes(starts + lesson.minutes)
     when = f"{long_date(lesson.on)}, {clock_minutes(starts)} to {ends}"
     return f"{when}, {lesson.room.name}, {lesson.group.code}."
+
+
+def pace_facts(used: Used) -> dict[str, str]:
+    """A learned pace for the template."""
+    return {"times": times_words(used.pace.per_mille), "name": used.pace.name, "words": pace_words(used)}
 
 
 def way_facts(way: WayOut) -> dict[str, Any]:

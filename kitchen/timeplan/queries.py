@@ -1,6 +1,6 @@
 """What the time plan reads: a lesson as the calculation needs it, plans, drafts, work under way."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -21,7 +21,9 @@ from kitchen.timeplan.demonstration_kept import shown_steps
 from kitchen.timeplan.demonstrations.queries import accepted_demonstration
 from kitchen.timeplan.drafts import Draft, basis_of, draft_of, read_draft
 from kitchen.timeplan.kept import read_plan
+from kitchen.timeplan.learned.queries import paces_for
 from kitchen.timeplan.models import PlanState, TimePlan
+from kitchen.timeplan.paces import read_paces
 from kitchen.timeplan.plan import ON_THE_DAY, LessonPlan
 
 #: Kind of the long work that plans a lesson.
@@ -44,9 +46,8 @@ def lesson_data(lesson: Lesson) -> LessonData:
         raise RuleBroken("no_dish", "This lesson has no dish yet, so there is nothing to plan.")
     places = [place for place in places_of(lesson) if place.shift.number == 1]
     recipes = recipes_data([*(dish.version for dish in dishes), *(place.version for place in places)])
-    benches = _placed(places, dishes[0], recipes, extra_minutes(lesson)) or _imagined(
-        lesson, dishes[0], recipes
-    )
+    placed = _placed(places, dishes[0], recipes, extra_minutes(lesson))
+    benches = placed or _imagined(lesson, dishes[0], recipes)
     if not benches:
         raise RuleBroken("no_cooks", "Nobody is in the group of this lesson, so there is nothing to plan.")
     return LessonData(
@@ -66,6 +67,7 @@ def lesson_data(lesson: Lesson) -> LessonData:
         shown=shown_of(lesson),
         waves_most=the_college().waves_at_most,
         minutes_a_plate=lesson.minutes_a_plate if lesson.assessed else 0,
+        paces=paces_for(lesson, recipes.values()),
     )
 
 
@@ -156,7 +158,8 @@ class PlanPage:
     """What the page of a lesson's time plan shows.
 
     ``shown`` is the plan on the page: the one that stands while the lesson is as it was,
-    else the draft's. ``moved_on``: a plan stands, but the lesson has changed since.
+    else the draft's. ``moved_on``: a plan stands, but the lesson has changed since;
+    ``other_paces``: nothing has but the paces that it is planned by.
     """
 
     data: LessonData
@@ -166,6 +169,7 @@ class PlanPage:
     failed: Job | None
     moved_on: bool
     shown: LessonPlan | None
+    other_paces: bool = False
 
     @property
     def stands(self) -> bool:
@@ -203,7 +207,14 @@ def plan_page(lesson: Lesson) -> PlanPage:
         failed=jobs[0] if jobs and jobs[0].state == Job.State.FAILED else None,
         moved_on=moved_on,
         shown=read_plan(row.answer) if stands else draft.plan,
+        other_paces=moved_on and _is_of_other_paces(data, row),
     )
+
+
+def _is_of_other_paces(data: LessonData, row: TimePlan) -> bool:
+    """Whether the lesson would be as it was with the paces that the plan was computed from."""
+    paces = read_paces(row.inputs.get("paces", ()))
+    return basis_of(replace(data, paces=paces)) == row.inputs.get("basis")
 
 
 def _finished_draft(jobs: list[Job], basis: str) -> Draft | None:

@@ -38,14 +38,15 @@ def reserves(
     runs: int = 2000,
     seed: int = 1,
     paces: Mapping[str, Pace] | None = None,
+    learned: Mapping[str, int | None] | None = None,
 ) -> tuple[Reserve, ...]:
     """Every reserve that makes a difference, the one that buys most first; none without a slot."""
     if problem.usable_minutes is None:
         return ()
-    without = run_classes(problem, answer, pace, runs=runs, seed=seed, paces=paces).in_time
+    without = run_classes(problem, answer, pace, runs=runs, seed=seed, paces=paces, learned=learned).in_time
     found = []
     for code, words, more in _with_more(problem):
-        in_time = run_classes(more, answer, pace, runs=runs, seed=seed, paces=paces).in_time
+        in_time = run_classes(more, answer, pace, runs=runs, seed=seed, paces=paces, learned=learned).in_time
         if in_time > without:
             found.append(Reserve(code, words, in_time, in_time - without))
     return tuple(sorted(found, key=lambda reserve: (-reserve.gain, reserve.code)))

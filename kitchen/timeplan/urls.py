@@ -5,6 +5,7 @@ from django.urls import path
 from kitchen.timeplan import views
 from kitchen.timeplan.day.urls import day_patterns
 from kitchen.timeplan.demonstrations.urls import demonstration_patterns
+from kitchen.timeplan.learned.urls import learned_patterns
 from kitchen.timeplan.slips.urls import slip_patterns
 
 app_name = "timeplan"
@@ -22,4 +23,5 @@ urlpatterns = [
     *demonstration_patterns,
     *day_patterns,
     *slip_patterns,
+    *learned_patterns,
 ]

@@ -27,6 +27,7 @@ ROWS = (
     Row("timeplan:plan", "GET", STAFF_READ, lesson),
     Row("timeplan:chances", "GET", STAFF_READ, lesson),
     Row("timeplan:longer", "POST", TEACHES, lesson),
+    Row("timeplan:minutes", "POST", TEACHES, lesson, lambda cast: {"minutes": "recipe"}),
     Row("timeplan:progress", "GET", answers(403, "student other_student external", rest=302), lesson),
     Row("timeplan:stop", "POST", TEACHES, lesson, a_job),
     Row("timeplan:accept", "POST", answers(409, "lecturer cover", 404, "other_lecturer", rest=403), lesson),

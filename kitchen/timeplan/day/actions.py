@@ -257,18 +257,28 @@ def _keep(progress: InProgress, proposal: Proposal, answer: Answer, by: User) ->
 
 @transaction.atomic
 def learn(*, lesson: Lesson, pace: Pace, by: User) -> LearnedMinutes:
-    """Keep the pace of one technique at one level; the one that stood is superseded.
+    """Keep what one day teaches of a technique at a level, together with the days kept before.
 
-    Accepting the pace that stands once more changes nothing.
+    The pace that stood is superseded. Accepting the same day once more changes nothing.
     """
     technique = Technique.objects.select_for_update().get(code=pace.technique)
     standing_row = LearnedMinutes.objects.filter(
         technique=technique, level=pace.level, state=PlanState.ACCEPTED
     ).first()
-    facts = {"pace_per_mille": pace.per_mille, "count": pace.count, "lessons": [lesson.code]}
-    if standing_row and all(getattr(standing_row, name) == value for name, value in facts.items()):
+    before = standing_row.timings if standing_row else {}
+    if before.get(lesson.code) == list(pace.timings):
         return standing_row
     if standing_row:
         standing_row.state = PlanState.SUPERSEDED
         standing_row.save(update_fields=["state"])
-    return LearnedMinutes.objects.create(technique=technique, level=pace.level, by=by, **facts)
+    timings = {**before, lesson.code: list(pace.timings)}
+    every = Pace(pace.technique, pace.level, tuple(each for day in timings.values() for each in day))
+    return LearnedMinutes.objects.create(
+        technique=technique,
+        level=pace.level,
+        pace_per_mille=every.per_mille,
+        count=every.count,
+        lessons=sorted(timings),
+        timings=timings,
+        by=by,
+    )

@@ -6,7 +6,8 @@ minutes (of an even number the lower middle, so that it is one that happened).
 
 Worked example: step 3 is planned at 10 min; five benches took 9, 12, 12, 14 and 15: median
 12, so 1,200 per mille of the plan, from five. A technique's pace is the median of such
-shares over all its timed steps.
+shares over all its timed steps; shares are of the recipe's minutes, also where the plan counts
+by a pace that was learned before.
 """
 
 from collections.abc import Iterable, Mapping
@@ -15,26 +16,29 @@ from dataclasses import dataclass
 from curriculum.wording import clock_minutes, counted_words
 from kitchen.timeplan.day.live import Live
 from kitchen.timeplan.day.told import Told, place_of, short_words
+from kitchen.timeplan.paces import ENOUGH_TIMINGS, times_words
 from kitchen.timeplan.problem import Task
-
-#: Fewer timed steps than this are thin evidence. Common practice, no source.
-ENOUGH = 5
 
 
 @dataclass(frozen=True, slots=True)
 class Timed:
-    """One part of a step at one bench: planned and real minutes, and how late it began."""
+    """One part of a step at one bench: planned and real minutes, and how late it began.
+
+    ``written`` are the recipe's minutes with the bench's extra time, where a learned pace
+    changed them in the plan; None: as planned.
+    """
 
     bench: str
     step: int
     planned: int
     real: int
     late: int
+    written: int | None = None
 
     @property
     def per_mille(self) -> int:
-        """Real over planned minutes."""
-        return self.real * 1000 // self.planned
+        """Real over the recipe's minutes."""
+        return self.real * 1000 // (self.written or self.planned)
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,25 +74,40 @@ class BenchLine:
 
 @dataclass(frozen=True, slots=True)
 class Pace:
-    """What the day teaches about one technique at one level."""
+    """What the day teaches about one technique at one level: its timings, per mille of the recipe."""
 
     technique: str
     level: str
-    per_mille: int
-    count: int
+    timings: tuple[int, ...]
+
+    @property
+    def per_mille(self) -> int:
+        """The median of the timings."""
+        return max(1, median(self.timings))
+
+    @property
+    def count(self) -> int:
+        """How many steps were timed."""
+        return len(self.timings)
 
     @property
     def is_thin(self) -> bool:
         """Whether it rests on few timed steps."""
-        return self.count < ENOUGH
+        return self.count < ENOUGH_TIMINGS
 
     @property
     def words(self) -> str:
-        """ "12 min where the plan says 10, from eight timed steps"."""
+        """ "12 min where the recipe says 10, from eight timed steps"."""
         minutes = self.per_mille * 10 // 1000
         thin = " That is thin evidence." if self.is_thin else ""
         steps = counted_words(self.count, "timed step")
-        return f"{minutes} min where the plan says 10 min, from {steps}.{thin}"
+        return f"{minutes} min where the recipe says 10 min, from {steps}.{thin}"
+
+
+def kept_words(per_mille: int, count: int, lessons: int) -> str:
+    """What stands for a technique, of all the days that were kept together."""
+    of = f"{counted_words(count, 'timing')} in {counted_words(lessons, 'lesson')}"
+    return f"Kept at this level: {times_words(per_mille)} the recipe’s minutes, from {of}."
 
 
 def median(values: Iterable[int]) -> int:
@@ -99,8 +118,13 @@ def median(values: Iterable[int]) -> int:
     return in_order[(len(in_order) - 1) // 2]
 
 
-def timed(state: Live, first: Mapping[str, int]) -> tuple[Timed, ...]:
-    """What was really timed: hands, begun and ended with a tap. ``first`` are the first plan's starts."""
+def timed(
+    state: Live, first: Mapping[str, int], written: Mapping[str, int] | None = None
+) -> tuple[Timed, ...]:
+    """What was really timed: hands, begun and ended with a tap. ``first`` are the first plan's starts.
+
+    ``written`` are the recipe's minutes of tasks that are planned at a learned pace.
+    """
     return tuple(
         Timed(
             task.bench or "",
@@ -108,6 +132,7 @@ def timed(state: Live, first: Mapping[str, int]) -> tuple[Timed, ...]:
             task.minutes,
             state.ended[task.name] - state.begun[task.name],
             state.begun[task.name] - first.get(task.name, state.begun[task.name]),
+            (written or {}).get(task.name),
         )
         for task in state.problem.tasks
         if _is_timed(state, task)
@@ -174,7 +199,4 @@ def paces_of(found: Iterable[Timed], techniques: Mapping[int, Iterable[str]], le
     for each in found:
         for technique in techniques.get(each.step, ()):
             shares.setdefault(technique, []).append(each.per_mille)
-    return tuple(
-        Pace(technique, level, max(1, median(values)), len(values))
-        for technique, values in sorted(shares.items())
-    )
+    return tuple(Pace(technique, level, tuple(values)) for technique, values in sorted(shares.items()))

@@ -154,7 +154,8 @@ def _answer_facts(progress: Any, at: Situation, found: Any) -> dict[str, Any]:
     return {
         "moves": moved,
         "broken": moves.broken_words(told, at, found.answer),
-        "kept": kept_proposal(proposal) if moved else None,
+        "left_out": moves.left_out_words(told),
+        "kept": kept_proposal(proposal) if moved or moves.left_out_words(told) else None,
         "finish": clock_minutes(finish),
         "in_hand": _in_hand(progress, finish),
         "planned_finish": clock_minutes(progress.plan.finish_at),
@@ -171,7 +172,7 @@ def board_page(progress: Any) -> dict[str, Any]:
 def after_page(progress: Any) -> dict[str, Any]:
     """The day beside its plan."""
     told = progress.told
-    found = after.timed(told.state, progress.first_starts)
+    found = _timed(progress)
     return clock_facts(progress) | {
         "steps": after.step_lines(told, found),
         "benches": after.bench_lines(told, progress.first_starts, found),
@@ -181,25 +182,30 @@ def after_page(progress: Any) -> dict[str, Any]:
     }
 
 
+def _timed(progress: Any) -> tuple[after.Timed, ...]:
+    written = progress.row.inputs.get("recipe_minutes")
+    return after.timed(progress.told.state, progress.first_starts, written)
+
+
 def _paces(progress: Any, found: tuple[after.Timed, ...]) -> tuple[after.Pace, ...]:
     return after.paces_of(found, progress.techniques, progress.level)
 
 
 def _pace_facts(progress: Any, pace: after.Pace) -> dict[str, Any]:
-    """A pace for the template: its technique's name, whether it is kept already, and what stood before."""
+    """A pace for the template: its technique's name, whether it is kept already, and what stands."""
     kept = progress.kept_paces.get(pace.technique)
-    same = kept is not None and (kept.pace_per_mille, kept.count) == (pace.per_mille, pace.count)
     return {
         "pace": pace,
         "name": progress.technique_names[pace.technique],
         "kept": kept,
-        "is_kept": same and kept.lessons == [progress.lesson.code],
+        "is_kept": kept is not None and kept.timings.get(progress.lesson.code) == list(pace.timings),
+        "kept_words": after.kept_words(kept.pace_per_mille, kept.count, len(kept.lessons)) if kept else "",
     }
 
 
 def pace_named(progress: Any, technique: str) -> after.Pace:
     """The pace of a technique in this lesson, or RuleBroken when the day does not teach it."""
-    found = after.timed(progress.told.state, progress.first_starts)
+    found = _timed(progress)
     for pace in _paces(progress, found):
         if pace.technique == technique:
             return pace

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from curriculum.wording import clock_minutes, counted_words, duration
 from kitchen.timeplan.chance import Chance, HoldBroken, Pace, Queue, run_classes
 from kitchen.timeplan.class_data import LessonData
+from kitchen.timeplan.learned.used import learned_spreads, spread_words
 from kitchen.timeplan.plan import BenchPlan, LessonPlan
 from kitchen.timeplan.plan_answer import question_and_answer
 from kitchen.timeplan.problem import Problem
@@ -40,6 +41,7 @@ class Slips:
 
     heading: str
     lead: str
+    learned: str
     benches: tuple[Line, ...]
     queues: tuple[Line, ...]
     holds: tuple[Line, ...]
@@ -49,12 +51,14 @@ class Slips:
 def slips_of(lesson: LessonData, plan: LessonPlan, pace: Pace) -> Slips:
     """The plan run ``RUNS`` times by learners of that pace."""
     problem, answer = question_and_answer(lesson, plan)
-    chance = run_classes(problem, answer, pace, runs=RUNS, seed=SEED)
-    found = reserves(problem, answer, pace, runs=RUNS, seed=SEED)
+    learned = learned_spreads(lesson, problem)
+    chance = run_classes(problem, answer, pace, runs=RUNS, seed=SEED, learned=learned)
+    found = reserves(problem, answer, pace, runs=RUNS, seed=SEED, learned=learned)
     names = {bench.name: bench for bench in plan.benches}
     return Slips(
         heading=_heading(chance),
         lead=_lead(plan, chance),
+        learned=spread_words(lesson),
         benches=tuple(
             Line(
                 figure=str(_of_hundred(share)),

@@ -10,7 +10,7 @@ import pytest
 
 from kitchen.timeplan.answer import Answer
 from kitchen.timeplan.byhand import plan_by_hand
-from kitchen.timeplan.chance import GROUPS, Pace, run_classes
+from kitchen.timeplan.chance import GROUPS, Pace, learned_pace, run_classes
 from kitchen.timeplan.problem import Bake, Bench, Demonstration, Oven, Problem, Stay, Task, Window
 from tests.builders.timeplan import problem_of_class, tiny_class
 
@@ -173,3 +173,30 @@ def test_the_same_seed_gives_the_same_runs_and_another_seed_others():
     assert first == again
     assert first != other
     assert abs(first.in_time - other.in_time) < 0.05
+
+
+def test_a_learned_pace_has_its_own_middle_and_the_spread_of_its_timings():
+    """15 and 12 per cent together are 19.2; timings that spread 38.4 are twice as wide in both."""
+    practised = GROUPS["practised"]
+    assert learned_pace(practised, 384) == Pace(1000, 300, 240)
+    assert learned_pace(GROUPS["first"], None) == Pace(1000, 220, 180)
+    assert learned_pace(Pace(), 200) == Pace(1000, 0, 200)
+
+
+def test_work_at_a_learned_pace_is_not_slowed_by_the_group_again():
+    tasks = (Task("1", 100, "1", hands=True),)
+    problem = Problem(tasks, (), (Bench("1"),), usable_minutes=200)
+    answer = Answer({"1": 0}, {})
+    as_first = run_classes(problem, answer, GROUPS["first"])
+    as_learned = run_classes(problem, answer, GROUPS["first"], learned={"1": None})
+    assert as_first.finish[1] - as_learned.finish[1] == pytest.approx(15, abs=1)
+    assert as_learned.finish[1] == pytest.approx(100, abs=2)
+
+
+def test_wide_timings_make_a_class_less_sure():
+    tasks = (Task("1", 100, "1", hands=True),)
+    problem = Problem(tasks, (), (Bench("1"),), usable_minutes=120)
+    sure = run_classes(problem, Answer({"1": 0}, {}), GROUPS["practised"], learned={"1": 100})
+    unsure = run_classes(problem, Answer({"1": 0}, {}), GROUPS["practised"], learned={"1": 400})
+    assert sure.in_time > 0.94
+    assert 0.6 < unsure.in_time < 0.75

@@ -200,12 +200,22 @@ def test_a_proposal_that_cannot_be_cooked_is_refused(late):
     assert error.value.code == "cannot_be_cooked"
 
 
-def test_a_pace_is_kept_once_and_a_new_one_supersedes(cast):
-    pace = Pace("rubbing_in", "foundation", 1200, 5)
+def test_a_pace_is_kept_once_and_a_corrected_day_takes_its_place(cast):
+    pace = Pace("rubbing_in", "foundation", (1200,) * 5)
     first = actions.learn(lesson=cast.lesson, pace=pace, by=cast.lecturer)
     assert actions.learn(lesson=cast.lesson, pace=pace, by=cast.lecturer) == first
     assert (first.pace_per_mille, first.count, first.lessons) == (1200, 5, [cast.lesson.code])
-    second = actions.learn(
-        lesson=cast.lesson, pace=Pace("rubbing_in", "foundation", 1100, 9), by=cast.lecturer
-    )
+    corrected = Pace("rubbing_in", "foundation", (1100,) * 9)
+    second = actions.learn(lesson=cast.lesson, pace=corrected, by=cast.lecturer)
     assert LearnedMinutes.objects.filter(state="accepted").get() == second
+    assert (second.pace_per_mille, second.count) == (1100, 9)
+
+
+def test_a_second_day_is_kept_together_with_the_first(cast):
+    """Five timings of 1.2 and three of 1.0: the median of the eight is 1.2, of two lessons."""
+    actions.learn(lesson=cast.lesson, pace=Pace("rubbing_in", "foundation", (1200,) * 5), by=cast.lecturer)
+    pace = Pace("rubbing_in", "foundation", (1000,) * 3)
+    row = actions.learn(lesson=cast.other_lesson, pace=pace, by=cast.lecturer)
+    assert (row.pace_per_mille, row.count) == (1200, 8)
+    assert row.lessons == sorted([cast.lesson.code, cast.other_lesson.code])
+    assert row.timings[cast.lesson.code] == [1200] * 5

@@ -2,7 +2,7 @@
 
 import pytest
 
-from kitchen.timeplan.day.after import Pace, Timed, median, paces_of, timed, untimed
+from kitchen.timeplan.day.after import Pace, Timed, kept_words, median, paces_of, timed, untimed
 from kitchen.timeplan.day.live import Deed, live
 from kitchen.timeplan.lead import plan_lesson
 from tests.builders.timeplan_lessons import college_lesson
@@ -24,8 +24,23 @@ def test_a_pace_is_the_median_share_over_all_timed_steps_of_a_technique():
     found = [Timed(str(n), 3, 10, real, 0) for n, real in enumerate((9, 12, 12, 14, 15))]
     found.append(Timed("1", 4, 10, 20, 0))
     paces = paces_of(found, {3: ("sweating",), 4: ("lining",)}, "foundation")
-    assert paces == (Pace("lining", "foundation", 2000, 1), Pace("sweating", "foundation", 1200, 5))
+    assert paces == (
+        Pace("lining", "foundation", (2000,)),
+        Pace("sweating", "foundation", (900, 1200, 1200, 1400, 1500)),
+    )
+    assert [(pace.per_mille, pace.count) for pace in paces] == [(2000, 1), (1200, 5)]
     assert [pace.is_thin for pace in paces] == [True, False]
+
+
+def test_a_pace_is_of_the_recipes_minutes_and_never_of_a_pace_learned_before():
+    """13 planned at 1.3 are 10 in the recipe; 12 real minutes teach 1.2."""
+    found = Timed("1", 4, 13, 12, 0, written=10)
+    assert paces_of([found], {4: ("lining",)}, "foundation")[0].per_mille == 1200
+
+
+def test_what_stands_is_said_with_what_it_rests_on():
+    words = kept_words(1250, 14, 4)
+    assert words == "Kept at this level: 1.25 × the recipe’s minutes, from 14 timings in four lessons."
 
 
 def test_only_what_was_tapped_at_both_ends_is_timed():

@@ -195,7 +195,7 @@ def test_the_day_stands_beside_its_plan_and_a_pace_is_kept(lecturer, cast):
     tapped(cast, "done", "1", 1, 0, ago=8)
     text = text_of(page(lecturer, cast, "after/"))
     assert "12 min, 2 min more" in text
-    assert "12 min where the plan says 10 min, from one timed step. That is thin evidence." in text
+    assert "12 min where the recipe says 10 min, from one timed step. That is thin evidence." in text
     post(lecturer, cast, "after/learn/", technique="rubbing_in")
     row = LearnedMinutes.objects.get()
     assert (row.pace_per_mille, row.count, row.lessons) == (1200, 1, [cast.lesson.code])

@@ -1,0 +1,76 @@
+"""Which paces a lesson is planned by, in words; what the recipe itself says; what the chances take."""
+
+from dataclasses import replace
+from datetime import date
+
+import pytest
+
+from kitchen.timeplan.learned.used import (
+    kept_pacing,
+    learned_spreads,
+    pace_words,
+    recipe_minutes,
+    spread_words,
+    used_paces,
+)
+from kitchen.timeplan.lesson_problem import problem_of
+from kitchen.timeplan.paces import LearnedPace, times_words
+from tests.builders.timeplan_lessons import class_of
+
+LESSON = class_of("R01", "juniper", 2, 210)
+
+
+def learned(technique="lining_ring", name="Lining a ring", per_mille=1300, timings=(1300,) * 14):
+    when, count = date(2027, 2, 9), len(timings)
+    level = LESSON.benches[0].recipe.level
+    return LearnedPace(technique, name, level, per_mille, count, 4, "Marek Hazel", when, tuple(timings))
+
+
+def by(*paces):
+    return replace(LESSON, paces=paces)
+
+
+def test_only_paces_that_govern_a_step_are_used():
+    used = used_paces(by(learned(), learned("pinning_out", "Pinning out", 1100), learned("grilling")))
+    assert [(each.pace.technique, each.steps) for each in used] == [("lining_ring", (4,))]
+
+
+def test_a_step_that_is_not_in_the_lesson_uses_no_pace():
+    assert used_paces(replace(by(learned()), ahead=(4,))) == ()
+
+
+def test_a_pace_is_said_with_what_it_rests_on_and_who_accepted_it():
+    (used,) = used_paces(by(learned()))
+    assert pace_words(used) == (
+        "Step 4: the foundation level took 1.3 × the recipe’s minutes in four lessons (14 timings);"
+        " accepted by Marek Hazel on Tuesday 9 February 2027."
+    )
+    (thin,) = used_paces(by(learned(timings=(1300,) * 4)))
+    assert pace_words(thin).endswith("That is thin evidence.")
+
+
+@pytest.mark.parametrize(
+    ("per_mille", "words"),
+    [(1300, "1.3 ×"), (1304, "1.3 ×"), (1305, "1.31 ×"), (1000, "1 ×"), (950, "0.95 ×"), (10000, "10 ×")],
+)
+def test_a_pace_is_said_in_hundredths_at_most(per_mille, words):
+    assert times_words(per_mille) == words
+
+
+def test_the_recipes_minutes_are_kept_where_the_plan_counts_others():
+    assert recipe_minutes(by(learned())) == {"1/4/0": 10, "2/4/0": 10}
+    slow = replace(by(learned()), benches=(replace(LESSON.benches[0], pace_per_mille=1250),))
+    assert problem_of(slow).task["1/4/0"].minutes == 17
+    assert recipe_minutes(slow) == {"1/4/0": 13}
+    assert kept_pacing(LESSON) == {"paces": [], "recipe_minutes": {}}
+
+
+def test_the_chances_take_the_spread_of_enough_timings_and_say_how_many():
+    wide = learned(timings=[800, 1250] * 5)
+    lesson = by(wide, learned("sweating", "Sweating", timings=(1100,) * 6))
+    spreads = learned_spreads(lesson, problem_of(lesson))
+    assert spreads == {"1/4/0": 235, "2/4/0": 235, "1/3/0": None, "2/3/0": None}
+    words = spread_words(lesson)
+    assert "with how far learners differ: lining a ring (10 timings)." in words
+    assert "since a spread needs ten timings: sweating (6 timings)." in words
+    assert spread_words(LESSON) == ""
