@@ -22,7 +22,7 @@ from typing import Any
 from kitchen.timeplan.answer import Answer
 from kitchen.timeplan.bounds import heads, tails
 from kitchen.timeplan.problem import Bake, Oven, Problem, Task
-from kitchen.timeplan.twins import sorted_by_twins, twin_benches
+from kitchen.timeplan.twins import ordering, sorted_by_twins, twin_benches
 
 Key = tuple[Any, ...]
 
@@ -336,7 +336,7 @@ def _trays(
 def _benches_in_order(built: Built) -> None:
     """Benches that are the same in everything end in the order of their numbers (no plan is lost)."""
     for twins in twin_benches(built.problem):
-        last = [names[-1] for names in twins]
+        last = [ordering(built.problem, names) for names in twins]
         for first, second in zip(last, last[1:], strict=False):
             built.model.add(built.start[first] <= built.start[second])
 

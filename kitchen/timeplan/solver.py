@@ -15,6 +15,7 @@ from types import ModuleType
 from typing import Any
 
 from kitchen.timeplan.answer import Answer, check, holding_minutes
+from kitchen.timeplan.batches import add_loads, ovens_for
 from kitchen.timeplan.bounds import best_bound
 from kitchen.timeplan.byhand import NoPlanByHand, one_pass, plan_by_hand
 from kitchen.timeplan.model import build, hint
@@ -114,7 +115,8 @@ def _looked(
         with ThreadPoolExecutor(1) as second:
             prover = second.submit(_relaxed, cp, problem, answer, bound, left, race)
             found, proved = _shorter(cp, problem, answer, bound, effort, left, race)
-            return found, max(bound, proved, prover.result()[0])
+            relaxed, other = prover.result()
+            return _sooner(problem, found, other), max(bound, proved, relaxed)
     if answer is not None and whole:
         answer = _quickly(cp, problem, answer, effort, left)
     bound, answer = _relaxed(cp, problem, answer, bound, left)
@@ -243,6 +245,7 @@ def _relaxed(
     free, whole = problem.free(), _is_its_own_relaxation(problem)
     built = build(cp, free, _horizon(problem, answer), pooled=True)
     built.model.add(built.finish >= known)
+    add_loads(built)
     if answer is not None:
         hint(built, answer)
     solver = cp.CpSolver()
@@ -258,9 +261,18 @@ def _relaxed(
     if status not in (cp.OPTIMAL, cp.FEASIBLE, cp.UNKNOWN):
         return known, answer
     bound = max(known, -int(-solver.best_objective_bound // 1))
-    if whole and status != cp.UNKNOWN:
-        return bound, built.answer(solver)
-    return bound, answer
+    if status == cp.UNKNOWN:
+        return bound, answer
+    found = ovens_for(problem, built.answer(solver))
+    if found is not None and race is not None:
+        race.found(found.finish(problem))
+    return bound, _sooner(problem, answer, found)
+
+
+def _sooner(problem: Problem, first: Answer | None, second: Answer | None) -> Answer | None:
+    """The one that ends sooner; the first when they end together, None when there is none."""
+    found = [answer for answer in (first, second) if answer is not None]
+    return min(found, key=lambda answer: answer.finish(problem), default=None)
 
 
 def _search_share(effort: Effort) -> float:

@@ -39,11 +39,22 @@ def _likeness(problem: Problem, cooks: int, names: list[str]) -> tuple[Any, ...]
     return cooks, tuple(tasks), tuple(windows)
 
 
+def shut_bake(problem: Problem, names: list[str]) -> str | None:
+    """The first of a bench's tasks that bakes alone, if any."""
+    bakes = ((name, problem.task[name].bake) for name in names)
+    return next((name for name, bake in bakes if bake is not None and bake.alone), None)
+
+
+def ordering(problem: Problem, names: list[str]) -> str:
+    """The task that puts like benches in order: their shut bake, else their last."""
+    return shut_bake(problem, names) or names[-1]
+
+
 def sorted_by_twins(problem: Problem, answer: Answer) -> Answer:
     """The same answer with like benches exchanged so that they end in order."""
     starts, ovens = dict(answer.starts), dict(answer.ovens)
     for twins in twin_benches(problem):
-        by_end = sorted(twins, key=lambda names: answer.starts[names[-1]])
+        by_end = sorted(twins, key=lambda names: answer.starts[ordering(problem, names)])
         for target, source in zip(twins, by_end, strict=True):
             for here, there in zip(target, source, strict=True):
                 starts[here] = answer.starts[there]
