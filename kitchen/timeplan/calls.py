@@ -128,6 +128,7 @@ def line_name(line: PlanLine) -> str:
 def _step(group: list[tuple[BenchPlan, PlanLine]], count: int) -> Call:
     line = group[0][1]
     points = [f"Look for: {line.cue}"] if line.cue else []
+    points += ["Somebody stands beside each bench in turn."] if any(each.beside for _, each in group) else []
     return Call(
         start=line.start,
         minutes=line.hands_minutes,

@@ -34,6 +34,7 @@ class BenchData:
 
     A bench with another dish than the lesson's says itself (``other_ahead``) which of its
     steps are done before; the lesson's steps ahead, taught and shown are not of its recipe.
+    ``under_18``: one of its learners is under 18 on the day; their age is not known here.
     """
 
     name: str
@@ -42,6 +43,7 @@ class BenchData:
     cooks: int = 1
     pace_per_mille: int = 1000
     other_ahead: tuple[int, ...] | None = None
+    under_18: bool = False
 
     @property
     def family(self) -> str:
@@ -66,8 +68,10 @@ class LessonData:
     ``waves_most`` start times at most; the clock steps by ``clock_minutes``. Where
     ``minutes_a_plate`` is not 0 somebody tastes and marks each bench's plate for so long, one
     after another, within ``taste_within`` minutes of the last step (common practice, no source:
-    a hot plate is judged hot). ``supervisors`` stand in the room, the lecturer among them; with a
-    second one no bench waits for the lecturer. ``paces`` are those that hands are planned by.
+    a hot plate is judged hot). ``supervisors`` may stand beside a step, the lecturer among them:
+    each beside one bench at a time. ``paces`` are those that hands are planned by.
+    ``listed`` are the machines and places that a learner under 18 uses only with somebody beside.
+    A break of ``break_minutes`` (0: none) begins ``break_after`` minutes after the lesson does.
     """
 
     code: str
@@ -90,11 +94,15 @@ class LessonData:
     taste_within: int = 10
     supervisors: int = 1
     paces: tuple[LearnedPace, ...] = ()
+    listed: frozenset[str] = frozenset()
+    contingency_minutes: int = 0
+    break_after: int = 0
+    break_minutes: int = 0
 
     @property
     def usable_minutes(self) -> int:
-        """Minutes between start-up and clear-down."""
-        return self.minutes - self.start_minutes - self.clear_minutes
+        """Minutes between start-up and what is kept free before clear-down."""
+        return self.minutes - self.start_minutes - self.contingency_minutes - self.clear_minutes
 
     @property
     def cooking_from(self) -> int:

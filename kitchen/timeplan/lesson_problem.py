@@ -26,6 +26,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from curriculum.recipes.data import StayData, StepData, WayData
+from kitchen.timeplan.beside import BESIDE, any_beside, why_beside
 from kitchen.timeplan.class_data import ApplianceData, BenchData, LessonData
 from kitchen.timeplan.paces import hands_minutes, pace_of
 from kitchen.timeplan.problem import Bake, Bench, Demonstration, Oven, Problem, Stay, Supply, Task, Window
@@ -45,6 +46,7 @@ WORDS_FOR = {
     "cool_cabinet": "cool-cabinet shelves",
     "torch_station": "places at the torch station",
     "fryer": "fryers",
+    BESIDE: "people who may stand beside",
 }
 
 
@@ -134,6 +136,8 @@ class _Room:
             if kind != "oven":
                 units[kind] = units.get(kind, 0) + appliance.units
         self.supplies = tuple(Supply(kind, n, WORDS_FOR.get(kind, kind)) for kind, n in units.items())
+        if lesson.supervisors > 1 and any_beside(lesson):
+            self.supplies += (Supply(BESIDE, lesson.supervisors, WORDS_FOR[BESIDE]),)
         self.kinds = frozenset(units) | ({"oven"} if self.ovens else set())
 
 
@@ -176,17 +180,20 @@ def _tasks(lesson: LessonData, room: _Room, bench: BenchData) -> Iterator[Task]:
         waits_for_show = next((i for i, (hands, _) in enumerate(found) if hands), 0)
         for number, (hands, stays) in enumerate(found):
             is_shown = number == waits_for_show and step.position in shown
+            beside = hands is not None and bool(why_beside(lesson, bench, step, way))
             task = Task(
                 name=part_name(bench.name, step.position, number),
                 minutes=_hands(lesson, bench, step, way) if hands else sum(s.minutes for s in stays),
                 bench=bench.name,
                 hands=hands is not None,
-                lecturer=hands is not None and step.supervised and lesson.supervisors < 2,
+                lecturer=beside and lesson.supervisors < 2,
                 shown_by=show_name(step.position) if is_shown else None,
                 step=step.position,
                 words=f"step {step.position} of bench {bench.name}",
             )
-            yield replace(task, **_occupied(hands, stays))
+            task = replace(task, **_occupied(hands, stays))
+            by_one = ((BESIDE, 1),) if beside and lesson.supervisors > 1 else ()
+            yield replace(task, uses=(*task.uses, *by_one))
 
 
 def _hands(lesson: LessonData, bench: BenchData, step: StepData, way: WayData) -> int:

@@ -8,12 +8,16 @@ from typing import Any
 
 from curriculum.wording import clock_minutes, listed, long_date
 from kitchen.timeplan import words
+from kitchen.timeplan.beside import WAIT_FOR, beside_words
 from kitchen.timeplan.calls import calls_of, line_name
+from kitchen.timeplan.class_data import LessonData
 from kitchen.timeplan.drafts import Draft
 from kitchen.timeplan.learned.used import Used, pace_words, used_paces
 from kitchen.timeplan.paces import times_words
 from kitchen.timeplan.picture import picture
-from kitchen.timeplan.plan import BenchPlan, LessonPlan
+from kitchen.timeplan.plan import ON_THE_DAY, BenchPlan, LessonPlan
+from kitchen.timeplan.price import prices_at_once, with_plan
+from kitchen.timeplan.price_words import PriceFacts, price_facts
 from kitchen.timeplan.ways_out import WayOut
 
 #: Changes that nobody can book on this page: somebody has to bring them.
@@ -59,7 +63,25 @@ def page_of(lesson: Any, page: Any, draft: Draft) -> dict[str, Any]:
         "slip": words.slip(shown, draft.chain_minutes),
         "svg": picture(shown),
         "calls": calls_of(shown),
+        "price": price_of(page.data, draft, shown),
+        "beside": stood_beside(shown),
     }
+
+
+def stood_beside(plan: LessonPlan) -> tuple[str, ...]:
+    """A sentence for each step with somebody beside: at which benches, and why. For staff only."""
+    found = []
+    for bench in plan.benches:
+        at = {bar.step: bar.where for bar in bench.bars if bar.kind == "hands"}
+        found += [(each.step, each.beside, at.get(each.step, ""), bench.name) for each in bench.lines]
+    return beside_words((each for each in found if each[1]), plan.supervisors)
+
+
+def price_of(lesson: LessonData, draft: Draft, shown: LessonPlan) -> PriceFacts | None:
+    """What leading costs, as far as it is known; nothing of a plan that was made while the class ran."""
+    if shown.status == ON_THE_DAY:
+        return None
+    return price_facts(with_plan(draft.prices or prices_at_once(lesson), shown), shown)
 
 
 def lesson_facts(lesson: Any) -> str:
@@ -118,6 +140,7 @@ def strip_lines(plan: LessonPlan, bench: BenchPlan) -> tuple[StripLine, ...]:
     ]
     for line in bench.lines:
         points = (*line.points, *((f"Look for: {line.cue}",) if line.cue else ()))
+        points = (WAIT_FOR, *points) if line.beside else points
         at, head = clock_minutes(line.start), line_name(line)
         timed.append((line.start, StripLine(at, head, line.words, line.hands_minutes, points, line.caution)))
     clear_at = plan.cooking_from + plan.usable_minutes

@@ -9,6 +9,7 @@ from curriculum.blocks import DocketLine, Sheet
 from curriculum.lettering import TICK, Words, joined, strong
 from curriculum.paper import NORMAL
 from curriculum.wording import clock_minutes, listed
+from kitchen.timeplan.beside import WAIT_FOR
 from kitchen.timeplan.calls import Call, calls_of
 from kitchen.timeplan.plan import BenchPlan, LessonPlan, PlanLine
 from kitchen.timeplan.words import free_from_words, lead_by_words, lead_words
@@ -78,7 +79,7 @@ def _step_row(line: PlanLine) -> list[Words]:
     if not line.step:
         return [clock_minutes(line.start), line.words, "Hands free, your bench left as it is.", TICK]
     task = (strong(f"{line.step}. "), line.words, f"\n{line.hands_minutes} min of hands")
-    points = [*line.points]
+    points = [WAIT_FOR, *line.points] if line.beside else [*line.points]
     if line.cue:
         points.append(f"Look for: {line.cue}")
     if line.caution:

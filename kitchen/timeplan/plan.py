@@ -5,10 +5,11 @@ and minutes of the day. ``lesson_plan`` makes it from the question's answer.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from curriculum.recipes.data import StayData, StepData, WayData
 from curriculum.wording import clock_minutes, temperature
+from kitchen.timeplan.beside import why_beside
 from kitchen.timeplan.class_data import BenchData, LessonData
 from kitchen.timeplan.lesson_problem import (
     ALWAYS_FREE,
@@ -45,7 +46,10 @@ class Bar:
 
 @dataclass(frozen=True, slots=True)
 class PlanLine:
-    """One line of a bench's order of work: time, task, special points. Step 0 is the plate at the pass."""
+    """One line of a bench's order of work: time, task, special points. Step 0 is the plate at the pass.
+
+    ``beside`` says why somebody stands beside the hands, as in ``beside.py``; empty: nobody does.
+    """
 
     start: int
     end: int
@@ -56,6 +60,7 @@ class PlanLine:
     cue: str = ""
     caution: str = ""
     called: bool = True
+    beside: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,6 +134,7 @@ class LessonPlan:
     ovens: tuple[OvenPlan, ...]
     shows: tuple[ShowPlan, ...]
     ahead: tuple[int, ...] = ()
+    supervisors: int = 1
     by_the_minute: tuple[int, ...] = ()
 
     @property
@@ -183,6 +189,7 @@ def lesson_plan(
         shows=tuple(_show_plans(lesson, solved)),
         ahead=lesson.ahead,
         by_the_minute=tuple(sorted(by_the_minute)),
+        supervisors=lesson.supervisors,
     )
 
 
@@ -205,7 +212,9 @@ def _bench_plan(
         found = _parts(lesson, problem, solved, bench, step, way)
         names = [part_name(bench.name, step.position, i) for i in range(len(found))]
         bars += [part.bar for part in found]
-        lines.append(_line(step, way, found, not problem.on_the_clock.isdisjoint(names)))
+        line = _line(step, way, found, not problem.on_the_clock.isdisjoint(names))
+        by_hands = any(part.bar.kind == "hands" for part in found)
+        lines.append(replace(line, beside=why_beside(lesson, bench, step, way) if by_hands else ""))
     if lesson.minutes_a_plate:
         bars.append(_at_the_pass(lesson, solved, bench))
         lines.append(_pass_line(bars[-1]))

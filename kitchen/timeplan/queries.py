@@ -1,7 +1,7 @@
 """What the time plan reads: a lesson as the calculation needs it, plans, drafts, work under way."""
 
 from dataclasses import dataclass, replace
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from typing import Any
 from zoneinfo import ZoneInfo
 
@@ -14,8 +14,10 @@ from curriculum.recipes.data import RecipeData
 from curriculum.recipes.queries import recipes_data
 from curriculum.records.models import Job
 from kitchen.lessons.models import Dish, Lesson, Place
+from kitchen.lessons.pages.queries import is_under_18
 from kitchen.lessons.queries import places_of
 from kitchen.rooms.models import Appliance, Closure
+from kitchen.rooms.queries import listed_of
 from kitchen.timeplan.class_data import ApplianceData, BenchData, LessonData, ShownData
 from kitchen.timeplan.demonstration_kept import shown_steps
 from kitchen.timeplan.demonstrations.queries import accepted_demonstration
@@ -46,29 +48,36 @@ def lesson_data(lesson: Lesson) -> LessonData:
         raise RuleBroken("no_dish", "This lesson has no dish yet, so there is nothing to plan.")
     places = [place for place in places_of(lesson) if place.shift.number == 1]
     recipes = recipes_data([*(dish.version for dish in dishes), *(place.version for place in places)])
-    placed = _placed(places, dishes[0], recipes, extra_minutes(lesson))
+    placed = _placed(places, dishes[0], recipes, extra_minutes(lesson), lesson.on)
     benches = placed or _imagined(lesson, dishes[0], recipes)
     if not benches:
         raise RuleBroken("no_cooks", "Nobody is in the group of this lesson, so there is nothing to plan.")
+    college = the_college()
     return LessonData(
         code=lesson.code,
         title=lesson.title,
-        starts=lesson.starts.hour * 60 + lesson.starts.minute,
-        minutes=lesson.minutes,
         benches=tuple(benches),
         appliances=tuple(appliances_of(lesson)),
         room=lesson.room.name,
         room_benches=lesson.room.benches.count(),
         room_degrees=lesson.room.decicelsius,
-        start_minutes=lesson.start_minutes,
-        clear_minutes=lesson.clear_minutes,
+        **_slot(lesson),
+        listed=listed_of(college),
         ahead=tuple(sorted(dishes[0].ahead_steps)),
         taught=tuple(sorted(dishes[0].taught_steps)),
         shown=shown_of(lesson),
-        waves_most=the_college().waves_at_most,
+        waves_most=college.waves_at_most,
         minutes_a_plate=lesson.minutes_a_plate if lesson.assessed else 0,
         paces=paces_for(lesson, recipes.values()),
     )
+
+
+def _slot(lesson: Lesson) -> dict[str, int]:
+    """The minutes of the lesson, and who may stand beside, under the names of ``LessonData``."""
+    same = ("minutes", "start_minutes", "clear_minutes", "contingency_minutes")
+    same += ("break_after", "break_minutes", "supervisors")
+    starts = lesson.starts.hour * 60 + lesson.starts.minute
+    return {"starts": starts} | {name: getattr(lesson, name) for name in same}
 
 
 def extra_minutes(lesson: Lesson) -> dict[int, int]:
@@ -81,27 +90,31 @@ def extra_minutes(lesson: Lesson) -> dict[int, int]:
 
 
 def _placed(
-    places: list[Place], main: Dish, recipes: dict[int, RecipeData], extra: dict[int, int]
+    places: list[Place], main: Dish, recipes: dict[int, RecipeData], extra: dict[int, int], on: date
 ) -> list[BenchData]:
     """One bench for each place with learners, in bench order; extra time makes its hands slower."""
     benches = []
     for place in places:
         names = tuple(row.student.user.name for row in place.learners.all())
         if names:
+            young = any(is_under_18(row.student, on) for row in place.learners.all())
             other = tuple(place.dish.ahead_steps) if place.dish_id != main.pk else None
             recipe, bench = recipes[place.version_id], str(place.bench.number)
             pace = 1000 + 10 * max(extra.get(row.student_id, 0) for row in place.learners.all())
-            benches.append(BenchData(bench, recipe, names, min(2, len(names)), pace, other))
+            benches.append(BenchData(bench, recipe, names, min(2, len(names)), pace, other, young))
     return benches
 
 
 def _imagined(lesson: Lesson, dish: Dish, recipes: dict[int, RecipeData]) -> list[BenchData]:
     """Benches before anybody is placed: one learner or two each, in the order of the class list."""
-    names = [student.user.name for student in members_of(lesson.group, lesson.on)]
+    members = list(members_of(lesson.group, lesson.on))
     size = 2 if dish.working == Dish.Working.PAIR else 1
-    groups = [tuple(names[i : i + size]) for i in range(0, len(names), size)]
-    recipe = recipes[dish.version_id]
-    return [BenchData(str(n), recipe, group, len(group)) for n, group in enumerate(groups, 1)]
+    benches = []
+    for number, group in enumerate((members[i : i + size] for i in range(0, len(members), size)), 1):
+        names = tuple(student.user.name for student in group)
+        young = any(is_under_18(student, lesson.on) for student in group)
+        benches.append(BenchData(str(number), recipes[dish.version_id], names, len(names), under_18=young))
+    return benches
 
 
 def appliances_of(lesson: Lesson) -> list[ApplianceData]:

@@ -20,6 +20,7 @@ from itertools import combinations
 
 from curriculum.recipes.data import RecipeData
 from curriculum.wording import counted_words, listed
+from kitchen.timeplan.beside import any_beside
 from kitchen.timeplan.bounds import best_bound
 from kitchen.timeplan.byhand import NoPlanByHand, plan_by_hand
 from kitchen.timeplan.class_data import BenchData, LessonData
@@ -146,7 +147,7 @@ def _helped(kinds: tuple[str, ...], lesson: LessonData) -> Iterator[tuple[tuple[
         largest = max(ovens, key=lambda oven: oven.units)
         more = replace(largest, code="one-more-oven", name="one more oven")
         yield (*kinds, "oven"), replace(lesson, appliances=(*lesson.appliances, more))
-    if any(step.supervised for bench in lesson.benches for step in lesson.steps_of(bench)):
+    if any_beside(lesson):
         yield (*kinds, "helper"), replace(lesson, supervisors=lesson.supervisors + 1)
 
 

@@ -200,6 +200,12 @@ def _adjustment(adjustment: object) -> str:
     return f"{adjustment.get_kind_display()}{percent}"
 
 
+def is_under_18(student: Student, on: date) -> bool:
+    """Whether a learner is known to be under 18 on a day."""
+    age = age_on(student.born_on, on)
+    return age is not None and age < FULL_AGE
+
+
 def age_on(born_on: date | None, on: date) -> int | None:
     """Whole years on a day; None when the birthday is not known."""
     if born_on is None:

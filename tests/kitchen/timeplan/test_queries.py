@@ -1,6 +1,6 @@
 """A lesson read for the time plan: benches, room, what is shown, and how many queries it takes."""
 
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 import pytest
@@ -10,10 +10,14 @@ from curriculum.people.models import Adjustment
 from kitchen.lessons.models import Place, PlaceLearner
 from kitchen.rooms.models import Appliance, Bench, Closure
 from kitchen.timeplan.actions import accept_draft
+from kitchen.timeplan.day.actions import accept_replan
+from kitchen.timeplan.day.pages import replan_page
+from kitchen.timeplan.day.proposal import read_proposal
 from kitchen.timeplan.drafts import draft_of
 from kitchen.timeplan.queries import accepted_plan, lesson_data, plan_page
 from tests.builders.cast import build_cast
 from tests.builders.lessons import a_variant, more_learners
+from tests.builders.running import begun, more_benches, now_of, second_oven, tapped
 
 pytestmark = pytest.mark.django_db
 
@@ -59,6 +63,29 @@ def test_steps_ahead_and_taught_are_those_of_the_dish(cast):
     data = lesson_data(cast.lesson)
     assert (data.ahead, data.taught) == ((1,), (1, 2))
     assert [step.position for step in data.steps_of(data.benches[0])] == [2]
+
+
+def test_only_a_flag_says_that_a_learner_of_a_bench_is_under_18_on_the_day(cast):
+    assert not lesson_data(cast.lesson).benches[0].under_18
+    cast.partner.born_on = date(2009, 2, 17)
+    cast.partner.save()
+    assert lesson_data(cast.lesson).benches[0].under_18
+    PlaceLearner.objects.filter(place__shift__lesson=cast.lesson).delete()
+    assert lesson_data(cast.lesson).benches[0].under_18
+    cast.partner.born_on = date(2009, 2, 16)
+    cast.partner.save()
+    assert not lesson_data(cast.lesson).benches[0].under_18
+
+
+def test_the_list_the_break_and_who_may_stand_beside_are_read_with_the_lesson(cast):
+    cast.college.settings = {"listed_for_young_people": ["mixer"]}
+    cast.college.save()
+    cast.lesson.break_after, cast.lesson.break_minutes = 75, 15
+    cast.lesson.contingency_minutes, cast.lesson.supervisors = 10, 2
+    cast.lesson.save()
+    data = lesson_data(cast.lesson)
+    assert (data.listed, data.supervisors, data.usable_minutes) == ({"mixer"}, 2, 125)
+    assert (data.break_after, data.break_minutes) == (75, 15)
 
 
 def test_an_oven_that_is_closed_during_the_lesson_is_not_there(cast):
