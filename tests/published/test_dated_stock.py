@@ -12,7 +12,7 @@ from datetime import date, timedelta
 import pytest
 
 from kitchen.stores.allocation import LineNeed, LotData, allocate, barred, warning
-from kitchen.stores.packs import PackData, cheapest, packs_for
+from kitchen.stores.packs import PackData, cheapest, counts_of, packs_for
 
 PRACTICE = "common practice, no source"
 TITLES = "titles of GS1 identifiers 17 (use by or expiry) and 15 (best before), read"
@@ -79,6 +79,7 @@ def test_packs_are_bought_whole_and_an_exact_need_takes_no_pack_more(need, pack,
     assert packs_for(need * 1000, pack * 1000) == count
     bought = cheapest(need * 1000, [PackData("butter", "dairy", pack * 1000, 100)])
     assert (bought.count, bought.over_milligrams) == (count, over * 1000)
+    assert counts_of(need * 1000, [(pack * 1000, 100)]) == ({0: count} if count else {})
 
 
 def test_a_reckoning_in_kilograms_would_fall_into_the_trap():

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from kitchen.stores.packs import PackData, Purchase, cheapest, packs_for
+from kitchen.stores.packs import PackData, Purchase, cheapest, counts_of, least_cost, packs_for
 
 #: Made here beside the rule: need in grams, pack in grams, packs. The last is the trap of
 #: 0.1 kg + 0.2 kg in a pack of 0.3 kg, which is one pack.
@@ -53,3 +53,43 @@ def test_enough_is_bought_and_not_a_pack_too_many(need, pack, pence):
 def test_a_planted_pack_too_many_or_too_few_breaks_the_law():
     pack = PackData("flour", "mill", 500, 10)
     assert not is_lawful(Purchase(pack, 4, 1500)) and not is_lawful(Purchase(pack, 2, 1500))
+
+
+def by_trying(need, sizes):
+    """The least cost of covering the need, by taking every pack in turn and trying the rest."""
+    if need <= 0:
+        return 0
+    return min(cost + by_trying(need - size, sizes) for size, cost in sizes)
+
+
+SIZES = st.lists(st.tuples(st.integers(2, 7), st.integers(0, 9)), min_size=1, max_size=4)
+
+
+@given(st.integers(0, 14), SIZES)
+def test_mixed_sizes_cost_what_trying_everything_finds(need, sizes):
+    counts = counts_of(need, sizes)
+    assert sum(sizes[at][0] * count for at, count in counts.items()) >= need
+    cost = sum(sizes[at][1] * count for at, count in counts.items())
+    assert cost == least_cost(need, sizes) == by_trying(need, sizes)
+
+
+def test_planted_the_size_that_is_cheapest_by_weight_alone_is_dearer():
+    """Planted: buying only the size with the least price a gram covers 2,300 g for £4.00 instead of £2.70."""
+    sizes = [(2_000_000, 200), (500_000, 70)]
+    assert least_cost(2_300_000, sizes) == 270 < 2 * 200 and counts_of(2_300_000, sizes) == {0: 1, 1: 1}
+
+
+def test_a_large_need_in_odd_sizes_is_reduced_and_stays_exact():
+    sizes = [(454, 90), (500, 100), (1000, 185)]
+    whole = [0]
+    for need in range(1, 40_001):
+        whole.append(min(cost + whole[max(0, need - size)] for size, cost in sizes))
+    assert [least_cost(need, sizes) for need in (1, 453, 9_999, 40_000)] == [
+        whole[need] for need in (1, 453, 9_999, 40_000)
+    ]
+
+
+@pytest.mark.parametrize("sizes", [[], [(0, 5)]])
+def test_no_pack_and_a_pack_of_nothing_are_refused(sizes):
+    with pytest.raises(ValueError):
+        least_cost(1, sizes)

@@ -1,0 +1,97 @@
+"""What each wanted food costs for each set of deliveries, reckoned once; shared by the searches.
+
+For ``optimum.py`` and ``least_orders.py``. A set of deliveries is a number whose bits are their
+places in the ask. The cost of a wanted food depends only on the packs that can reach it, so it
+is kept by those packs, and two deliveries of one supplier at one price are reckoned once.
+"""
+
+from dataclasses import dataclass, field
+
+from kitchen.stores.orders.problem import Ask
+from kitchen.stores.packs import MICRO, least_cost
+
+#: More than any order costs: what no delivery brings.
+NEVER = 10**18
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One pack with one delivery, for one wanted food: places in the ask."""
+
+    pack: int
+    drop: int
+    milligrams: int
+    pence: int
+    micro: int
+
+
+@dataclass
+class Choices:
+    """The items of each wanted food, and what it costs for a set of deliveries."""
+
+    ask: Ask
+    items: list[tuple[Item, ...]] = field(init=False)
+    reach: list[int] = field(init=False)
+    _by_drops: list[dict[int, int]] = field(init=False)
+    _by_packs: list[dict[frozenset[int], int]] = field(init=False)
+
+    def __post_init__(self) -> None:
+        by_food: dict[str, list[int]] = {}
+        for at, pack in enumerate(self.ask.packs):
+            by_food.setdefault(pack.food, []).append(at)
+        self.items = [self._items(at, by_food) for at in range(len(self.ask.wanted))]
+        self.reach = [_bits(item.drop for item in items) for items in self.items]
+        self._by_drops = [{} for _ in self.items]
+        self._by_packs = [{} for _ in self.items]
+        if not all(self.items):
+            raise ValueError("Every wanted food has a pack that can come in time.")
+
+    def _items(self, wanted: int, by_food: dict[str, list[int]]) -> tuple[Item, ...]:
+        want, found = self.ask.wanted[wanted], []
+        # The latest delivery first: of two that cost the same, the fresher one is taken.
+        days = sorted(enumerate(self.ask.drops), key=lambda pair: (-pair[1].on.toordinal(), pair[0]))
+        for place, drop in days:
+            if want.from_on <= drop.on <= want.by_on:
+                for at in by_food.get(want.food, ()):
+                    pack = self.ask.packs[at]
+                    if pack.supplier == drop.supplier and pack.sold_on(drop.on):
+                        micro = pack.micro(want.waste_pence_per_kilogram)
+                        found.append(Item(at, place, pack.milligrams, pack.pence, micro))
+        return tuple(found)
+
+    def open_items(self, wanted: int, drops: int) -> tuple[Item, ...]:
+        """What can be bought for a wanted food with these deliveries, the fresher first."""
+        return tuple(item for item in self.items[wanted] if drops >> item.drop & 1)
+
+    def cost(self, drops: int) -> int:
+        """The packs and what is wasted, for all wanted foods with these deliveries; charges apart."""
+        total = 0
+        for wanted, (reach, known) in enumerate(zip(self.reach, self._by_drops, strict=True)):
+            micro = known.get(drops & reach)
+            if micro is None:
+                micro = known[drops & reach] = self._cost_of(wanted, drops)
+            total += micro
+        return total
+
+    def _cost_of(self, wanted: int, drops: int) -> int:
+        found = {item.pack: item for item in self.open_items(wanted, drops)}
+        if not found:
+            return NEVER
+        known, packs = self._by_packs[wanted], frozenset(found)
+        if packs not in known:
+            want = self.ask.wanted[wanted]
+            sizes = [(item.milligrams, item.micro) for item in found.values()]
+            saved = want.milligrams * want.waste_pence_per_kilogram
+            known[packs] = least_cost(want.milligrams, sizes) - saved
+        return known[packs]
+
+    def charges(self, drops: int) -> int:
+        """What these deliveries cost."""
+        return MICRO * sum(drop.charge_pence for at, drop in enumerate(self.ask.drops) if drops >> at & 1)
+
+
+def _bits(places: object) -> int:
+    found = 0
+    for place in places:
+        found |= 1 << place
+    return found

@@ -1,0 +1,112 @@
+"""Which packs to buy from whom for a week, at least cost, exactly; without a solver.
+
+For the plan of a week. Once it is said which deliveries come, every food is bought alone
+(``kitchen.stores.packs``), so the search is over sets of deliveries only: each is decided in
+turn, the cheapest beginning first. A beginning costs at least what its foods cost if every
+delivery still undecided came for nothing, and at least the least orders and charges of those
+that were decided to come. A set that is wholly decided is settled with its least orders
+(``least_orders.py``). When a settled set is the cheapest of all that is left, nothing cheaper
+exists.
+
+What counts: packs, deliveries, and what is left over and does not keep. What keeps is stock and
+is not counted as a saving. Beyond ``MOST_SETS`` beginnings the search ends with the best answer
+found and the bound, and says that it is no proof.
+
+Worked example: a supplier who is 50p cheaper and charges £4.50 for the delivery is not asked
+for one pack; for ten packs he is.
+"""
+
+from heapq import heappop, heappush
+
+from kitchen.stores.orders.choices import NEVER, Choices
+from kitchen.stores.orders.least_orders import LeastOrders, Settled
+from kitchen.stores.orders.problem import Answer, Ask, Buy
+from kitchen.stores.packs import MICRO
+
+MOST_SETS = 20_000
+
+#: A beginning in the queue: its bound, how many are undecided, its number, how many are decided,
+#: and the deliveries that come or still may.
+_Entry = tuple[int, int, int, int, int]
+
+
+def optimum(ask: Ask, most_sets: int = MOST_SETS) -> Answer:
+    """The cheapest packs and deliveries. ValueError when a wanted food can come from nobody."""
+    choices = Choices(ask)
+    if not ask.wanted:
+        return Answer((), (), 0, 0)
+    return _Search(ask, choices).run(most_sets)
+
+
+class _Search:
+    def __init__(self, ask: Ask, choices: Choices) -> None:
+        self.ask, self.choices, self.orders = ask, choices, LeastOrders(choices)
+        reached = 0
+        for reach in choices.reach:
+            reached |= reach
+        self.undecided = [
+            at
+            for at, drop in sorted(enumerate(ask.drops), key=lambda pair: (pair[1].on, pair[1].supplier))
+            if reached >> at & 1 and (drop.charge_pence or drop.least_pence)
+        ]
+        self.every = reached
+        self.queue: list[_Entry] = []
+        self.pushed = 0
+        self.best: tuple[int, Settled, int] = (2 * NEVER, Settled((), NEVER, 0), 0)
+        #: The least bound of a set that could not be settled to the end.
+        self.open_bound = 2 * NEVER
+
+    def run(self, most_sets: int) -> Answer:
+        self._push(0, self.every)
+        for _ in range(most_sets):
+            if not self.queue or self.queue[0][0] >= self.best[0]:
+                break
+            _, _, _, decided, drops = heappop(self.queue)
+            if decided == len(self.undecided):
+                self._settle(drops)
+            else:
+                self._push(decided + 1, drops & ~(1 << self.undecided[decided]))
+                self._push(decided + 1, drops)
+        left = self.queue[0][0] if self.queue else 2 * NEVER
+        if self.best[0] >= NEVER:
+            self._settle(self.every)
+        return self._answer(min(left, self.open_bound, self.best[0]))
+
+    def _push(self, decided: int, drops: int) -> None:
+        bound = self._bound(decided, drops)
+        if bound < min(self.best[0], NEVER):
+            self.pushed += 1
+            heappush(self.queue, (bound, -decided, self.pushed, decided, drops))
+
+    def _bound(self, decided: int, drops: int) -> int:
+        """What every set costs at least that begins so."""
+        come = [self.ask.drops[at] for at in self.undecided[:decided] if drops >> at & 1]
+        charges = sum(drop.charge_pence for drop in come)
+        least = sum(drop.least_pence for drop in come)
+        return MICRO * charges + max(self.choices.cost(drops), MICRO * least)
+
+    def _settle(self, drops: int) -> None:
+        settled = self.orders.settle(drops, self.best[0])
+        if settled is None:
+            return
+        if settled.bound_micro < settled.micro:
+            self.open_bound = min(self.open_bound, settled.bound_micro)
+        if settled.micro < self.best[0]:
+            self.best = (settled.micro, settled, drops)
+
+    def _answer(self, bound: int) -> Answer:
+        micro, settled, drops = self.best
+        counts: dict[tuple[int, int, int], int] = {}
+        for wanted, item, count in settled.picks:
+            counts[wanted, item.drop, item.pack] = counts.get((wanted, item.drop, item.pack), 0) + count
+        buys = tuple(
+            Buy(wanted, self.ask.drops[drop], self.ask.packs[pack], count)
+            for (wanted, drop, pack), count in counts.items()
+        )
+        used = {buy.drop for buy in buys}
+        come = tuple(
+            drop
+            for at, drop in enumerate(self.ask.drops)
+            if drops >> at & 1 and (drop in used or drop.charge_pence)
+        )
+        return Answer(buys, come, micro, bound)
