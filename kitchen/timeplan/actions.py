@@ -20,7 +20,7 @@ from kitchen.timeplan.lead import Planned
 from kitchen.timeplan.learned.used import kept_pacing
 from kitchen.timeplan.models import DayEvent, PlanState, TimePlan, What
 from kitchen.timeplan.plan import LessonPlan
-from kitchen.timeplan.queries import KIND, lesson_data
+from kitchen.timeplan.queries import KIND, Ruling, lesson_data
 from kitchen.timeplan.ways_out import WayOut
 
 
@@ -133,7 +133,7 @@ def day_before(day: date) -> date:
     return before
 
 
-def demand_plan(*, plan: LessonPlan | None) -> LessonPlan:
+def demand_plan(*, plan: Ruling | None) -> Ruling:
     """The plan, or RuleBroken when there is none to print."""
     if plan is None:
         raise RuleBroken("no_plan", "There is no time plan to print yet. Open the time plan and accept one.")

@@ -87,6 +87,7 @@ def _bench(kept: dict[str, Any]) -> BenchPlan:
     names = {"learners": tuple(kept["learners"]), "free_from": tuple(kept["free_from"])}
     return BenchPlan(**{**kept, **names, "bars": bars, "lines": lines})
 
+    values["gone"] = tuple(values.get("gone", ()))
 
 def _oven(kept: dict[str, Any]) -> OvenPlan:
     heats = tuple(Heat(**{**each, "benches": tuple(each["benches"])}) for each in kept["heats"])

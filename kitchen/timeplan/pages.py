@@ -38,7 +38,7 @@ class StripLine:
 
 def page_of(lesson: Any, page: Any, draft: Draft) -> dict[str, Any]:
     """Everything that the page of a lesson's plan shows. ``page`` is a ``queries.PlanPage``."""
-    shown = page.shown
+    shown = page.shown.handed_out() if page.shown else None
     fits = page.row.fits if page.stands else draft.fits
     facts = {
         "page": page,
@@ -51,6 +51,7 @@ def page_of(lesson: Any, page: Any, draft: Draft) -> dict[str, Any]:
         "ways_out": draft.ways if draft.ways is None else tuple(map(way_facts, draft.ways)),
         "ways_words": words.ways_words(draft.ways or ()),
         "progress": words.progress_words(page.running.progress) if page.running else "",
+        "void": words.void_words(page.row.number) if page.row else "",
         "by_recipe": lesson.by_recipe_minutes,
         "paces": tuple(map(pace_facts, used_paces(page.data))),
     }
@@ -108,19 +109,19 @@ def way_facts(way: WayOut) -> dict[str, Any]:
     return {"way": way, "can_take": not instead, "instead": instead}
 
 
-def strip_page(lesson: Any, plan: LessonPlan | None = None, bench: str = "") -> dict[str, Any]:
-    """The facts of a learner's own strip; without a plan only the lesson's."""
-    facts = {"facts": lesson_facts(lesson), "plan": plan, "bench": None, "lines": ()}
-    if plan is None:
+def strip_page(lesson: Any, rules: Any = None, bench: str = "") -> dict[str, Any]:
+    """The facts of a learner's own strip; ``rules`` is a ``queries.Ruling``, None for only the lesson's."""
+    facts = {"facts": lesson_facts(lesson), "rules": rules, "bench": None, "lines": ()}
+    if rules is None:
         return facts
-    own = next((each for each in plan.benches if each.name == bench), None)
+    own = next((each for each in rules.plan.benches if each.name == bench), None)
     if own is None:
         return facts
     return facts | {
         "bench": own,
         "who": listed(own.learners),
         "free_from": words.free_from_words(own.free_from),
-        "lines": strip_lines(plan, own),
+        "lines": strip_lines(rules.plan, own),
     }
 
 

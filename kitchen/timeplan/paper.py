@@ -17,10 +17,10 @@ from kitchen.timeplan.words import free_from_words, lead_by_words, lead_words
 WATCH = "The times are a plan. Look at the food, the probe and the cue before the clock."
 
 
-def lecturer_sheet(plan: LessonPlan, facts: str) -> bytes:
+def lecturer_sheet(plan: LessonPlan, facts: str, stamp: str) -> bytes:
     """All calls of the lesson in order of the clock, then the benches with who stands there."""
-    sheet = Sheet(f"Time plan: {plan.title}", foot=f"{plan.title}, time plan")
-    sheet.head(f"Time plan: {plan.title}", facts)
+    sheet = Sheet(f"Time plan: {plan.title}", foot=f"{stamp}. {plan.title}, time plan")
+    sheet.head(f"Time plan: {plan.title}", stamped(facts, stamp))
     sheet.paragraph((lead_words(plan), " ", lead_by_words(plan)))
     sheet.heading("What you call")
     rows = [_call_row(call) for call in calls_of(plan)]
@@ -31,14 +31,22 @@ def lecturer_sheet(plan: LessonPlan, facts: str) -> bytes:
     return sheet.finish()
 
 
-def strips(plan: LessonPlan, facts: str, benches: tuple[BenchPlan, ...], size: float = NORMAL) -> bytes:
-    """One strip a page for each of the benches."""
-    sheet = Sheet(f"Strips: {plan.title}", size=size, foot=f"{plan.title}, bench strip")
-    for place, bench in enumerate(benches):
-        if place:
-            sheet.new_page()
-        _strip(sheet, plan, bench, facts)
+def strips(
+    plan: LessonPlan, facts: str, benches: tuple[BenchPlan, ...], stamp: str, size: float = NORMAL
+) -> bytes:
+    """One strip for each of the benches, each from a page of its own and with a bookmark."""
+    sheet = Sheet(f"Strips: {plan.title}", size=size)
+    for bench in benches:
+        name = f"Bench {bench.name}"
+        mark = f"{name}, {bench.dish}"
+        sheet.part(foot=f"{stamp}. {plan.title}", mark=name.lower(), bookmark=mark, size=size)
+        _strip(sheet, plan, bench, stamped(facts, stamp))
     return sheet.finish()
+
+
+def stamped(facts: str, stamp: str) -> str:
+    """The facts of a paper with the plan it is of."""
+    return f"{facts} {stamp}; a sheet of any other plan is void."
 
 
 def _strip(sheet: Sheet, plan: LessonPlan, bench: BenchPlan, facts: str) -> None:

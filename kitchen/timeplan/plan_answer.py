@@ -6,6 +6,7 @@ cooking may begin.
 """
 
 from collections import Counter
+from collections.abc import Mapping
 
 from kitchen.timeplan.answer import Answer
 from kitchen.timeplan.class_data import LessonData
@@ -22,9 +23,14 @@ def question_and_answer(lesson: LessonData, plan: LessonPlan) -> tuple[Problem, 
     return problem_of(lesson, plan.waves, frozenset(plan.by_the_minute)), answer_of(plan)
 
 
-def answer_of(plan: LessonPlan) -> Answer:
-    """Starts and ovens of a plan, in minutes after cooking may begin, by the names of the question."""
-    codes = {oven.name: oven.code for oven in plan.ovens}
+def answer_of(plan: LessonPlan, ovens: Mapping[str, str] | None = None) -> Answer:
+    """Starts and ovens of a plan, in minutes after cooking may begin, by the names of the question.
+
+    ``ovens`` are the room's names by code, for a plan of the day: the oven of a bench at which
+    nobody is left may be in no other bench's use, and then is not in the plan.
+    """
+    codes = {name: code for code, name in (ovens or {}).items()}
+    codes |= {oven.name: oven.code for oven in plan.ovens}
     starts = {show_name(show.step): show.start - plan.cooking_from for show in plan.shows}
     ovens = {}
     for bench in plan.benches:

@@ -6,6 +6,7 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from django.db.models import Q
+from django.utils import timezone
 
 from curriculum.errors import RuleBroken
 from curriculum.people.models import Adjustment, AdjustmentKind
@@ -13,6 +14,7 @@ from curriculum.people.queries import members_of, the_college
 from curriculum.recipes.data import RecipeData
 from curriculum.recipes.queries import recipes_data
 from curriculum.records.models import Job
+from curriculum.wording import clock, short_date
 from kitchen.lessons.models import Dish, Lesson, Place
 from kitchen.lessons.pages.queries import is_under_18
 from kitchen.lessons.queries import places_of
@@ -155,10 +157,24 @@ def accepted_row(lesson: Lesson) -> TimePlan | None:
     return rows.select_related("by").first()
 
 
-def accepted_plan(lesson: Lesson) -> LessonPlan | None:
-    """The plan that stands, read; None when none was accepted. One query."""
+@dataclass(frozen=True, slots=True)
+class Ruling:
+    """The plan that rules, as it is handed out, and the words that every paper of it carries."""
+
+    plan: LessonPlan
+    stamp: str
+
+
+def ruling_plan(lesson: Lesson) -> Ruling | None:
+    """The plan that stands, a re-plan of the day included; None when none was accepted. One query."""
     row = accepted_row(lesson)
-    return read_plan(row.answer) if row else None
+    return Ruling(read_plan(row.answer).handed_out(), stamp_of(row)) if row else None
+
+
+def stamp_of(row: TimePlan) -> str:
+    """Which plan a paper is of: "Plan 3, 16 Feb 10:42"; printed papers of another plan are void."""
+    at = timezone.localtime(row.at)
+    return f"Plan {row.number}, {short_date(at.date())} {clock(at.time())}"
 
 
 def jobs_of(lesson: Lesson) -> list[Job]:

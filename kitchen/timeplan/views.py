@@ -12,7 +12,7 @@ from curriculum.records.tasks import ask_to_stop
 from kitchen.timeplan import access, actions, paper
 from kitchen.timeplan.drafts import with_ways
 from kitchen.timeplan.pages import page_of, strip_page
-from kitchen.timeplan.queries import accepted_plan, jobs_of, plan_page
+from kitchen.timeplan.queries import jobs_of, plan_page, ruling_plan
 from kitchen.timeplan.words import progress_words
 
 OPEN = (Job.State.WAITING, Job.State.RUNNING)
@@ -89,16 +89,18 @@ def way_out(request: HttpRequest, lesson: str) -> HttpResponse:
 def lecturer_paper(request: HttpRequest, lesson: str) -> HttpResponse:
     """The lecturer's sheet of the accepted plan, as PDF; a draft is never carried into a kitchen."""
     found = access.lesson_for(request.user, lesson)
-    shown = actions.demand_plan(plan=accepted_plan(found))
-    return _pdf(paper.lecturer_sheet(shown, strip_page(found)["facts"]), f"time-plan-{found.code}.pdf")
+    rules = actions.demand_plan(plan=ruling_plan(found))
+    content = paper.lecturer_sheet(rules.plan, strip_page(found)["facts"], rules.stamp)
+    return _pdf(content, f"time-plan-{found.code}.pdf")
 
 
 @require_safe
 def strips_paper(request: HttpRequest, lesson: str) -> HttpResponse:
     """One strip for each bench of the accepted plan, as PDF."""
     found = access.lesson_for(request.user, lesson)
-    shown = actions.demand_plan(plan=accepted_plan(found))
-    return _pdf(paper.strips(shown, strip_page(found)["facts"], shown.benches), f"strips-{found.code}.pdf")
+    rules = actions.demand_plan(plan=ruling_plan(found))
+    facts = strip_page(found)["facts"]
+    return _pdf(paper.strips(rules.plan, facts, rules.plan.benches, rules.stamp), f"strips-{found.code}.pdf")
 
 
 @require_safe
@@ -106,7 +108,7 @@ def own_strip(request: HttpRequest, lesson: str) -> HttpResponse:
     """A learner's own bench in the accepted plan."""
     place = access.own_place(request.user, lesson)
     found = place.shift.lesson
-    facts = strip_page(found, accepted_plan(found), str(place.place.bench.number))
+    facts = strip_page(found, ruling_plan(found), str(place.place.bench.number))
     return render(request, "timeplan/strip.html", facts | {"lesson": found})
 
 
@@ -115,10 +117,11 @@ def own_strip_paper(request: HttpRequest, lesson: str) -> HttpResponse:
     """A learner's own strip as PDF, in large letters where that is agreed."""
     place = access.own_place(request.user, lesson)
     found = place.shift.lesson
-    facts = strip_page(found, accepted_plan(found), str(place.place.bench.number))
-    shown = actions.demand_plan(plan=facts["plan"] if facts["bench"] else None)
+    facts = strip_page(found, ruling_plan(found), str(place.place.bench.number))
+    rules = actions.demand_plan(plan=facts["rules"] if facts["bench"] else None)
     size = LARGE if request.user.large_print else NORMAL
-    return _pdf(paper.strips(shown, facts["facts"], (facts["bench"],), size), f"strip-{found.code}.pdf")
+    content = paper.strips(rules.plan, facts["facts"], (facts["bench"],), rules.stamp, size)
+    return _pdf(content, f"strip-{found.code}.pdf")
 
 
 def _pdf(content: bytes, name: str) -> HttpResponse:

@@ -101,6 +101,11 @@ def ways_words(ways: Iterable[WayOut]) -> str:
     return f"{ways} out, what costs least trouble first, each planned and checked."
 
 
+def void_words(number: int) -> str:
+    """Which printed sheets no longer count; empty for the first plan."""
+    return f"Printed sheets of any plan before plan {number} are void: print them again." * (number > 1)
+
+
 def progress_words(progress: dict) -> str:
     """How far long work is: the best so far, and what nothing can beat."""
     if "finish_minutes" not in progress:

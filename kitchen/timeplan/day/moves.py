@@ -85,6 +85,15 @@ def _move(told: Told, key: tuple[int, int, int, str], tasks: list[Task]) -> Move
     return Move(told.at(before), told.at(after), head, words, f"Into {oven.lower()}." if oven else "")
 
 
+def left_out_words(told: Told) -> str:
+    """Benches that the new plan leaves out, or has again, since somebody went or came back."""
+    out = [b.name for b in told.plan.benches if b.name in told.state.gone and b.name not in told.plan.gone]
+    back = [name for name in told.plan.gone if name not in told.state.gone]
+    words = [f"Nobody is left at {benches_words(out).lower()}: no line, no oven, no paper."] if out else []
+    words += [f"Somebody is at {benches_words(back).lower()} again."] if back else []
+    return " ".join(words)
+
+
 def broken_words(told: Told, at: Situation, answer: Answer) -> tuple[str, ...]:
     """Holds that are too long in the new plan, said by bench and step."""
     out = []

@@ -92,6 +92,7 @@ def plan_on_the_day(
         finish_minutes=finish,
         bound_minutes=min(bound, finish),
         status=ON_THE_DAY,
+        gone=tuple(bench.name for bench in plan.benches if bench.name in state.gone),
     )
 
 
@@ -144,7 +145,10 @@ def _exchanged(point: str, words: dict[str, str]) -> str:
 
 def _ovens(plan: LessonPlan, state: Live, whole: Answer, names: dict[str, str]) -> Iterator[OvenPlan]:
     lit = {oven.code: oven.light_at for oven in plan.ovens}
-    here = replace(state.problem, tasks=tuple(t for t in state.problem.tasks if t.bench not in state.gone))
+    tasks = tuple(task for task in state.problem.tasks if task.bench not in state.gone)
+    left = {task.name for task in tasks}
+    windows = tuple(w for w in state.problem.windows if {w.before, w.after} <= left)
+    here = replace(state.problem.free(), tasks=tasks, windows=windows)
     for code, phases in phases_of(here, whole).items():
         heats = tuple(
             Heat(

@@ -140,17 +140,18 @@ def in_progress(lesson: Lesson, at: datetime) -> InProgress:
     plan = read_plan(row.answer)
     events = events_of(lesson)
     zero = zero_of(lesson, plan, events)
+    ovens = dict(Appliance.objects.filter(room=lesson.room_id, kind="oven").values_list("code", "name"))
     return InProgress(
         lesson=lesson,
         row=row,
         plan=plan,
         problem=read_question(row.inputs["question"]),
-        answer=answer_of(plan),
+        answer=answer_of(plan, ovens),
         events=events,
         deeds=tuple(_deed(event, zero) for event in events),
         zero=zero,
         at=at,
-        ovens=dict(Appliance.objects.filter(room=lesson.room_id, kind="oven").values_list("code", "name")),
+        ovens=ovens,
     )
 
 

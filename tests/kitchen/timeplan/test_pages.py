@@ -23,12 +23,16 @@ def plan():
     return plan_lesson(college_lesson("main-1"), None).plan
 
 
+def ruling(plan):
+    return SimpleNamespace(plan=plan, stamp="Plan 3, 16 Feb 2027 09:42")
+
+
 def test_a_lesson_is_one_sentence_of_facts():
     assert lesson_facts(LESSON) == "Tuesday 16 February 2027, 09:00 to 12:00, Juniper Kitchen, PC2-A."
 
 
 def test_a_strip_is_the_own_bench_by_the_clock(plan):
-    facts = strip_page(LESSON, plan, "7")
+    facts = strip_page(LESSON, ruling(plan), "7")
     assert facts["bench"].name == "7"
     assert facts["free_from"] == "FREE FROM EGG"
     ats = [line.at for line in facts["lines"]]
@@ -45,7 +49,7 @@ def test_demonstrations_stand_in_the_strip(plan):
 
 def test_without_a_plan_or_a_bench_there_is_no_strip(plan):
     assert strip_page(LESSON)["bench"] is None
-    assert strip_page(LESSON, plan, "99")["bench"] is None
+    assert strip_page(LESSON, ruling(plan), "99")["bench"] is None
 
 
 KINDS = ("pairs+ahead", "longer", "sittings+longer", "oven", "ahead+helper")

@@ -11,6 +11,7 @@ from kitchen.timeplan.paper import lecturer_sheet, strip_rows, strips
 from tests.builders.timeplan_lessons import college_lesson
 
 FACTS = "Tuesday 16 February 2027, 09:00 to 12:00."
+STAMP = "Plan 3, 16 Feb 2027 09:42"
 
 
 @pytest.fixture(scope="module")
@@ -23,7 +24,7 @@ def pages(pdf):
 
 
 def test_the_lecturer_sees_every_call_and_bench(plan):
-    text = " ".join(pages(lecturer_sheet(plan, FACTS)))
+    text = " ".join(pages(lecturer_sheet(plan, FACTS, STAMP)))
     assert "Time plan: Leek and Cheddar quiche" in text
     for step in (3, 4, 5, 6, 7, 8, 9):
         assert f"step {step}" in text
@@ -32,16 +33,16 @@ def test_the_lecturer_sees_every_call_and_bench(plan):
 
 
 def test_each_bench_has_its_own_strip(plan):
-    found = pages(strips(plan, FACTS, plan.benches))
+    found = pages(strips(plan, FACTS, plan.benches, STAMP))
     assert len(found) >= 7
-    one = " ".join(pages(strips(plan, FACTS, plan.benches[6:])))
+    one = " ".join(pages(strips(plan, FACTS, plan.benches[6:], STAMP)))
     assert "FREE FROM EGG" in one
     assert "wren" not in one
 
 
 def test_large_print_leaves_nothing_out(plan):
     usual, large = (
-        " ".join(" ".join(pages(strips(plan, FACTS, plan.benches[:1], size))).split())
+        " ".join(" ".join(pages(strips(plan, FACTS, plan.benches[:1], STAMP, size))).split())
         for size in (NORMAL, LARGE)
     )
     for words in ("Pin out to", "Look for:", "Present,", "down, clean"):

@@ -14,7 +14,7 @@ from kitchen.timeplan.day.actions import accept_replan
 from kitchen.timeplan.day.pages import replan_page
 from kitchen.timeplan.day.proposal import read_proposal
 from kitchen.timeplan.drafts import draft_of
-from kitchen.timeplan.queries import accepted_plan, lesson_data, plan_page
+from kitchen.timeplan.queries import lesson_data, plan_page, ruling_plan
 from tests.builders.cast import build_cast
 from tests.builders.lessons import a_variant, more_learners
 from tests.builders.running import begun, more_benches, now_of, second_oven, tapped
@@ -117,6 +117,24 @@ def test_a_lesson_without_a_dish_or_without_cooks_says_so(cast):
     assert shown.value.code == "only_shown"
 
 
+def test_what_is_printed_is_the_plan_that_rules_now(cast):
+    """A bench that nobody is left at is on no paper after the re-plan, and the stamp is the re-plan's."""
+    more_benches(cast, 2)
+    second_oven(cast)
+    begun(cast)
+    before = ruling_plan(cast.lesson)
+    assert ([bench.name for bench in before.plan.benches], before.stamp[:6]) == (["1", "2", "3"], "Plan 1")
+    tapped(cast, "absent", "2")
+    page = replan_page(now_of(cast))
+    assert page["left_out"] == "Nobody is left at bench 2: no line, no oven, no paper."
+    accept_replan(lesson=cast.lesson, proposal=read_proposal(page["kept"]), by=cast.lecturer)
+    after = ruling_plan(cast.lesson)
+    assert ([bench.name for bench in after.plan.benches], after.stamp[:6]) == (["1", "3"], "Plan 2")
+    assert "2" not in [name for oven in after.plan.ovens for heat in oven.heats for name in heat.benches]
+    assert now_of(cast).plan.gone == ("2",)
+    assert replan_page(now_of(cast))["kept"] is None
+
+
 @pytest.mark.parametrize("count", [3, 30])
 def test_a_lesson_takes_the_same_queries_with_3_and_with_30_benches(cast, count, django_assert_num_queries):
     learners = more_learners(cast, count)
@@ -132,10 +150,10 @@ def test_a_lesson_takes_the_same_queries_with_3_and_with_30_benches(cast, count,
 
 
 def test_an_accepted_plan_is_read_back(cast):
-    assert accepted_plan(cast.lesson) is None
+    assert ruling_plan(cast.lesson) is None
     draft = draft_of(lesson_data(cast.lesson))
     accept_draft(lesson=cast.lesson, draft=draft, by=cast.lecturer)
-    assert accepted_plan(cast.lesson) == draft.plan
+    assert ruling_plan(cast.lesson).plan == draft.plan
 
 
 def test_the_page_knows_whether_the_plan_still_stands(cast):
