@@ -6,6 +6,7 @@ from kitchen.timeplan import views
 from kitchen.timeplan.day.urls import day_patterns
 from kitchen.timeplan.demonstrations.urls import demonstration_patterns
 from kitchen.timeplan.learned.urls import learned_patterns
+from kitchen.timeplan.own_order.urls import own_order_patterns
 from kitchen.timeplan.slips.urls import slip_patterns
 
 app_name = "timeplan"
@@ -23,5 +24,6 @@ urlpatterns = [
     *demonstration_patterns,
     *day_patterns,
     *slip_patterns,
+    *own_order_patterns,
     *learned_patterns,
 ]
