@@ -116,7 +116,8 @@ class OvenPlan:
 class LessonPlan:
     """The whole plan. Minutes of the day; ``finish_minutes`` counts from ``cooking_from``.
 
-    ``by_the_minute`` holds the steps that are called between the fives so that all fits.
+    ``by_the_minute`` holds the steps that are called between the fives so that all fits; ``gone``
+    the benches at which nobody was left when the plan was made while the class ran.
     """
 
     title: str
@@ -136,6 +137,11 @@ class LessonPlan:
     ahead: tuple[int, ...] = ()
     supervisors: int = 1
     by_the_minute: tuple[int, ...] = ()
+    gone: tuple[str, ...] = ()
+
+    def handed_out(self) -> "LessonPlan":
+        """The plan as papers and pages show it: without benches at which nobody is left."""
+        return replace(self, benches=tuple(bench for bench in self.benches if bench.name not in self.gone))
 
     @property
     def fits(self) -> bool:
