@@ -11,6 +11,8 @@ from curriculum.records.models import Job
 from curriculum.records.tasks import ask_to_stop
 from kitchen.timeplan import access, actions, paper
 from kitchen.timeplan.drafts import with_ways
+from kitchen.timeplan.own_order.actions import demand_plan_open
+from kitchen.timeplan.own_order.queries import plan_hidden_now
 from kitchen.timeplan.pages import page_of, strip_page
 from kitchen.timeplan.queries import jobs_of, plan_page, ruling_plan
 from kitchen.timeplan.words import progress_words
@@ -108,6 +110,8 @@ def own_strip(request: HttpRequest, lesson: str) -> HttpResponse:
     """A learner's own bench in the accepted plan."""
     place = access.own_place(request.user, lesson)
     found = place.shift.lesson
+    if plan_hidden_now(place):
+        return render(request, "timeplan/strip.html", strip_page(found) | {"lesson": found, "hidden": True})
     facts = strip_page(found, ruling_plan(found), str(place.place.bench.number))
     return render(request, "timeplan/strip.html", facts | {"lesson": found})
 
@@ -117,6 +121,7 @@ def own_strip_paper(request: HttpRequest, lesson: str) -> HttpResponse:
     """A learner's own strip as PDF, in large letters where that is agreed."""
     place = access.own_place(request.user, lesson)
     found = place.shift.lesson
+    demand_plan_open(hidden=plan_hidden_now(place))
     facts = strip_page(found, ruling_plan(found), str(place.place.bench.number))
     rules = actions.demand_plan(plan=facts["rules"] if facts["bench"] else None)
     size = LARGE if request.user.large_print else NORMAL
