@@ -59,6 +59,16 @@ LIMITS: tuple[Limit, ...] = (
         "read",
     ),
     Limit(
+        "frozen_arrival",
+        "Frozen food arrives at −15 °C or colder: −18 °C, and 3 °C more for a short time on the way",
+        "at_most",
+        -150,
+        None,
+        "United Kingdom",
+        "Quick-frozen Foodstuffs Regulations 2007, after Directive 89/108/EEC, article 5",
+        "from memory",
+    ),
+    Limit(
         "hot_hold",
         "Hot food is held at 63 °C or hotter",
         "at_least",

@@ -70,7 +70,6 @@ def issue_kits(*, lesson: Lesson, by: User, key: UUID | None = None, short_accep
         needs, stock = map(queries.need_of, lines), map(queries.lot_data, by_code.values())
         answer = allocate(needs, stock, queries.use_of(lesson))
         _demand_covered(answer, lines, short_accepted)
-        _demand_labels(by_code[code] for code in {draw.lot for draw in answer.draws})
         moves = [
             Move(
                 by_code[draw.lot].pk,
@@ -277,15 +276,6 @@ def _demand_covered(answer: Allocation, lines: list[KitLine], short_accepted: bo
         field="short_accepted",
         shortages=answer.shortages,
     )
-
-
-def _demand_labels(lots: Iterable[Lot]) -> None:
-    """No food leaves from a lot whose label nobody has read."""
-    unread = [f"{lot.code} ({lot.food.name})" for lot in lots if lot.label_read_on is None]
-    if unread:
-        raise RuleBroken(
-            "label_not_read", f"Nobody has read the label of lot {wording.listed(unread)}. Read it first."
-        )
 
 
 def _note_issued(kit_set: KitSet) -> None:

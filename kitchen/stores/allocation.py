@@ -5,7 +5,8 @@ issues. Plain data in, plain data out; amounts are whole milligrams.
 
 The rule, in this order
 -----------------------
-1. A lot is *barred* when it is held, when its own label names a kind of allergen that the
+1. A lot is *barred* when it is held, when nobody has read its label, when it is a substitute
+   that was not accepted for this lesson, when its own label names a kind of allergen that the
    label of its food, as read last, does not (the kit's label would leave it out), when its
    use-by date lies before the day of use, when it comes in only after that day, or when it
    is reserved for free-from kits and the kit is none. A best-before date that has passed is
@@ -41,7 +42,8 @@ class LotData:
 
     ``names_more``: kinds of allergen, as printed, that the lot's own label names and the label
     of its food, as read last, does not. ``made_in`` is the code of the lesson that a made lot
-    belongs to, ``discard_at`` when it is thrown away, in the college's own time.
+    belongs to, ``discard_at`` when it is thrown away, in the college's own time. ``unread``: nobody
+    has read its label; ``only_for``: codes of the lessons that a substitute was accepted for.
     """
 
     code: str
@@ -56,6 +58,8 @@ class LotData:
     names_more: tuple[str, ...] = ()
     made_in: str = ""
     discard_at: datetime | None = None
+    unread: bool = False
+    only_for: tuple[str, ...] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,6 +149,10 @@ def barred(lot: LotData, use: date | Use, free_from: bool = False) -> str:
         return f"Lot {lot.code} is held."
     if lot.made_in:
         return _made_barred(lot, asked, free_from)
+    if lot.unread:
+        return f"Lot {lot.code} waits for its label: nobody has read it."
+    if lot.only_for is not None and asked.lesson not in lot.only_for:
+        return _not_accepted(lot, asked)
     if lot.names_more:
         return (
             f"The label of lot {lot.code} names {listed(lot.names_more)}, and the label of this food that "
@@ -157,6 +165,14 @@ def barred(lot: LotData, use: date | Use, free_from: bool = False) -> str:
     if lot.reserved_free_from and not free_from:
         return f"Lot {lot.code} is reserved for free-from kits."
     return ""
+
+
+def _not_accepted(lot: LotData, use: Use) -> str:
+    if not lot.only_for:
+        return f"Lot {lot.code} is a substitute and was accepted for no lesson."
+    if use.lesson:
+        return f"Lot {lot.code} is a substitute and was not accepted for this lesson."
+    return f"Lot {lot.code} is a substitute: it goes into the lessons it was accepted for, and no other."
 
 
 def _made_barred(lot: LotData, use: Use, free_from: bool) -> str:

@@ -10,7 +10,9 @@ class LotEntry:
 
     ``food`` and ``supplier`` are codes; ``date_kind`` is "use_by", "best_before" or "none",
     with ``date`` exactly where there is one. ``contains``/``may_contain`` are kinds as the
-    label says them, None when nobody has read it yet. ValueError for nonsense.
+    label says them; ``label_read_on`` is None when nobody has read it yet, ``label_read_by`` the key
+    of who did when that is not who takes the lot in. ``restricted``: a substitute that goes only
+    into the lessons it is accepted for. ValueError for nonsense.
     """
 
     code: str
@@ -26,6 +28,8 @@ class LotEntry:
     contains: tuple[str, ...] = ()
     may_contain: tuple[str, ...] = ()
     label_read_on: date | None = None
+    label_read_by: int | None = None
+    restricted: bool = False
     pence: int = 0
     note: str = ""
 

@@ -14,7 +14,7 @@ from django.utils import timezone
 
 from curriculum.allergens import kinds_of, printed
 from curriculum.foods.data import FoodData
-from curriculum.foods.models import Avoidance
+from curriculum.foods.models import Avoidance, Food
 from curriculum.foods.queries import foods_data
 from curriculum.people.models import RoleGrant, Student, User
 from curriculum.people.queries import now_at, the_college
@@ -25,8 +25,11 @@ from kitchen.lessons.models import Dish, Lesson, Place, PlaceLearner
 from kitchen.rooms.models import Equipment
 from kitchen.stores.allocation import Allocation, LineNeed, LotData, Use, allocate
 from kitchen.stores.changes import changes, component_names, plated
+from kitchen.stores.deliveries.labels import kinds_beyond
+from kitchen.stores.deliveries.models import AcceptedFor
 from kitchen.stores.kits import KINDS_OF_KIT
 from kitchen.stores.kits_page import KitsPage, accepted_page, proposed_page
+from kitchen.stores.made.bowls import Label
 from kitchen.stores.models import Kit, KitLine, KitSet, Lot, MadePart, Movement, Weighing
 from kitchen.stores.proposal import BenchAsked, Question, hash_of, inputs_of, prepare
 from kitchen.stores.trays import Tray, TrayLine, initials
@@ -37,6 +40,7 @@ LEARNERS = Prefetch(
     "place__learners", PlaceLearner.objects.select_related("student__user").order_by("student__user__name")
 )
 
+ACCEPTED = Prefetch("accepted_for", AcceptedFor.objects.select_related("lesson").order_by("pk"))
 WEIGHINGS = Prefetch("weighings", Weighing.objects.select_related("by").order_by("number"))
 
 
@@ -72,14 +76,14 @@ def kit_question(lesson: Lesson) -> Question | None:
 
 
 def lots_data(foods: Iterable[str]) -> tuple[LotData, ...]:
-    """The lots of these foods that hold something. Two queries."""
+    """The lots of these foods that hold something. Three queries."""
     rows = with_labels(Lot.objects.filter(food__code__in=set(foods), on_hand_milligrams__gt=0))
     return tuple(lot_data(lot) for lot in rows)
 
 
 def with_labels(lots: QuerySet[Lot]) -> QuerySet[Lot]:
-    """Lots with what ``lot_data`` reads: their food and what its label says. Two queries."""
-    return lots.select_related("food", "made_in").prefetch_related("food__allergens")
+    """Lots with what ``lot_data`` reads: food, its label, lessons they are accepted for. Three queries."""
+    return lots.select_related("food", "made_in").prefetch_related("food__allergens", ACCEPTED)
 
 
 def use_of(lesson: Lesson) -> Use:
@@ -111,17 +115,22 @@ def lot_data(lot: Lot) -> LotData:
         names_more=_names_more(lot),
         made_in=lot.made_in.code if lot.made_in else "",
         discard_at=timezone.localtime(lot.discard_at) if lot.discard_at else None,
+        unread=lot.label_read_on is None,
+        only_for=tuple(row.lesson.code for row in lot.accepted_for.all()) if lot.restricted else None,
     )
 
 
 def _names_more(lot: Lot) -> tuple[str, ...]:
     """What the lot's own label names beyond the label of its food: the kits are printed from the food."""
-    rows = lot.food.allergens.all()
-    contains = {kind for row in rows if row.presence == "contains" for kind in kinds_of(row.kind)}
-    named = {kind for row in rows for kind in kinds_of(row.kind)}
-    more = [kind for kind in lot.label_allergens if not kinds_of(kind) <= contains]
-    more += [kind for kind in lot.label_may_contain if not kinds_of(kind) <= named]
-    return tuple(dict.fromkeys(map(printed, more)))
+    of_lot = Label(tuple(lot.label_allergens), tuple(lot.label_may_contain))
+    return tuple(map(printed, kinds_beyond(of_lot, label_of(lot.food))))
+
+
+def label_of(food: Food) -> Label:
+    """What the label of a food says, as it was read last."""
+    rows = sorted(food.allergens.all(), key=lambda row: row.pk)
+    contains = tuple(row.kind for row in rows if row.presence == "contains")
+    return Label(contains, tuple(row.kind for row in rows if row.presence == "may_contain"))
 
 
 def standing_kits(lesson: Lesson) -> KitSet | None:

@@ -11,7 +11,7 @@ from dataclasses import asdict
 from datetime import date
 from uuid import UUID
 
-from django.db import transaction
+from django.db import IntegrityError, transaction
 from django.db.models import Q
 
 from curriculum import wording
@@ -33,16 +33,7 @@ def receive_lots(*, entries: Iterable[LotEntry], by: User) -> list[Lot]:
     entries = list(entries)
     foods = {food.code: food for food in Food.objects.filter(code__in={each.food for each in entries})}
     suppliers = {each.code: each for each in Supplier.objects.all()}
-    taken = (
-        Lot.objects.filter(code__in={each.code for each in entries}).values_list("code", flat=True).first()
-    )
-    if taken is not None:
-        raise RuleBroken(
-            "lot_code_taken", f"Lot {taken} is in the book already. Give another code.", field="code"
-        )
-    made = Lot.objects.bulk_create(
-        _lot(each, foods[each.food], suppliers.get(each.supplier), by) for each in entries
-    )
+    made = _kept([_lot(each, foods[each.food], suppliers.get(each.supplier), by) for each in entries])
     lots = lots_locked(lot.pk for lot in made)
     weights = {each.code: each.milligrams for each in entries}
     moves = [Move(lot.pk, weights[lot.code], Movement.Kind.RECEIVE, uuid.uuid4()) for lot in lots.values()]
@@ -126,6 +117,23 @@ def read_label(*, food: Food, read: LabelRead, on: date, by: User, key: UUID | N
     return food
 
 
+def _kept(lots: list[Lot]) -> list[Lot]:
+    """Keep new lots. RuleBroken "lot_code_taken", also when somebody took the code a moment ago."""
+    codes = [lot.code for lot in lots]
+    taken = Lot.objects.filter(code__in=codes).values_list("code", flat=True).first()
+    twice = next((code for code in codes if codes.count(code) > 1), None)
+    try:
+        if taken or twice:
+            raise IntegrityError
+        with transaction.atomic():
+            return Lot.objects.bulk_create(lots)
+    except IntegrityError as error:
+        code = taken or twice or codes[0]
+        raise RuleBroken(
+            "lot_code_taken", f"Lot {code} is in the book already. Give another code.", field="code"
+        ) from error
+
+
 def _lot(entry: LotEntry, food: Food, supplier: Supplier | None, by: User) -> Lot:
     return Lot(
         code=entry.code,
@@ -140,7 +148,8 @@ def _lot(entry: LotEntry, food: Food, supplier: Supplier | None, by: User) -> Lo
         label_allergens=list(entry.contains),
         label_may_contain=list(entry.may_contain),
         label_read_on=entry.label_read_on,
-        label_read_by=by if entry.label_read_on else None,
+        label_read_by_id=(entry.label_read_by or by.pk) if entry.label_read_on else None,
+        restricted=entry.restricted,
         pence=entry.pence,
         note=entry.note,
     )

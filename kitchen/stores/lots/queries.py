@@ -13,10 +13,11 @@ from curriculum.people.queries import now_at, the_college
 from kitchen.stores.allocation import Use, barred, warning
 from kitchen.stores.made.queries import PartRow, made_lots_with, parts_of
 from kitchen.stores.models import Lot, Movement
-from kitchen.stores.queries import lot_data
+from kitchen.stores.queries import ACCEPTED, lot_data
 
 #: The shape and word of a lot's state.
 IN_STORE, LAST, STOPPED = ("done", "in store"), ("late", "look at it"), ("stopped", "not to be issued")
+UNREAD = ("cannot", "waits for its label")
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +69,7 @@ def stock() -> QuerySet[Lot]:
     return (
         Lot.objects.filter(on_hand_milligrams__gt=0)
         .select_related("food", "supplier", "made_in")
-        .prefetch_related("food__allergens")
+        .prefetch_related("food__allergens", ACCEPTED)
         .order_by("food__name", "date", "received_on", "code")
     )
 
@@ -112,7 +113,7 @@ def lots_of(food: Food) -> list[Lot]:
 
 
 def stock_rows(today: date) -> list[LotRow]:
-    """Every lot that holds something, in words. Three queries."""
+    """Every lot that holds something, in words. Four queries."""
     now = now_at(the_college())
     return [lot_row(lot, today, now) for lot in stock()]
 
@@ -122,14 +123,14 @@ def lot_row(lot: Lot, today: date, now: datetime) -> LotRow:
     data = lot_data(lot)
     stopped = barred(data, Use(today, data.made_in, now), free_from=not data.made_in)
     look = warning(data, today)
-    unread = "Nobody has read its label." if lot.label_read_on is None else ""
-    state = STOPPED if stopped or unread else LAST if look else IN_STORE
+    unread = data.unread and not lot.held
+    state = UNREAD if unread else STOPPED if stopped else LAST if look else IN_STORE
     return LotRow(
         lot,
         on_hand_words(lot.food, lot.on_hand_milligrams),
         date_words(lot, today),
         state,
-        stopped or unread or look,
+        stopped or look,
     )
 
 

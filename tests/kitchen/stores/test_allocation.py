@@ -12,7 +12,7 @@ from datetime import date, timedelta
 from hypothesis import given
 from hypothesis import strategies as st
 
-from kitchen.stores.allocation import Allocation, Draw, LineNeed, LotData, allocate, barred
+from kitchen.stores.allocation import Allocation, Draw, LineNeed, LotData, Use, allocate, barred
 from tests.builders.kits import ECLAIR_DAY, QUICHE_DAY, college_lots, eclair_kits, line_needs, quiche_kits
 
 DAY = date(2027, 3, 1)
@@ -62,6 +62,20 @@ def test_a_lot_that_names_more_than_its_food_is_left_for_the_next_one_and_says_w
     assert [draw.lot for draw in answer.draws] == ["B"]
     words = barred(lot("A", names_more=("almond",)), DAY)
     assert words.startswith("The label of lot A names almond, ") and "Read the label again" in words
+
+
+def test_an_unread_lot_waits_for_its_label():
+    answer = allocate([LineNeed("k", "butter", 1000)], [lot("A", 1, unread=True)], QUICHE_DAY)
+    assert answer.draws == ()
+    assert answer.shortages[0].left_out == ("Lot A waits for its label: nobody has read it.",)
+
+
+def test_a_substitute_goes_into_the_lessons_it_was_accepted_for_and_no_other():
+    stand_in = lot("S", 1, only_for=("MINE",))
+    assert barred(stand_in, Use(QUICHE_DAY, "MINE")) == ""
+    assert "not accepted for this lesson" in barred(stand_in, Use(QUICHE_DAY, "OTHER"))
+    assert "and no other" in barred(stand_in, QUICHE_DAY)
+    assert "for no lesson" in barred(replace(stand_in, only_for=()), Use(QUICHE_DAY, "MINE"))
 
 
 def test_ties_of_the_date_go_to_the_earliest_receipt():

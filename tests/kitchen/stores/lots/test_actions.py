@@ -4,6 +4,7 @@ from dataclasses import replace
 from uuid import uuid4
 
 import pytest
+from django.db.models import QuerySet
 
 from curriculum.errors import RuleBroken
 from curriculum.foods.models import Food
@@ -69,11 +70,30 @@ def test_a_lot_of_nothing_or_with_half_a_date_is_no_lot(nonsense):
 
 
 def test_a_held_lot_is_barred_until_it_is_released(hana):
-    lot = receive_lot(entry=ENTRY, by=hana)
+    lot = receive_lot(entry=replace(ENTRY, label_read_on=TERM), by=hana)
     held = hold_lot(lot=lot, why="Smells of mint.", by=hana)
     assert barred(lot_data(held), QUICHE_DAY) == "Lot NEW-1 is held."
     assert held.held_why == "Smells of mint. (Hana)"
     assert barred(lot_data(release_lot(lot=lot, by=hana)), QUICHE_DAY) == ""
+
+
+def test_a_lot_without_a_read_label_waits_for_it(hana):
+    lot = receive_lot(entry=ENTRY, by=hana)
+    assert barred(lot_data(lot), QUICHE_DAY) == "Lot NEW-1 waits for its label: nobody has read it."
+
+
+def test_a_code_that_somebody_takes_at_the_same_moment_is_refused_at_its_field(hana, monkeypatch):
+    receive_lots(entries=[ENTRY], by=hana)
+    monkeypatch.setattr(QuerySet, "first", lambda rows: None)
+    with pytest.raises(RuleBroken) as refused:
+        receive_lots(entries=[ENTRY], by=hana)
+    assert (refused.value.code, refused.value.facts["field"]) == ("lot_code_taken", "code")
+    assert Lot.objects.count() == 1
+
+
+def test_a_code_that_stands_twice_in_one_delivery_is_refused(hana):
+    with pytest.raises(RuleBroken, match="NEW-1 is in the book already"):
+        receive_lots(entries=[ENTRY, ENTRY], by=hana)
 
 
 def test_reading_a_label_writes_the_food_and_its_unread_lots(hana):
