@@ -1,4 +1,4 @@
-"""A plan before anybody accepts it: what was found, whether it fits, what would help.
+"""A plan before anybody accepts it: what was found, whether it fits, what would help, what leading costs.
 
 For the page, for the long work outside the request, and for acceptance. A draft remembers
 the *basis* it was made from, so that a plan of yesterday's lesson is not taken for today's.
@@ -14,6 +14,7 @@ from kitchen.timeplan.fits import Verdict, judge
 from kitchen.timeplan.kept import SHAPE, kept_plan, kept_question, question_hash, read_plan
 from kitchen.timeplan.lesson_problem import RoomLacks, problem_of
 from kitchen.timeplan.plan import LessonPlan
+from kitchen.timeplan.price import Led, better_prices
 from kitchen.timeplan.solver import Effort
 from kitchen.timeplan.ways_out import WayOut, ways_out
 from kitchen.timeplan.why_not import why_not
@@ -25,7 +26,10 @@ LONG_SEARCHES = (3.0, 12.0)
 
 @dataclass(frozen=True, slots=True)
 class Draft:
-    """What came of planning. ``plan`` is None when none could be made; ``ways`` None: not looked for."""
+    """What came of planning. ``plan`` is None when none could be made.
+
+    ``ways`` and ``prices`` (of leading) are None where nobody looked for them.
+    """
 
     basis: str
     fits: bool
@@ -35,6 +39,7 @@ class Draft:
     plan: LessonPlan | None
     question: dict[str, Any]
     ways: tuple[WayOut, ...] | None = None
+    prices: tuple[Led, ...] | None = None
 
     @property
     def mark(self) -> str:
@@ -68,7 +73,7 @@ def with_ways(lesson: LessonData, draft: Draft, effort: Effort | None = None) ->
 
 
 def better_drafts(lesson: LessonData) -> Iterator[Draft]:
-    """Drafts that only get better: our own rule, longer and longer searches, then ways out."""
+    """Drafts that only get better: our own rule, longer searches, ways out, then what leading costs."""
     best = draft_of(lesson)
     yield best
     for seconds in LONG_SEARCHES:
@@ -81,7 +86,11 @@ def better_drafts(lesson: LessonData) -> Iterator[Draft]:
     if not best.fits:
         best = with_reasons(lesson, best)
         yield best
-        yield with_ways(lesson, best, Effort(seconds=2.0))
+        best = with_ways(lesson, best, Effort(seconds=2.0))
+        yield best
+    if best.plan is not None and best.chain_minutes <= best.usable_minutes:
+        for prices in better_prices(lesson, best.plan):
+            yield replace(best, prices=prices)
 
 
 def with_reasons(lesson: LessonData, draft: Draft, effort: Effort = Effort(seconds=1.5)) -> Draft:  # noqa: B008
@@ -124,6 +133,7 @@ def kept_draft(draft: Draft) -> dict[str, Any]:
         "plan": kept_plan(draft.plan) if draft.plan else None,
         "question": draft.question,
         "ways": None if draft.ways is None else [asdict(way) for way in draft.ways],
+        "prices": None if draft.prices is None else [asdict(led) for led in draft.prices],
     }
 
 
@@ -136,4 +146,8 @@ def read_draft(kept: dict[str, Any]) -> Draft:
     values["plan"] = read_plan(values["plan"]) if values["plan"] else None
     if values["ways"] is not None:
         values["ways"] = tuple(WayOut(**{**way, "ahead": tuple(way["ahead"])}) for way in values["ways"])
+    if values.get("prices") is not None:
+        values["prices"] = tuple(
+            Led(**{**led, "by_the_minute": tuple(led["by_the_minute"])}) for led in values["prices"]
+        )
     return Draft(**values)

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import pytest
 
-from kitchen.timeplan import drafts
+from kitchen.timeplan import drafts, price
 from kitchen.timeplan.drafts import basis_of, better_drafts, draft_of, kept_draft, read_draft, with_ways
 from tests.builders.timeplan_lessons import appliances_of, class_of, college_lesson
 
@@ -45,9 +45,18 @@ def test_what_nobody_can_plan_is_a_draft_without_a_plan():
 
 def test_drafts_only_get_better(monkeypatch):
     monkeypatch.setattr(drafts, "LONG_SEARCHES", (0.5, 0.5))
-    finishes = [draft.plan.finish_minutes for draft in better_drafts(college_lesson("main-2"))]
-    assert len(finishes) == 3
+    monkeypatch.setattr(price, "SEARCH_SECONDS", 0.3)
+    found = list(better_drafts(college_lesson("main-2")))
+    finishes = [draft.plan.finish_minutes for draft in found]
+    assert [draft.prices is None for draft in found] == [True] * 3 + [False] * 4
     assert finishes == sorted(finishes, reverse=True)
+    assert read_draft(json.loads(json.dumps(kept_draft(found[-1])))).prices == found[-1].prices
+
+
+def test_a_draft_that_was_kept_before_prices_were_looked_for_is_read():
+    kept = kept_draft(draft_of(college_lesson("main-2")))
+    del kept["prices"]
+    assert read_draft(kept).prices is None
 
 
 def test_a_lesson_that_cannot_fit_is_not_searched_but_helped(monkeypatch):

@@ -34,6 +34,7 @@ def test_the_search_ends_with_a_draft_that_the_page_shows(cast, job):
     assert page.running is None
     assert page.draft.basis == job.answer["basis"]
     assert page.draft.plan.finish_minutes == job.progress["finish_minutes"]
+    assert all(led.searched for led in page.draft.prices)
 
 
 def test_a_search_that_is_stopped_keeps_its_best(job):

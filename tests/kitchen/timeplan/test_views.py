@@ -55,6 +55,13 @@ def test_the_page_shows_a_plan_at_once_with_picture_and_words(lecturer, cast):
     assert "Fine crumbs that hold when pressed" in text
 
 
+def test_the_page_says_what_leading_costs(lecturer, cast):
+    text = page(lecturer, cast).content.decode()
+    assert "What leading costs" in text
+    assert "Led by nobody" in text
+    assert "Found at once by our own rule" in text
+
+
 def test_accepting_says_so_and_keeps_the_plan(lecturer, cast):
     answer = accept(lecturer, cast)
     assert answer.status_code == 302
