@@ -49,6 +49,7 @@ LESSON_WAYS = (
     ("Diets", "lessons:diets", {LECTURER, TECHNICIAN, STORES}),
     ("Kits", "stores:kits", {LECTURER, TECHNICIAN, STORES}),
     ("Time plan", "timeplan:plan", {LECTURER, TECHNICIAN, STORES, MANAGER}),
+    ("Orders of work", "timeplan:own_orders", {SECOND_MARKER, VERIFIER, MANAGER}),
     ("Running the class", "timeplan:day", {LECTURER, TECHNICIAN}),
     ("Demonstration", "timeplan:demonstration", {LECTURER, TECHNICIAN, STORES}),
     ("Attendance", "lessons:attendance", {LECTURER}),

@@ -121,6 +121,14 @@ def assessed_setting(lesson: Lesson) -> bool:
     return lesson.assessed if said is None else said
 
 
+def assessed_lessons(lessons: Iterable[Lesson]) -> set[int]:
+    """Which of these lessons have their own orders assessed, by key. One query."""
+    lessons = list(lessons)
+    rows = OwnOrderSetting.objects.filter(lesson__in=lessons)
+    said = dict(rows.values_list("lesson", "own_order_assessed"))
+    return {lesson.pk for lesson in lessons if said.get(lesson.pk, lesson.assessed)}
+
+
 def plan_hidden_now(place: PlaceLearner) -> bool:
     """Whether this learner may not see the site's plan yet. At most three queries.
 
