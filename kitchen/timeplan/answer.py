@@ -66,7 +66,8 @@ def check(problem: Problem, answer: Answer) -> list[Break]:
     missing = list(_missing(problem, answer))
     if missing:
         return missing
-    rules = (_windows, _shown, _hands, _one_person, _supplies, _oven_rules, _waves, _clock, _show_order)
+    rules = (_windows, _shown, _hands, _one_person, _supplies, _oven_rules)
+    rules += (_breaks, _waves, _clock, _show_order, _fixed_starts, _fixed_ovens)
     return [found for rule in rules for found in rule(problem, answer)]
 
 
@@ -78,8 +79,8 @@ def minutes_over(problem: Problem, answer: Answer) -> int:
 
 
 def holding_minutes(problem: Problem, answer: Answer) -> int:
-    """Minutes of waiting over the least, summed over all windows: food that stands about."""
-    return sum(_gap(problem, answer, w) - w.least for w in problem.windows)
+    """Minutes of waiting over the least, summed over all holds: food that stands about."""
+    return sum(_gap(problem, answer, w) - w.least for w in problem.holds)
 
 
 def _gap(problem: Problem, answer: Answer, window: Window) -> int:
@@ -220,6 +221,15 @@ def two_bakes(oven: Oven, a: Task, b: Task, answer: Answer) -> Iterator[Break]:
         )
 
 
+def _breaks(problem: Problem, answer: Answer) -> Iterator[Break]:
+    for thing in (*(t for t in problem.tasks if t.by_people), *problem.demonstrations):
+        start = answer.starts[thing.name]
+        if problem.after_breaks(start, thing.minutes) != start:
+            yield Break(
+                "break", f"{thing.words or thing.name} would be done in the break, from minute {start}."
+            )
+
+
 def _waves(problem: Problem, answer: Answer) -> Iterator[Break]:
     for group in problem.together:
         if len({answer.starts[name] for name in group}) > 1:
@@ -239,3 +249,25 @@ def _show_order(problem: Problem, answer: Answer) -> Iterator[Break]:
     for first, second in pairwise(problem.demonstrations):
         if answer.starts[second.name] < answer.starts[first.name] + first.minutes:
             yield Break("show_order", f"{second.name} is shown before {first.name} has ended.")
+
+
+def _fixed_starts(problem: Problem, answer: Answer) -> Iterator[Break]:
+    for thing in (*problem.tasks, *problem.demonstrations):
+        start, latest = answer.starts[thing.name], thing.latest
+        if thing.earliest <= start and (latest is None or start <= latest):
+            continue
+        called = thing.words or thing.name
+        if thing.earliest == latest:
+            fixed = f"is fixed at minute {latest}"
+        else:
+            fixed = f"may begin at minute {thing.earliest} at the earliest"
+            fixed += f" and {latest} at the latest" if latest is not None else ""
+        yield Break("pinned_start", f"{called} {fixed} and begins at {start}.")
+
+
+def _fixed_ovens(problem: Problem, answer: Answer) -> Iterator[Break]:
+    for task in problem.tasks:
+        oven = answer.ovens.get(task.name)
+        if task.only_ovens and oven not in task.only_ovens:
+            only = " or ".join(task.only_ovens)
+            yield Break("pinned_oven", f"{task.called} is fixed to oven {only} and is in oven {oven}.")

@@ -15,7 +15,10 @@ All bounds are of the free question: waves and the clock on the fives do not cou
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from kitchen.timeplan.problem import Problem, Task
+from kitchen.timeplan.problem import Pause, Problem, Task
+
+#: Loads of people, who do nothing in a break.
+BY_PEOPLE = frozenset(("hands", "lecturer", "assessor"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +56,8 @@ def all_bounds(problem: Problem) -> list[Bound]:
     found = [longest_chain(problem), _with_shows(problem, head, tail)]
     for kind, about, capacity, loads in _shared(problem, head, tail):
         if loads:
-            found.append(_load_bound(kind, about, capacity, loads))
+            breaks = problem.breaks if kind in BY_PEOPLE else ()
+            found.append(_load_bound(kind, about, capacity, loads, breaks))
     return found
 
 
@@ -74,21 +78,24 @@ def longest_chain(problem: Problem) -> Bound:
 
 
 def heads(problem: Problem) -> dict[str, int]:
-    """Earliest start of each task: chains, its demonstration, a cold oven, holds looked at backwards.
+    """Earliest start of each task: chains, its demonstration, a cold oven, what a person fixed, holds
+    looked at backwards.
 
     Holds that contradict one another would raise the heads for ever; one round a task is enough.
     """
-    shown = {d.name: d.minutes for d in problem.demonstrations}
+    shown = {d.name: problem.after_breaks(d.earliest, d.minutes) + d.minutes for d in problem.demonstrations}
     head = {}
     for task in problem.tasks:
         heat = min(
-            (o.heat_up_minutes(task.bake) for o in problem.ovens if task.bake and o.takes(task.bake)),
+            (o.heat_up_minutes(task.bake) for o in problem.ovens if task.bake and task.may_go_in(o)),
             default=0,
         )
-        head[task.name] = max(heat, shown.get(task.shown_by or "", 0))
+        head[task.name] = max(heat, shown.get(task.shown_by or "", 0), task.earliest)
     for _ in range(len(problem.tasks) + 1):
         moved = False
         for name in problem.order:
+            if problem.breaks and problem.task[name].by_people:
+                moved |= _raise(head, name, problem.after_breaks(head[name], problem.task[name].minutes))
             for window in problem.windows_before[name]:
                 before = problem.task[window.before]
                 moved |= _raise(head, name, head[window.before] + before.minutes + window.least)
@@ -103,6 +110,37 @@ def _raise(head: dict[str, int], name: str, minutes: int) -> bool:
     if minutes <= head[name]:
         return False
     head[name] = minutes
+    return True
+
+
+def latest_starts(problem: Problem) -> dict[str, int]:
+    """Latest start of each task that something fixed limits: itself, what follows it, what it follows.
+
+    Only chains and holds are looked at, so a start after it breaks what is fixed; one before may too.
+    """
+    due = {t.name: t.latest for t in problem.tasks if t.latest is not None}
+    moved = bool(due)
+    while moved:
+        moved = False
+        for group in problem.together:
+            for name in group if not due.keys().isdisjoint(group) else ():
+                moved |= _lower(due, name, min(due[n] for n in group if n in due))
+        for name in reversed(problem.order):
+            for window in problem.windows_after[name]:
+                minutes = problem.task[name].minutes
+                if window.after in due:
+                    moved |= _lower(due, name, due[window.after] - window.least - minutes)
+                if window.longest is not None and name in due:
+                    moved |= _lower(due, window.after, due[name] + minutes + window.longest)
+        if min(due.values()) < 0:
+            break
+    return due
+
+
+def _lower(due: dict[str, int], name: str, minutes: int) -> bool:
+    if name in due and due[name] <= minutes:
+        return False
+    due[name] = minutes
     return True
 
 
@@ -154,19 +192,28 @@ def _show_loads(problem: Problem, tail: dict[str, int]) -> list[_Load]:
     out = []
     for show in problem.demonstrations:
         after = [t.minutes + tail[t.name] for t in problem.tasks if t.shown_by == show.name]
-        out.append(_Load(show.name, 0, show.minutes, 1, max(after, default=0)))
+        out.append(_Load(show.name, show.earliest, show.minutes, 1, max(after, default=0)))
     return out
 
 
-def _load_bound(kind: str, about: str, capacity: int, loads: list[_Load]) -> Bound:
-    """The largest head + work / capacity + tail over all floors of head and tail."""
+def _load_bound(
+    kind: str, about: str, capacity: int, loads: list[_Load], breaks: tuple[Pause, ...] = ()
+) -> Bound:
+    """The largest head + work / capacity + tail over all floors of head and tail.
+
+    Work that a break falls into takes so much longer: nobody works in it.
+    """
     best, members = 0, ()
     for floor in sorted({load.head for load in loads}):
         left = sorted((x for x in loads if x.head >= floor), key=lambda load: -load.tail)
         work = 0
         for count, load in enumerate(left, 1):
             work += load.minutes * load.units
-            minutes = floor + -(-work // capacity) + load.tail
+            end = floor + -(-work // capacity)
+            for each in sorted(breaks, key=lambda pause: pause.start):
+                if floor < each.end and end > each.start:
+                    end += each.end - max(floor, each.start)
+            minutes = end + load.tail
             if minutes > best:
                 best, members = minutes, tuple(x.name for x in left[:count])
     return Bound(best, kind, about, members)

@@ -10,22 +10,26 @@ solver is not installed. The rule, in prose:
    is moved later by what is missing, with all that follows it, and placed again.
 4. Demonstrations stand fixed while the benches are placed round them. They are first put
    one behind another at the start, then just before each is needed, then nudged.
+5. What a person fixed is placed before everything else. The blocks that must come before it
+   go first, by the minute at which each must begin; one that finds no room goes still earlier
+   in the next pass. Where no pass keeps what is fixed, the rule says so.
 
 Worked example: rest at most 60 minutes, then line; the cook is busy until minute 100; rest
 would end at 25, so lining at 100 is 15 too late: the paste is begun 15 minutes later.
 """
 
+from collections.abc import Callable
 from dataclasses import replace
 
 from kitchen.timeplan.answer import Answer, check, holding_minutes
 from kitchen.timeplan.blocks import Block, ways_to_block
-from kitchen.timeplan.bounds import best_bound, tails
+from kitchen.timeplan.bounds import best_bound, latest_starts
+from kitchen.timeplan.byhand_shows import NoPlanByHand, nudged, settle, shows_first
 from kitchen.timeplan.problem import Problem, Task
 from kitchen.timeplan.taken import Taken
 
-
-class NoPlanByHand(Exception):
-    """The rule found no order that keeps every hold; a longer search may still find one."""
+#: Passes in which blocks that found no room before something fixed go earlier.
+PASSES = 12
 
 
 class _Layout:
@@ -39,6 +43,8 @@ class _Layout:
         self.start: dict[int, int] = {}
         self.release = [0] * len(blocks)
         self.before, self.after = self._links()
+        self.due, self.fixed = self._due(), self._fixed()
+        self.sooner = [0] * len(blocks)
 
     def _links(self) -> tuple[list[set[int]], list[set[int]]]:
         before: list[set[int]] = [set() for _ in self.blocks]
@@ -50,8 +56,43 @@ class _Layout:
                 after[a].add(b)
         return before, after
 
+    def _due(self) -> dict[int, int]:
+        """The latest start of each block that something fixed limits."""
+        latest = latest_starts(self.problem)
+        limits = {
+            i: [latest[name] - offset for name, offset in b.members if name in latest]
+            for i, b in enumerate(self.blocks)
+        }
+        return {i: min(minutes) for i, minutes in limits.items() if minutes}
+
+    def _fixed(self) -> dict[int, int]:
+        """The start of each block with a member that a person fixed."""
+        task = self.problem.task
+        return {
+            i: task[name].earliest - offset
+            for i, b in enumerate(self.blocks)
+            for name, offset in b.members
+            if task[name].earliest == task[name].latest
+        }
+
     def run(self) -> Answer:
         """Place every block; NoPlanByHand when the repairs do not come to an end."""
+        self._place_fixed()
+        for _ in range(PASSES):
+            squeezed = self._pass()
+            if squeezed is None:
+                break
+            self._begin_sooner(squeezed)
+        if len(self.start) < len(self.blocks):
+            raise NoPlanByHand("what is fixed by hand leaves no room for the rest")
+        starts = {n: self.start[i] + o for i, b in enumerate(self.blocks) for n, o in b.members}
+        answer = Answer(starts | self.room.shows, {n: o.name for n, o in self.room.oven_of.items()})
+        if self.fixed and check(self.problem, answer):
+            raise NoPlanByHand("what is fixed by hand contradicts itself or a rule")
+        return answer
+
+    def _pass(self) -> int | None:
+        """Place what is not placed yet; the block that found no room before something fixed, or None."""
         patience = 60 * len(self.blocks) + 2000
         while len(self.start) < len(self.blocks):
             patience -= 1
@@ -60,12 +101,30 @@ class _Layout:
             block = self._next()
             earliest, latest, tight = self._limits(block)
             start = self._earliest_fit(block, earliest)
-            if latest is not None and start > latest:
-                self._move_later(tight, start - latest)
-            else:
+            if latest is None or start <= latest:
                 self._place(block, start)
-        starts = {n: self.start[i] + o for i, b in enumerate(self.blocks) for n, o in b.members}
-        return Answer(starts | self.room.shows, {n: o.name for n, o in self.room.oven_of.items()})
+            elif tight is None or tight in self.fixed:
+                return block
+            else:
+                self._move_later(tight, start - latest)
+        return None
+
+    def _place_fixed(self) -> None:
+        for block, start in sorted(self.fixed.items(), key=lambda item: item[1]):
+            if start < 0 or self._next_start(block, start) is not None:
+                raise NoPlanByHand("what is fixed by hand is not free then")
+            self._place(block, start)
+
+    def _begin_sooner(self, squeezed: int) -> None:
+        """Take out all that is not fixed; this block, and what it waits for, goes before the others."""
+        for block in [b for b in self.start if b not in self.fixed]:
+            self._take_out(block)
+        self.release = [0] * len(self.blocks)
+        sooner = [squeezed]
+        while sooner:
+            block = sooner.pop()
+            self.sooner[block] += 1
+            sooner.extend(self.before[block] - self.fixed.keys())
 
     def _next(self) -> int:
         ready = [
@@ -73,15 +132,24 @@ class _Layout:
         ]
         if not ready:
             raise NoPlanByHand("blocks wait for one another")
-        return min(ready, key=lambda i: self.blocks[i].urgency)
+        return min(ready, key=self._turn)
 
-    def _limits(self, block: int) -> tuple[int, int | None, int]:
-        """Earliest start, latest start (None: keeps), and the block whose hold makes it latest."""
-        earliest, latest, tight = self.release[block], None, -1
+    def _turn(self, block: int) -> tuple[int, float, tuple[int, ...]]:
+        """What goes first: what found no room before, then what is due before something fixed."""
+        return -self.sooner[block], self.due.get(block, float("inf")), self.blocks[block].urgency
+
+    def _limits(self, block: int) -> tuple[int, int | None, int | None]:
+        """Earliest start, latest start (None: keeps), and the block whose hold makes it latest.
+
+        No such block: something fixed makes it latest.
+        """
+        latest: int | None = self.due.get(block)
+        earliest, tight = max(self.release[block], self._not_before_fixed(block)), None
         for name, offset in self.blocks[block].members:
-            shown = self.problem.task[name].shown_by
-            if shown is not None:
-                earliest = max(earliest, self.shown_at[shown] - offset)
+            task = self.problem.task[name]
+            earliest = max(earliest, task.earliest - offset)
+            if task.shown_by is not None:
+                earliest = max(earliest, self.shown_at[task.shown_by] - offset)
             for window in self.problem.windows_before[name]:
                 source = self.block_of[window.before]
                 if source == block:
@@ -93,6 +161,17 @@ class _Layout:
                 if window.longest is not None and (latest is None or end + window.longest - offset < latest):
                     latest, tight = end + window.longest - offset, source
         return earliest, latest, tight
+
+    def _not_before_fixed(self, block: int) -> int:
+        """Food for something fixed may not be ready earlier than its hold allows."""
+        earliest = 0
+        for name, offset in self.blocks[block].members if self.fixed else ():
+            for window in self.problem.windows_after[name]:
+                after = self.block_of[window.after]
+                if after in self.fixed and after != block and window.longest is not None:
+                    start = self.fixed[after] + self.offset[window.after] - window.longest
+                    earliest = max(earliest, start - self.problem.task[name].minutes - offset)
+        return earliest
 
     def _earliest_fit(self, block: int, start: int) -> int:
         start = max(start, 0)
@@ -125,7 +204,7 @@ class _Layout:
                 fits = False
                 break
             if task.bake is not None:
-                oven = self.room.oven_for(task.bake, at)
+                oven = self.room.oven_for(task, at)
                 if oven is None:
                     fits = False
                     break
@@ -149,12 +228,14 @@ class _Layout:
         out = [block]
         while out:
             gone = out.pop()
-            if gone not in self.start:
-                continue
-            for name, offset in self.blocks[gone].members:
-                self.room.put(self.problem.task[name], self.start[gone] + offset, -1)
-            del self.start[gone]
-            out.extend(self.after[gone])
+            if gone in self.start and gone not in self.fixed:
+                self._take_out(gone)
+                out.extend(self.after[gone])
+
+    def _take_out(self, block: int) -> None:
+        for name, offset in self.blocks[block].members:
+            self.room.put(self.problem.task[name], self.start[block] + offset, -1)
+        del self.start[block]
 
 
 def plan_by_hand(problem: Problem, nudges: int = 24, enough: int = 0) -> Answer:
@@ -173,61 +254,29 @@ def plan_by_hand(problem: Problem, nudges: int = 24, enough: int = 0) -> Answer:
 
 def one_pass(problem: Problem) -> Answer:
     """One pass with all demonstrations first: the quickest legal answer there is."""
-    return _Layout(problem, _shows_first(problem), next(ways_to_block(problem))).run()
+    return _Layout(problem, shows_first(problem), next(ways_to_block(problem))).run()
 
 
 def _best_of_shows(problem: Problem, blocks: list[Block], nudges: int, enough: int) -> Answer | None:
     tried: list[tuple[tuple[int, int], Answer]] = []
 
-    def attempt(shows: dict[str, int]) -> None:
+    def attempt(shows: Callable[[], dict[str, int]]) -> None:
         try:
-            answer = _Layout(problem, shows, blocks).run()
+            answer = _Layout(problem, shows(), blocks).run()
         except NoPlanByHand:
             return
         if not check(problem, answer):
             tried.append(((answer.finish(problem), holding_minutes(problem, answer)), answer))
 
-    attempt(_shows_first(problem))
+    attempt(lambda: shows_first(problem))
     if problem.demonstrations:
-        attempt(_shows_when_needed(problem, blocks))
+        attempt(lambda: _shows_when_needed(problem, blocks))
         for step in range(nudges):
             best = min(tried, key=lambda x: x[0], default=None)
             if best is None or best[0][0] <= enough:
                 break
-            attempt(_nudged(problem, best[1], step))
+            attempt(lambda found=best[1], step=step: nudged(problem, found, step))
     return min(tried, key=lambda x: x[0])[1] if tried else None
-
-
-def _shows_in_order(problem: Problem) -> list[str]:
-    tail = tails(problem)
-    need: dict[str, int] = {d.name: 0 for d in problem.demonstrations}
-    for task in problem.tasks:
-        if task.shown_by:
-            need[task.shown_by] = max(need[task.shown_by], task.minutes + tail[task.name])
-    return sorted(need, key=lambda name: (-need[name], name))
-
-
-def _show_order(problem: Problem, wished: dict[str, int]) -> list[str]:
-    """As they stand where that is asked for; else by the minute wished for."""
-    if problem.shows_in_order:
-        return [show.name for show in problem.demonstrations]
-    return sorted(wished, key=lambda name: (wished[name], name))
-
-
-def _settle(problem: Problem, wished: dict[str, int]) -> dict[str, int]:
-    """Demonstrations one behind another, none before its wished minute, on the clock."""
-    minutes = {d.name: d.minutes for d in problem.demonstrations}
-    out, free = {}, 0
-    for name in _show_order(problem, wished):
-        start = max(free, wished[name])
-        if name in problem.on_the_clock:
-            start = -(-start // problem.clock_minutes) * problem.clock_minutes
-        out[name], free = start, start + minutes[name]
-    return out
-
-
-def _shows_first(problem: Problem) -> dict[str, int]:
-    return _settle(problem, {name: i for i, name in enumerate(_shows_in_order(problem))})
 
 
 def _shows_when_needed(problem: Problem, blocks: list[Block]) -> dict[str, int]:
@@ -241,21 +290,11 @@ def _shows_when_needed(problem: Problem, blocks: list[Block]) -> dict[str, int]:
     try:
         answer = _Layout(bare, {}, blocks).run()
     except NoPlanByHand:
-        return _shows_first(problem)
+        return shows_first(problem)
     wished = {}
     for show in problem.demonstrations:
         first = min((answer.starts[t.name] for t in problem.tasks if t.shown_by == show.name), default=0)
         wished[show.name] = max(0, first - show.minutes)
     if problem.clock_minutes > 1:
         wished = {n: s - s % problem.clock_minutes for n, s in wished.items()}
-    return _settle(problem, wished)
-
-
-def _nudged(problem: Problem, answer: Answer, step: int) -> dict[str, int]:
-    """Move one demonstration earlier or later, each in turn, by wider and wider steps."""
-    shows = {d.name: answer.starts[d.name] for d in problem.demonstrations}
-    names = sorted(shows)
-    name, turn = names[step % len(names)], step // len(names)
-    width = max(problem.clock_minutes, 3) * (1 + turn // 2)
-    shows[name] = max(0, shows[name] + (width if turn % 2 else -width))
-    return _settle(problem, shows)
+    return settle(problem, wished)

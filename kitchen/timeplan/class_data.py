@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from curriculum.recipes.data import RecipeData, StepData
 from kitchen.timeplan.paces import LearnedPace
+from kitchen.timeplan.pins.data import PinData
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +70,8 @@ class LessonData:
     ``minutes_a_plate`` is not 0 somebody tastes and marks each bench's plate for so long, one
     after another, within ``taste_within`` minutes of the last step (common practice, no source:
     a hot plate is judged hot). ``supervisors`` may stand beside a step, the lecturer among them:
-    each beside one bench at a time. ``paces`` are those that hands are planned by.
+    each beside one bench at a time. ``paces`` are those that hands are planned by, ``pins`` what a
+    person fixed by hand.
     ``listed`` are the machines and places that a learner under 18 uses only with somebody beside.
     A break of ``break_minutes`` (0: none) begins ``break_after`` minutes after the lesson does.
     """
@@ -94,6 +96,7 @@ class LessonData:
     taste_within: int = 10
     supervisors: int = 1
     paces: tuple[LearnedPace, ...] = ()
+    pins: tuple[PinData, ...] = ()
     listed: frozenset[str] = frozenset()
     contingency_minutes: int = 0
     break_after: int = 0
@@ -103,6 +106,11 @@ class LessonData:
     def usable_minutes(self) -> int:
         """Minutes between start-up and what is kept free before clear-down."""
         return self.minutes - self.start_minutes - self.contingency_minutes - self.clear_minutes
+
+    @property
+    def break_from(self) -> int:
+        """Minute after the class may begin to cook at which its break begins."""
+        return max(0, self.break_after - self.start_minutes)
 
     @property
     def cooking_from(self) -> int:

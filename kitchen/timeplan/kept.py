@@ -15,6 +15,7 @@ from kitchen.timeplan.problem import (
     Bench,
     Demonstration,
     Oven,
+    Pause,
     Problem,
     Stay,
     Supply,
@@ -23,6 +24,9 @@ from kitchen.timeplan.problem import (
 )
 
 SHAPE = 1
+#: What came to tasks and demonstrations later, as it is where nothing is said: not kept then, so that
+#: a plan accepted before stays the plan of its question.
+UNLESS_SAID = {"earliest": 0, "latest": None, "only_ovens": ()}
 
 
 def kept_plan(plan: LessonPlan) -> dict[str, Any]:
@@ -32,7 +36,14 @@ def kept_plan(plan: LessonPlan) -> dict[str, Any]:
 
 def kept_question(problem: Problem) -> dict[str, Any]:
     """The question as JSON: what the plan was computed from."""
-    return {"shape": SHAPE, **asdict(problem), "on_the_clock": sorted(problem.on_the_clock)}
+    question = {"shape": SHAPE, **asdict(problem), "on_the_clock": sorted(problem.on_the_clock)}
+    if not problem.breaks:
+        question.pop("breaks")
+    for thing in (*question["tasks"], *question["demonstrations"]):
+        for name, usual in UNLESS_SAID.items():
+            if thing.get(name) == usual:
+                thing.pop(name, None)
+    return question
 
 
 def question_hash(problem: Problem) -> str:
@@ -55,6 +66,7 @@ def read_question(kept: dict[str, Any]) -> Problem:
             "ovens": tuple(Oven(**{**each, "heats": tuple(each["heats"])}) for each in values["ovens"]),
             "supplies": tuple(Supply(**each) for each in values["supplies"]),
             "demonstrations": tuple(Demonstration(**each) for each in values["demonstrations"]),
+            "breaks": tuple(Pause(**each) for each in values.get("breaks", ())),
             "together": tuple(tuple(group) for group in values["together"]),
             "on_the_clock": frozenset(values["on_the_clock"]),
         }
@@ -65,7 +77,8 @@ def _task(kept: dict[str, Any]) -> Task:
     bake = kept["bake"]
     if bake is not None:
         bake = Bake(**{**bake, "stays": tuple(Stay(**stay) for stay in bake["stays"])})
-    return Task(**{**kept, "bake": bake, "uses": tuple((name, units) for name, units in kept["uses"])})
+    uses = tuple((name, units) for name, units in kept["uses"])
+    return Task(**{**kept, "bake": bake, "uses": uses, "only_ovens": tuple(kept.get("only_ovens", ()))})
 
 
 def read_plan(kept: dict[str, Any]) -> LessonPlan:
@@ -78,6 +91,7 @@ def read_plan(kept: dict[str, Any]) -> LessonPlan:
     values["shows"] = tuple(ShowPlan(**each) for each in values["shows"])
     values["ahead"] = tuple(values["ahead"])
     values["by_the_minute"] = tuple(values["by_the_minute"])
+    values["gone"] = tuple(values.get("gone", ()))
     return LessonPlan(**values)
 
 
@@ -87,7 +101,6 @@ def _bench(kept: dict[str, Any]) -> BenchPlan:
     names = {"learners": tuple(kept["learners"]), "free_from": tuple(kept["free_from"])}
     return BenchPlan(**{**kept, **names, "bars": bars, "lines": lines})
 
-    values["gone"] = tuple(values.get("gone", ()))
 
 def _oven(kept: dict[str, Any]) -> OvenPlan:
     heats = tuple(Heat(**{**each, "benches": tuple(each["benches"])}) for each in kept["heats"])

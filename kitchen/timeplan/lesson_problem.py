@@ -28,8 +28,21 @@ from dataclasses import replace
 from curriculum.recipes.data import StayData, StepData, WayData
 from kitchen.timeplan.beside import BESIDE, any_beside, why_beside
 from kitchen.timeplan.class_data import ApplianceData, BenchData, LessonData
+from kitchen.timeplan.names import part_name, show_name, taste_name
 from kitchen.timeplan.paces import hands_minutes, pace_of
-from kitchen.timeplan.problem import Bake, Bench, Demonstration, Oven, Problem, Stay, Supply, Task, Window
+from kitchen.timeplan.pins.pinned import fixed_by
+from kitchen.timeplan.problem import (
+    Bake,
+    Bench,
+    Demonstration,
+    Oven,
+    Pause,
+    Problem,
+    Stay,
+    Supply,
+    Task,
+    Window,
+)
 
 #: Places that are never short, so nobody queues for them.
 ALWAYS_FREE = frozenset({"bench", "pass", ""})
@@ -58,21 +71,6 @@ class RoomLacks(Exception):
         self.lacks = lacks
 
 
-def part_name(bench: str, step: int, part: int) -> str:
-    """Name of one task of a step; parts count from 0 in the order in which they happen."""
-    return f"{bench}/{step}/{part}"
-
-
-def show_name(step: int) -> str:
-    """Name of the demonstration of a step."""
-    return f"demonstration/{step}"
-
-
-def taste_name(bench: str) -> str:
-    """Name of the tasting of a bench's plate."""
-    return f"{bench}/taste"
-
-
 def problem_of(lesson: LessonData, waves: int = 1, by_the_minute: frozenset[int] = frozenset()) -> Problem:
     """The question of a lesson led in so many waves; steps of ``by_the_minute`` leave the clock.
 
@@ -90,8 +88,10 @@ def problem_of(lesson: LessonData, waves: int = 1, by_the_minute: frozenset[int]
         supplies=room.supplies,
         demonstrations=tuple(_demonstrations(lesson)),
         usable_minutes=lesson.usable_minutes,
+        breaks=(Pause(lesson.break_from, lesson.break_minutes),) if lesson.break_minutes else (),
     )
-    return _led(lesson, plain, waves, by_the_minute)
+    led = _led(lesson, plain, waves, by_the_minute)
+    return fixed_by(led, lesson.pins, lesson.start_minutes).problem
 
 
 def wave_of(lesson: LessonData, waves: int) -> dict[str, int]:

@@ -21,7 +21,7 @@ from typing import Any
 
 from kitchen.timeplan.answer import Answer
 from kitchen.timeplan.bounds import heads, tails
-from kitchen.timeplan.problem import Bake, Oven, Problem, Task
+from kitchen.timeplan.problem import Bake, Demonstration, Oven, Problem, Task
 from kitchen.timeplan.twins import ordering, sorted_by_twins, twin_benches
 
 Key = tuple[Any, ...]
@@ -152,10 +152,12 @@ def _times(built: Built) -> None:
             on_clock = not problem.on_the_clock.isdisjoint(group)
             variable = _start(built, low, high, task.name, on_clock)
             built.start.update(dict.fromkeys(group, variable))
+        _not_after(built, task)
         _interval(built, task.name, task.minutes, tail[task.name])
     for show in problem.demonstrations:
         on_clock = show.name in problem.on_the_clock
-        built.start[show.name] = _start(built, 0, horizon - show.minutes, show.name, on_clock)
+        built.start[show.name] = _start(built, show.earliest, horizon - show.minutes, show.name, on_clock)
+        _not_after(built, show)
         _interval(built, show.name, show.minutes, 0)
 
 
@@ -164,6 +166,11 @@ def _start(built: Built, low: int, high: int, name: str, on_clock: bool) -> Any:
     first = -(-low // step) * step
     minutes = range(first, max(first, high) + 1, step)
     return built.model.new_int_var_from_domain(built.cp.Domain.from_values(minutes), name)
+
+
+def _not_after(built: Built, thing: Task | Demonstration) -> None:
+    if thing.latest is not None:
+        built.model.add(built.start[thing.name] <= thing.latest)
 
 
 def _interval(built: Built, name: str, minutes: int, tail: int) -> None:
@@ -193,6 +200,7 @@ def _people(built: Built) -> None:
     """Cooks of each bench with every demonstration; the lecturer; the assessor."""
     problem, model, on = built.problem, built.model, built.interval
     shows = [on[show.name] for show in problem.demonstrations]
+    shows += [model.new_fixed_size_interval_var(each.start, each.minutes, "break") for each in problem.breaks]
     for bench in problem.benches:
         work = [on[t.name] for t in problem.tasks if t.hands and t.bench == bench.name and t.minutes]
         if bench.cooks == 1:
@@ -200,7 +208,8 @@ def _people(built: Built) -> None:
         elif work:
             model.add_cumulative(work + shows, [1] * len(work) + [bench.cooks] * len(shows), bench.cooks)
     model.add_no_overlap([on[t.name] for t in problem.tasks if t.lecturer and t.minutes] + shows)
-    model.add_no_overlap([on[t.name] for t in problem.tasks if t.assessor and t.minutes])
+    breaks = shows[len(problem.demonstrations) :]
+    model.add_no_overlap([on[t.name] for t in problem.tasks if t.assessor and t.minutes] + breaks)
 
 
 def _supplies(built: Built) -> None:
@@ -225,8 +234,7 @@ def add_oven(
     built: Built, oven: Oven, count: int, may: set[str] | None = None, busy: tuple[Busy, ...] = ()
 ) -> None:
     """Phases of one oven, and the bakes that may pick them (``may``: only those of these names)."""
-    bakes = [t for t in built.problem.tasks if t.bake is not None and oven.takes(t.bake)]
-    bakes = [t for t in bakes if may is None or t.name in may]
+    bakes = [t for t in built.problem.tasks if t.may_go_in(oven) and (may is None or t.name in may)]
     samples = {key_of(t.bake): t.bake for t in bakes if t.bake}
     if not samples:
         return
@@ -259,7 +267,7 @@ def _phase(built: Built, oven: Oven, number: int, samples: dict[Key, Bake]) -> P
 def _heat_up(built: Built, oven: Oven) -> None:
     """The first phase waits until a cold oven is hot."""
     first = built.phase.get((oven.name, 0))
-    bakes = [t.bake for t in built.problem.tasks if t.bake is not None and oven.takes(t.bake)]
+    bakes = [t.bake for t in built.problem.tasks if t.bake is not None and t.may_go_in(oven)]
     for key, sample in {key_of(bake): bake for bake in bakes}.items() if first else ():
         heat = oven.heat_up_minutes(sample)
         built.model.add(first.start >= heat).only_enforce_if(first.keys[key], first.used)

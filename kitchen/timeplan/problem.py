@@ -152,23 +152,47 @@ class Supply:
 
 
 @dataclass(frozen=True, slots=True)
+class Pause:
+    """A break of the whole class: no hands, no demonstration, no check. Food may wait, bake or chill."""
+
+    start: int
+    minutes: int
+
+    def __post_init__(self) -> None:
+        _refuse_unless(self.start >= 0 and self.minutes > 0, f"a break of {self.minutes} min at {self.start}")
+
+    @property
+    def end(self) -> int:
+        """The minute at which work goes on."""
+        return self.start + self.minutes
+
+
+@dataclass(frozen=True, slots=True)
 class Demonstration:
-    """Shown once to everybody: every cook and the lecturer are there for its minutes."""
+    """Shown once to everybody: every cook and the lecturer are there for its minutes.
+
+    ``earliest`` and ``latest`` as in ``Task``.
+    """
 
     name: str
     minutes: int
     words: str = ""
+    earliest: int = 0
+    latest: int | None = None
 
     def __post_init__(self) -> None:
         _refuse_unless(self.minutes > 0, f"demonstration {self.name} lasts no minute")
+        _refuse_no_start(self)
 
 
 @dataclass(frozen=True, slots=True)
 class Task:
     """One piece of work or of waiting, without interruption.
 
-    ``shown_by`` names the demonstration that must have ended before it begins. ``step`` and
-    ``words`` are for people; no calculation reads them.
+    ``shown_by`` names the demonstration that must have ended before it begins. It begins at
+    ``earliest`` or later and at ``latest`` or before (a start that a person fixed is both), in
+    one of ``only_ovens`` (empty: any). ``step`` and ``words`` are for people; no calculation
+    reads them.
     """
 
     name: str
@@ -182,9 +206,14 @@ class Task:
     shown_by: str | None = None
     step: int | None = None
     words: str = ""
+    earliest: int = 0
+    latest: int | None = None
+    only_ovens: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
         _refuse_unless(self.minutes >= 0, f"task {self.name} lasts {self.minutes} minutes")
+        _refuse_no_start(self)
+        _refuse_unless(not self.only_ovens or self.bake is not None, f"task {self.name}: ovens of no bake")
         _refuse_unless(not self.hands or self.bench is not None, f"task {self.name}: hands of no bench")
         _refuse_unless(
             self.bake is None or self.bake.minutes == self.minutes,
@@ -196,6 +225,24 @@ class Task:
     def called(self) -> str:
         """Its name for people."""
         return self.words or self.name
+
+    @property
+    def by_people(self) -> bool:
+        """Whether somebody is there for its minutes: not in a break."""
+        return self.hands or self.lecturer or self.assessor
+
+    def may_go_in(self, oven: Oven) -> bool:
+        """Whether it bakes, the oven takes its bake, and it is not fixed to others."""
+        named = not self.only_ovens or oven.name in self.only_ovens
+        return self.bake is not None and named and oven.takes(self.bake)
+
+
+def _refuse_no_start(thing: Task | Demonstration) -> None:
+    _refuse_unless(thing.earliest >= 0, f"{thing.name} begins before the class does")
+    _refuse_unless(
+        thing.latest is None or thing.earliest <= thing.latest,
+        f"{thing.name} begins at {thing.earliest} at the earliest and {thing.latest} at the latest",
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -223,8 +270,9 @@ class Problem:
     wave); ``on_the_clock`` holds tasks and demonstrations whose start is a multiple of
     ``clock_minutes``; ``shows_in_order`` keeps demonstrations in the order in which they
     stand. All three only make a plan easier to lead: ``free()`` leaves them out, and bounds
-    are always of the free question. ``usable_minutes`` is what the slot leaves for
-    cooking; a plan may be longer, then it does not fit.
+    are always of the free question. What a person fixed is part of the question and stays.
+    ``usable_minutes`` is what the slot leaves for cooking; a plan may be longer, then it does
+    not fit.
     """
 
     tasks: tuple[Task, ...]
@@ -238,6 +286,7 @@ class Problem:
     on_the_clock: frozenset[str] = frozenset()
     clock_minutes: int = 1
     shows_in_order: bool = False
+    breaks: tuple[Pause, ...] = ()
 
     def __post_init__(self) -> None:
         _refuse_unless(bool(self.tasks), "there is nothing to plan")
@@ -268,7 +317,7 @@ class Problem:
             )
         if task.bake is not None:
             _refuse_unless(
-                any(oven.takes(task.bake) for oven in self.ovens),
+                any(task.may_go_in(oven) for oven in self.ovens),
                 f"task {task.name}: no oven takes this bake",
             )
 
@@ -316,6 +365,26 @@ class Problem:
         for window in self.windows:
             out[window.after].append(window)
         return out
+
+    @cached_property
+    def holds(self) -> tuple[Window, ...]:
+        """Windows in which food stands: those of one bench; an order between benches holds nothing."""
+        return tuple(w for w in self.windows if self.task[w.before].bench == self.task[w.after].bench)
+
+    def unpinned(self) -> "Problem":
+        """The same question without fixed starts and ovens."""
+        return replace(
+            self,
+            tasks=tuple(replace(t, earliest=0, latest=None, only_ovens=()) for t in self.tasks),
+            demonstrations=tuple(replace(d, earliest=0, latest=None) for d in self.demonstrations),
+        )
+
+    def after_breaks(self, start: int, minutes: int) -> int:
+        """The first minute from ``start`` on at which so many minutes of people meet no break."""
+        for each in sorted(self.breaks, key=lambda pause: pause.start):
+            if minutes and start < each.end and start + minutes > each.start:
+                start = each.end
+        return start
 
     def free(self) -> "Problem":
         """The same question led by nobody, without waves, clock and order: the one that bounds are of."""

@@ -211,6 +211,8 @@ def _horizon(problem: Problem, answer: Answer | None) -> int:
         return answer.finish(problem)
     longest = sum(t.minutes for t in problem.tasks) + sum(w.least for w in problem.windows)
     heat = max((o.heat_up_minutes(t.bake) for t in problem.tasks if t.bake for o in problem.ovens), default=0)
+    longest += max(thing.earliest for thing in (*problem.tasks, *problem.demonstrations))
+    longest += max((each.end for each in problem.breaks), default=0)
     return longest + heat + sum(d.minutes + problem.clock_minutes for d in problem.demonstrations)
 
 

@@ -88,7 +88,7 @@ def _holding_of(problem: Problem, answer: Answer) -> int:
 
 def _weighed(problem: Problem, start: Any) -> Any:
     held = [
-        start[w.after] - start[w.before] - problem.task[w.before].minutes - w.least for w in problem.windows
+        start[w.after] - start[w.before] - problem.task[w.before].minutes - w.least for w in problem.holds
     ]
     shown = [start[t.name] - start[t.shown_by] for t in problem.tasks if t.shown_by is not None]
     return 8 * sum(held) + sum(shown)

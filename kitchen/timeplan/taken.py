@@ -22,6 +22,9 @@ class Taken:
     needed: dict[str, list[tuple[tuple[str, str], int, int]]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
+        for each in self.problem.breaks:
+            for key, units, _ in [*self._needed_to_show(), (("person", "assessor"), 1, 1)]:
+                self._add(key, each.start, each.minutes, units)
         for show in self.problem.demonstrations:
             if show.name in self.shows:
                 self.put_show(show, self.shows[show.name])
@@ -89,9 +92,12 @@ class Taken:
                     return minute
         return None
 
-    def oven_for(self, bake: Bake, start: int) -> Oven | None:
-        """The best oven for a bake at that minute: the one already at its heat, then the emptiest."""
-        fitting = [o for o in self.problem.ovens if self.takes(o, bake, start)]
+    def oven_for(self, task: Task, start: int) -> Oven | None:
+        """The best oven for a task's bake at that minute: one already at its heat, then the emptiest."""
+        bake = task.bake
+        if bake is None:
+            return None
+        fitting = [o for o in self.problem.ovens if task.may_go_in(o) and self.takes(o, bake, start)]
         return min(fitting, key=lambda o: self._liking(o, bake, start), default=None)
 
     def _liking(self, oven: Oven, bake: Bake, start: int) -> tuple[int, int]:

@@ -46,7 +46,7 @@ def _put_all(taken: Taken, wanted: list[tuple[Task, list[Oven]]], answer: Answer
     put: list[Task] = []
     for task, ovens in wanted:
         start = answer.starts[task.name]
-        found = next((o for o in ovens if task.bake and taken.takes(o, task.bake, start)), None)
+        found = next((o for o in ovens if task.may_go_in(o) and taken.takes(o, task.bake, start)), None)
         if found is None:
             for other in put:
                 taken.put(other, answer.starts[other.name], -1)

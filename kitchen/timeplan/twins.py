@@ -31,11 +31,13 @@ def _likeness(problem: Problem, cooks: int, names: list[str]) -> tuple[Any, ...]
     for name in names:
         t = problem.task[name]
         marks = (t.minutes, t.hands, t.lecturer, t.assessor, t.bake, t.uses, t.shown_by)
-        tasks.append((*marks, name in problem.on_the_clock))
+        fixed = (t.earliest, t.latest, t.only_ovens)
+        tasks.append((*marks, *fixed, name in problem.on_the_clock))
     windows = []
     for name in names:
         for w in problem.windows_after[name]:
-            windows.append((place[name], place.get(w.after, w.after), w.least, w.longest or -1))
+            windows.append((place[name], place.get(w.after, w.after), w.least, w.longest))
+        windows += [(w.before, place[name]) for w in problem.windows_before[name] if w.before not in place]
     return cooks, tuple(tasks), tuple(windows)
 
 

@@ -78,6 +78,7 @@ def members(problem: Problem) -> tuple[str, ...]:
         out.append("holds")
     if problem != problem.free():
         out.append("lead")
+    out += ["break"] if problem.breaks else []
     out += ["shows"] if problem.demonstrations else []
     out += ["assessor"] if any(task.assessor for task in problem.tasks) else []
     out += [f"supply:{supply.name}" for supply in problem.supplies]
@@ -128,6 +129,7 @@ _LIFTED: dict[str, Callable[[Problem, str], Problem]] = {
     "waits": _no_waits,
     "holds": _no_holds,
     "lead": lambda problem, _: problem.free(),
+    "break": lambda problem, _: replace(problem, breaks=()),
     "shows": _no_shows,
     "assessor": lambda problem, _: _changed(problem, lambda t: replace(t, assessor=False)),
     "supply": _no_supply,
@@ -146,7 +148,7 @@ def _ovens_as(problem: Problem, heats: bool, shelves: bool) -> Problem:
 
     def cold(task: Task) -> Task:
         taken = ((SHELVES, task.bake.trays),) if task.bake and shelves else ()
-        return replace(task, bake=None, uses=(*task.uses, *taken))
+        return replace(task, bake=None, only_ovens=(), uses=(*task.uses, *taken))
 
     supplies = (*problem.supplies, *((Supply(SHELVES, there),) if shelves else ()))
     return replace(problem, supplies=supplies, ovens=(), tasks=tuple(map(cold, problem.tasks)))

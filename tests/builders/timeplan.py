@@ -1,5 +1,6 @@
 """Questions for the time plan's tests: class files, PSPLIB text, tiny classes from a seed."""
 
+from dataclasses import replace
 from random import Random
 
 from kitchen.timeplan.answer import Answer, check
@@ -8,6 +9,7 @@ from kitchen.timeplan.problem import (
     Bench,
     Demonstration,
     Oven,
+    Pause,
     Problem,
     Stay,
     Supply,
@@ -119,6 +121,12 @@ def tiny_class(seed: int) -> Problem:
     )
 
 
+def tiny_class_with_a_break(seed: int) -> Problem:
+    """A tiny class with a break of one to three minutes that begins within the first four."""
+    dice = Random(f"break {seed}")
+    return replace(tiny_class(seed), breaks=(Pause(dice.randint(0, 4), dice.randint(1, 3)),))
+
+
 def _tiny_task(dice: Random, bench: str, name: str, show: Demonstration | None) -> Task:
     minutes, kind = dice.randint(1, 3), dice.choice(("hands", "hands", "bake", "mixer", "check", "wait"))
     bake = None
@@ -186,6 +194,11 @@ def _exists(problem: Problem, finish: int) -> bool:
 
 def _may_stand(problem: Problem, placed: dict[str, int], name: str, start: int) -> bool:
     task = problem.task.get(name)
+    thing = task or next(d for d in problem.demonstrations if d.name == name)
+    if start < thing.earliest or (thing.latest is not None and start > thing.latest):
+        return False
+    if (task is None or task.by_people) and problem.after_breaks(start, thing.minutes) != start:
+        return False
     if task is None:
         return True
     for window in problem.windows_before[name]:

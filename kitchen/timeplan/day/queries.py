@@ -145,7 +145,7 @@ def in_progress(lesson: Lesson, at: datetime) -> InProgress:
         lesson=lesson,
         row=row,
         plan=plan,
-        problem=read_question(row.inputs["question"]),
+        problem=read_question(row.inputs["question"]).unpinned(),
         answer=answer_of(plan, ovens),
         events=events,
         deeds=tuple(_deed(event, zero) for event in events),

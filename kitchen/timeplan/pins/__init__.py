@@ -1,0 +1,1 @@
+"""What a person fixes by hand in a lesson's time plan: a start, an oven, an order."""
