@@ -18,6 +18,7 @@ from kitchen.stores.models import (
 from kitchen.stores.orders.models import Keeping, Order, OrderLine, WeekPlan
 from kitchen.timeplan.models import DayEvent, DemonstrationPlan, LearnedMinutes, TimePlan
 from kitchen.timeplan.own_order.models import OwnOrder, OwnOrderSetting
+from kitchen.timeplan.pins.models import Pin
 
 __all__ = [
     "AcceptedFor",
@@ -47,6 +48,7 @@ __all__ = [
     "OrderLine",
     "OwnOrder",
     "OwnOrderSetting",
+    "Pin",
     "Place",
     "PlaceLearner",
     "Reading",
