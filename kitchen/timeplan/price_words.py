@@ -54,7 +54,8 @@ def _lead(plan: LessonPlan, free: Led) -> str:
     if most == 0:
         return f"{this} {nobody} Leading costs no minute."
     if price == most:
-        return f"{this} {nobody} The price of leading is {price} min: no plan at all is shorter."
+        costs = f"The price of leading is {price} min; no plan at all is shorter than {free.bound_minutes} min."
+        return f"{this} {nobody} {costs}"
     costs = f"The price of leading is {price} min" if price else "Leading costs no minute"
     return (
         f"{this} {nobody} {costs} as far as was found, and {most} min at most, since no plan at all is"

@@ -2,6 +2,8 @@
 
 from collections.abc import Iterable
 
+from django.utils.timezone import localtime
+
 from curriculum.recipes.data import RecipeData
 from kitchen.lessons.models import Lesson
 from kitchen.timeplan.models import DayEvent, LearnedMinutes, PlanState, What
@@ -39,6 +41,6 @@ def _pace(row: LearnedMinutes) -> LearnedPace:
         count=row.count,
         lessons=len(row.lessons),
         by=row.by.name,
-        on=row.at.date(),
+        on=localtime(row.at).date(),
         timings=tuple(timing for lesson in sorted(row.timings) for timing in row.timings[lesson]),
     )

@@ -33,7 +33,7 @@ def test_the_sentence_says_the_price_and_what_it_is_at_most(plan):
 @pytest.mark.parametrize(
     ("free", "words"),
     [
-        (Led(0, 165, 165), "The price of leading is 7 min: no plan at all is shorter."),
+        (Led(0, 165, 165), "The price of leading is 7 min; no plan at all is shorter than 165 min."),
         (Led(0, 172, 160), "Leading costs no minute as far as was found, and 12 min at most"),
         (Led(0, 172, 172), "Leading costs no minute."),
     ],

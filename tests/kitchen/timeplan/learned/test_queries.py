@@ -1,6 +1,7 @@
 """The paces a lesson is planned by: those of its level and techniques, as they stood when it began."""
 
 import pytest
+from django.utils.timezone import localtime
 
 from curriculum.techniques.models import Technique
 from kitchen.timeplan.day.actions import learn
@@ -30,7 +31,7 @@ def test_an_accepted_pace_of_the_dish_is_read_with_what_it_rests_on(cast):
         "rubbing_in", "Rubbing in", "foundation", 1300,
     )  # fmt: skip
     assert (pace.count, pace.lessons, pace.timings) == (3, 1, (1200, 1300, 1300))
-    assert (pace.by, pace.on) == (cast.lecturer.name, row.at.date())
+    assert (pace.by, pace.on) == (cast.lecturer.name, localtime(row.at).date())
 
 
 def test_paces_of_another_level_or_technique_are_not_read(cast):
