@@ -53,14 +53,11 @@ def _lead(plan: LessonPlan, free: Led) -> str:
     most = plan.finish_minutes - free.bound_minutes
     if most == 0:
         return f"{this} {nobody} Leading costs no minute."
+    least = f"no plan at all is shorter than {free.bound_minutes} min."
     if price == most:
-        costs = f"The price of leading is {price} min; no plan at all is shorter than {free.bound_minutes} min."
-        return f"{this} {nobody} {costs}"
+        return f"{this} {nobody} The price of leading is {price} min; {least}"
     costs = f"The price of leading is {price} min" if price else "Leading costs no minute"
-    return (
-        f"{this} {nobody} {costs} as far as was found, and {most} min at most, since no plan at all is"
-        f" shorter than {free.bound_minutes} min."
-    )
+    return f"{this} {nobody} {costs} as far as was found, and {most} min at most, since {least}"
 
 
 def _way_words(waves: int, clock: int, by_the_minute: tuple[int, ...]) -> str:
