@@ -75,7 +75,7 @@ def _line(led: Led, free: Led, plan: LessonPlan) -> PriceLine:
     return PriceLine(
         head=_way_words(led.waves, plan.clock_minutes, led.by_the_minute),
         finish=f"{found} min" if found is not None else "no plan found",
-        more="" if found is None or led.waves == 0 else f"{more} min" if more else "none",
+        more="" if found is None else f"{more} min" if more else "none",
         bound=f"{led.bound_minutes} min",
         this=led.waves == plan.waves and led.by_the_minute == plan.by_the_minute,
     )

@@ -41,10 +41,6 @@ class Bench:
         _refuse_unless(1 <= self.cooks <= 2, f"bench {self.name} has {self.cooks} cooks; one or two fit")
         _refuse_unless(100 <= self.pace_per_mille <= 5000, f"bench {self.name}: pace {self.pace_per_mille}")
 
-    def hands_minutes(self, minutes: int) -> int:
-        """Minutes of hands at this bench's pace, rounded up to whole minutes."""
-        return -(-minutes * self.pace_per_mille // 1000)
-
 
 @dataclass(frozen=True, slots=True)
 class Stay:

@@ -24,7 +24,7 @@ def test_the_sentence_says_the_price_and_what_it_is_at_most(plan):
         " as was found, and 12 min at most, since no plan at all is shorter than 160 min."
     )
     assert [(line.head, line.finish, line.more, line.bound, line.this) for line in facts.lines] == [
-        ("Led by nobody", "165 min", "", "160 min", False),
+        ("Led by nobody", "165 min", "none", "160 min", False),
         ("Led all together on the fives", "180 min", "15 min", "161 min", False),
         ("Led in two waves on the fives", "172 min", "7 min", "163 min", True),
     ]

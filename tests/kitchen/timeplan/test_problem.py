@@ -84,11 +84,6 @@ def test_an_oven_takes_only_what_it_reaches():
     assert not oven.takes(Bake((Stay(10, 1800),), trays=2))
 
 
-def test_a_slower_pace_is_rounded_up_to_whole_minutes():
-    assert Bench("1", pace_per_mille=1250).hands_minutes(10) == 13
-    assert Bench("1").hands_minutes(10) == 10
-
-
 def test_the_free_question_has_neither_waves_nor_clock():
     led = replace(
         two_benches(), together=(("1/mix", "2/mix"),), on_the_clock=frozenset({"1/mix"}), clock_minutes=5
