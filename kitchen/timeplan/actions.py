@@ -118,6 +118,10 @@ def take_way_out(*, lesson: Lesson, way: WayOut, by: User, key: UUID | None = No
         ahead_on = order.ahead_on or day_before(lesson.on)
         order = replace(order, ahead_steps=way.ahead, ahead_on=ahead_on)
     longer = way.usable_minutes - lesson.usable_minutes
+    if "no_break" in way.kinds:
+        order = replace(order, break_after=0, break_minutes=0)
+    if "no_contingency" in way.kinds:
+        order, longer = replace(order, contingency_minutes=0), longer - order.contingency_minutes
     with transaction.atomic():
         if way.pairs and lesson.dishes.first().working != Dish.Working.PAIR:
             clear_places(lesson=lesson, by=by)

@@ -16,7 +16,7 @@ from kitchen.timeplan.plan import BenchPlan, LessonPlan, OvenPlan, PlanLine, Sho
 
 @dataclass(frozen=True, slots=True)
 class Call:
-    """One line: kind is start, oven, show, step or clear; minutes of the day."""
+    """One line: kind is start, oven, show, step, pass, break or clear; minutes of the day."""
 
     start: int
     minutes: int
@@ -32,12 +32,13 @@ class Call:
         return clock_minutes(self.start)
 
 
-ORDER_AT_A_MINUTE = {"start": 0, "oven": 1, "show": 2, "step": 3, "pass": 4, "clear": 5}
+ORDER_AT_A_MINUTE = {"start": 0, "oven": 1, "show": 2, "break": 2, "step": 3, "pass": 4, "clear": 5}
 
 
 def calls_of(plan: LessonPlan) -> tuple[Call, ...]:
     """All calls of a lesson, in order of the clock."""
     calls = [_start(plan), *_lights(plan.ovens), *map(_show, plan.shows), *_steps(plan.benches), _clear(plan)]
+    calls += [_break(plan)] if plan.break_minutes else []
     return tuple(sorted(calls, key=lambda call: (call.start, ORDER_AT_A_MINUTE[call.kind], call.step)))
 
 
@@ -81,11 +82,26 @@ def _start(plan: LessonPlan) -> Call:
 
 
 def _clear(plan: LessonPlan) -> Call:
-    at = plan.cooking_from + plan.usable_minutes
+    at = plan.clear_at
     spare = f" {plan.spare_minutes} min in hand before it." if plan.spare_minutes else ""
     late = f" {plan.minutes_over} min too late." if plan.minutes_over else ""
-    words = f"The last bench has finished at {clock_minutes(plan.finish_at)}.{spare}{late}"
+    kept = f" {plan.contingency_minutes} min are kept free." if plan.contingency_minutes else ""
+    words = f"The last bench has finished at {clock_minutes(plan.finish_at)}.{spare}{late}{kept}"
     return Call(at, plan.ends - at, "clear", "Clear-down", words)
+
+
+def _break(plan: LessonPlan) -> Call:
+    """The break, and which food whoever minds the ovens takes out meanwhile."""
+    out: dict[int, list[str]] = {}
+    for bench in plan.benches:
+        for bar in bench.bars:
+            if bar.kind == "oven" and plan.break_at < bar.end < plan.break_end:
+                out.setdefault(bar.end, []).append(bench.name)
+    points = [
+        f"Out of the oven at {clock_minutes(at)}: {benches_words(who).lower()}." for at, who in out.items()
+    ]
+    words = "Nobody works and nothing is supervised; food may wait, bake or chill."
+    return Call(plan.break_at, plan.break_minutes, "break", "Break", words, tuple(sorted(points)))
 
 
 def _lights(ovens: tuple[OvenPlan, ...]) -> list[Call]:

@@ -12,6 +12,9 @@ oven for the next. The rule of the day, in prose:
 4. Work of hands takes its planned minutes times the learner's own factor times a factor of
    that piece of work; food in an oven or a chiller takes exactly its minutes.
 
+5. Nobody begins before a break what its planned minutes would carry into it; who is slower
+   ends it in the break.
+
 With no spread at all every run is the plan, minute for minute.
 
 Worked example: one oven for one tray, two benches that bake 10 minutes from minutes 5 and
@@ -138,6 +141,13 @@ class _Runs:
         """When it can begin, not before ``ready``; what it waits is noted."""
         return self.note(key, ready, np.maximum(ready, self.when_free(key, units, wanted)))
 
+    def out_of_breaks(self, start: Any, minutes: int) -> Any:
+        """When work of so many planned minutes begins that is not begun where a break would come into it."""
+        for each in self.problem.breaks:
+            meets = (start < each.end) & (start + minutes > each.start)
+            start = np.where(meets & (minutes > 0), float(each.end), start)
+        return start
+
     def note(self, key: tuple[str, str], ready: Any, start: Any) -> Any:
         """Note the wait from ``ready`` to ``start`` at a shared thing."""
         self.waited[key] = self.waited.get(key, 0.0) + (start - ready)
@@ -254,6 +264,8 @@ def _do(state: _Runs, task: Task) -> None:
         opened = _at_its_heat(state, oven, task.bake, start)
         key = ("oven", oven.name)
         start = state.note(key, start, np.maximum(opened, state.when_free(key, oven.trays, task.bake.trays)))
+    if task.by_people:
+        start = state.out_of_breaks(start, task.minutes)
     state.begun[task.name], state.end[task.name] = start, start + state.minutes[task.name]
     for key, _, wanted in keys:
         state.take(key, wanted, state.end[task.name])
@@ -313,6 +325,7 @@ def _show(state: _Runs, show: Demonstration) -> None:
     planned = np.full(state.count, float(state.answer.starts[show.name]))
     free = [state.when_free(key, units, wanted) for key, units, wanted in keys]
     start = state.note(("demonstration", show.name), planned, np.maximum.reduce([planned, *free]))
+    start = state.out_of_breaks(start, show.minutes)
     state.end[show.name] = start + state.minutes[show.name]
     for key, _, wanted in keys:
         state.take(key, wanted, state.end[show.name])

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from curriculum.wording import counted_words, listed, number
+from kitchen.timeplan.beside import BESIDE
 from kitchen.timeplan.bounds import Bound, all_bounds
 from kitchen.timeplan.byhand import NoPlanByHand, plan_by_hand
 from kitchen.timeplan.class_data import LessonData
@@ -140,6 +141,8 @@ def _load_words(problem: Problem, bound: Bound, usable: int) -> str:
         if bound.kind == "supply" and supply.name == bound.about:
             there = f"of which there {'is' if supply.units == 1 else 'are'} {number(supply.units)}"
             who["supply"] = f"The work at the {supply.words or supply.name}, {there},"
+            if supply.name == BESIDE:
+                who["supply"] = f"What somebody must stand beside, with {number(supply.units)} who may,"
     return (
         f"{who[bound.kind]} ends at minute {bound.minutes} at the earliest; the slot leaves {usable} minutes."
     )

@@ -102,6 +102,8 @@ def way_facts(way: WayOut) -> dict[str, Any]:
     """A way out for the template: whether the lesson can be changed to it here, and its figures."""
     if "sittings" in way.kinds:
         instead = "Book the second day as a lesson of its own, then change this one."
+    elif way.kinds & BROUGHT == {"helper"}:
+        instead = "Ask somebody first, then change the lesson: people who may stand beside a step."
     elif way.kinds & BROUGHT:
         instead = "Ask for it first; when the room has it, this plan finds it."
     else:
@@ -139,12 +141,16 @@ def strip_lines(plan: LessonPlan, bench: BenchPlan) -> tuple[StripLine, ...]:
         )
         for show in plan.shows
     ]
+    if plan.break_minutes:
+        rest = "Your hands are free; your food may wait, bake or chill."
+        at = clock_minutes(plan.break_at)
+        timed.append((plan.break_at, StripLine(at, "Break", rest, plan.break_minutes)))
     for line in bench.lines:
         points = (*line.points, *((f"Look for: {line.cue}",) if line.cue else ()))
         points = (WAIT_FOR, *points) if line.beside else points
         at, head = clock_minutes(line.start), line_name(line)
         timed.append((line.start, StripLine(at, head, line.words, line.hands_minutes, points, line.caution)))
-    clear_at = plan.cooking_from + plan.usable_minutes
+    clear_at = plan.clear_at
     done = f"Your bench has finished at {clock_minutes(bench.end)}."
     timed.append((clear_at, StripLine(clock_minutes(clear_at), "Clear-down", done, plan.ends - clear_at)))
     return tuple(line for _, line in sorted(timed, key=lambda each: each[0]))

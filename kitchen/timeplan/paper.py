@@ -77,7 +77,10 @@ def strip_rows(plan: LessonPlan, bench: BenchPlan) -> list[list[Words]]:
             (show.start, 1, [clock_minutes(show.start), words, "Hands free, where you can see.", TICK])
         )
     timed += [(line.start, 2, _step_row(line)) for line in bench.lines]
-    clear_at = plan.cooking_from + plan.usable_minutes
+    if plan.break_minutes:
+        at, until = clock_minutes(plan.break_at), clock_minutes(plan.break_end)
+        timed.append((plan.break_at, 1, [at, f"Break until {until}.", "Food may wait, bake or chill.", TICK]))
+    clear_at = plan.clear_at
     in_hand = f"{clear_at - bench.end} min in hand before it." if clear_at > bench.end else ""
     timed.append((clear_at, 3, [clock_minutes(clear_at), "Present, clear down, clean.", in_hand, TICK]))
     return [row for _, _, row in sorted(timed, key=lambda each: each[:2])]

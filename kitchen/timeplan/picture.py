@@ -94,6 +94,7 @@ def picture(plan: LessonPlan, ident: str = "plan") -> Drawn:
         f'<desc id="{ident}-d">{escape(described(plan))}</desc>',
         *_hours(frame),
         *_shows(frame, plan),
+        *_break(frame, plan),
         *(part for row, bench in enumerate(plan.benches) for part in _bench(frame, plan, row, bench)),
         f'<line class="strong" x1="0" x2="{WIDTH}" y1="{frame.bench_foot}" y2="{frame.bench_foot}"/>',
         *(part for row, oven in enumerate(plan.ovens) for part in _oven(frame, row, oven)),
@@ -106,9 +107,11 @@ def picture(plan: LessonPlan, ident: str = "plan") -> Drawn:
 def described(plan: LessonPlan) -> str:
     """One sentence for those who hear the picture."""
     ovens = f" and {len(plan.ovens)} ovens" if plan.ovens else ""
+    between = f"{clock_minutes(plan.break_at)} to {clock_minutes(plan.break_end)}"
+    rest = f" Everybody has a break from {between}." if plan.break_minutes else ""
     return (
         f"{len(plan.benches)} benches{ovens} from {clock_minutes(plan.starts)} to {clock_minutes(plan.ends)}."
-        f" The last bench has finished at {clock_minutes(plan.finish_at)}."
+        f" The last bench has finished at {clock_minutes(plan.finish_at)}.{rest}"
         " The same plan in words follows the picture."
     )
 
@@ -148,6 +151,14 @@ def _shows(frame: _Frame, plan: LessonPlan) -> Iterator[str]:
         yield _text("lab mid", round(x + wide / 2, 1), TOP - 13, str(show.step))
 
 
+def _break(frame: _Frame, plan: LessonPlan) -> Iterator[str]:
+    if not plan.break_minutes:
+        return
+    x, wide, high = frame.x(plan.break_at), frame.wide(plan.break_minutes), frame.bench_foot - TOP + 6
+    yield f'<rect class="pause" x="{x}" y="{TOP - 6}" width="{wide}" height="{high}"/>'
+    yield _text("sub mid", round(x + wide / 2, 1), TOP - 13, "break")
+
+
 def _bench(frame: _Frame, plan: LessonPlan, row: int, bench: BenchPlan) -> Iterator[str]:
     y = TOP + row * frame.bench_high
     foot = y + frame.bench_high
@@ -156,7 +167,7 @@ def _bench(frame: _Frame, plan: LessonPlan, row: int, bench: BenchPlan) -> Itera
     yield _text("sub", 0, y + 46, _short(", ".join(_first_words(bench.learners)), 15))
     high = frame.hands_high
     yield _block(frame, plan.starts, plan.cooking_from - plan.starts, y + 4, high, "set")
-    clear_at = max(plan.cooking_from + plan.usable_minutes, bench.end)
+    clear_at = max(plan.clear_at, bench.end)
     yield _block(frame, clear_at, plan.ends - clear_at, y + 4, high, "clear")
     for bar, lane in _in_lanes(bench):
         if lane is None:

@@ -136,6 +136,9 @@ class LessonPlan:
     shows: tuple[ShowPlan, ...]
     ahead: tuple[int, ...] = ()
     supervisors: int = 1
+    contingency_minutes: int = 0
+    break_at: int = 0
+    break_minutes: int = 0
     by_the_minute: tuple[int, ...] = ()
     gone: tuple[str, ...] = ()
 
@@ -157,6 +160,16 @@ class LessonPlan:
     def spare_minutes(self) -> int:
         """Minutes left before clear-down."""
         return max(0, self.usable_minutes - self.finish_minutes)
+
+    @property
+    def clear_at(self) -> int:
+        """Minute of the day at which clear-down begins."""
+        return self.cooking_from + self.usable_minutes + self.contingency_minutes
+
+    @property
+    def break_end(self) -> int:
+        """Minute of the day at which work goes on after the break."""
+        return self.break_at + self.break_minutes
 
     @property
     def gap_minutes(self) -> int:
@@ -196,6 +209,9 @@ def lesson_plan(
         ahead=lesson.ahead,
         by_the_minute=tuple(sorted(by_the_minute)),
         supervisors=lesson.supervisors,
+        contingency_minutes=lesson.contingency_minutes,
+        break_at=lesson.cooking_from + lesson.break_from if lesson.break_minutes else 0,
+        break_minutes=lesson.break_minutes,
     )
 
 

@@ -2,10 +2,11 @@
 
 For the lecturer's page and the demo command. Changes that are looked at: steps prepared
 ahead, pairs in place of singles, two sittings on two days, a longer slot, one more oven,
-somebody beside the lecturer. Every set of them has a cost from one table; sets are tried
-from the cheapest on, and what a proof forbids is not tried. No way out is offered that was
-not planned, and none that changes more than another one that fits. More start times are
-no change of the lesson: the plan takes as many as the college allows by itself.
+somebody beside the lecturer, no break, nothing kept free before clear-down. Every set of them
+has a cost from one table; sets are tried from the cheapest on, and what a proof forbids is not
+tried. No way out is offered that was not planned, and none that changes more than another one
+that fits. More start times are no change of the lesson: the plan takes as many as the college
+allows by itself.
 
 Worked example: fourteen single benches in a room of twelve, 135 minutes of cooking and a
 chain of 161. Pairs (5) with the paste made and rested ahead (two steps, 4, and 2 for their
@@ -36,6 +37,8 @@ COST = {
     "pairs": 5,
     "longer": 4,
     "helper": 6,
+    "no_break": 3,
+    "no_contingency": 3,
     "oven": 7,
     "sittings": 16,
 }
@@ -55,8 +58,8 @@ WITHIN_REACH = Fraction(107, 100)
 class WayOut:
     """Changes that make the lesson fit, solved: what to change, and the figures it gives.
 
-    ``kind`` is pairs, sittings, oven, helper, ahead or longer, joined with "+". ``ahead`` is
-    the whole list of steps to do before; ``sittings`` 2 means the class comes in two halves
+    ``kind`` is pairs, sittings, no_break, no_contingency, oven, helper, ahead or longer, joined with "+".
+    ``ahead`` is the whole list of steps to do before; ``sittings`` 2 means the class comes in two halves
     on two days; ``usable_minutes`` is what each sitting needs for cooking.
     """
 
@@ -120,7 +123,7 @@ def ways_out(lesson: LessonData, effort: Effort | None = Effort(seconds=2.0)) ->
 
 def _sets(lesson: LessonData) -> Iterator[_Set]:
     """Every set of changes but the empty one, with the lesson as it would be."""
-    for kinds, changed in _arrangements(lesson):
+    for kinds, changed in (eased for each in _arrangements(lesson) for eased in _eased(*each)):
         for with_help, helped in _helped(kinds, changed):
             for ahead in _ahead_sets(helped):
                 done = replace(helped, ahead=tuple(sorted({*helped.ahead, *ahead})))
@@ -137,6 +140,18 @@ def _arrangements(lesson: LessonData) -> Iterator[tuple[tuple[str, ...], LessonD
     if len(lesson.benches) > 1:
         half = -(-len(lesson.benches) // 2)
         yield ("sittings",), replace(lesson, benches=lesson.benches[:half])
+
+
+def _eased(kinds: tuple[str, ...], lesson: LessonData) -> Iterator[tuple[tuple[str, ...], LessonData]]:
+    """As it is, without its break, with nothing kept free before clear-down, and without both."""
+    yield kinds, lesson
+    if lesson.break_minutes:
+        yield (*kinds, "no_break"), replace(lesson, break_after=0, break_minutes=0)
+    if lesson.contingency_minutes:
+        full = replace(lesson, contingency_minutes=0)
+        yield (*kinds, "no_contingency"), full
+        if lesson.break_minutes:
+            yield (*kinds, "no_break", "no_contingency"), replace(full, break_after=0, break_minutes=0)
 
 
 def _helped(kinds: tuple[str, ...], lesson: LessonData) -> Iterator[tuple[tuple[str, ...], LessonData]]:
@@ -290,6 +305,10 @@ def _way_words(lesson: LessonData, changes: _Set, finish: int) -> str:
         deeds.append(f"work in pairs on {benches}")
     if "sittings" in kinds:
         deeds.append(f"split the class over two days, {benches} at most each day")
+    if "no_break" in kinds:
+        deeds.append("work without the break")
+    if "no_contingency" in kinds:
+        deeds.append(f"keep none of the {lesson.contingency_minutes} minutes free before clear-down")
     if "oven" in kinds:
         deeds.append("have one more oven")
     if "helper" in kinds:

@@ -12,6 +12,7 @@ _CALLED = {
     "waits": "resting, chilling and cooling",
     "holds": "food that may not stand",
     "lead": "benches that begin together, on the fives",
+    "break": "the break",
     "shows": "the demonstrations that everybody watches",
     "assessor": "the tasting, one plate after another",
     "lecturer": "the lecturer, who checks or stands beside",

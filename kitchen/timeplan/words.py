@@ -68,7 +68,8 @@ def lead_by_words(plan: LessonPlan) -> str:
         )
         clock += " minute, since all would not fit otherwise."
     ahead = f" {step_words(plan.ahead)} {'are' if len(plan.ahead) > 1 else 'is'} done before the lesson."
-    return waves + clock + (ahead if plan.ahead else "")
+    rest = f" Everybody has a break from {clock_minutes(plan.break_at)} to {clock_minutes(plan.break_end)}."
+    return waves + clock + (ahead if plan.ahead else "") + (rest if plan.break_minutes else "")
 
 
 def _clock_words(minutes: int) -> str:
@@ -79,6 +80,7 @@ def slip(plan: LessonPlan, chain_minutes: int) -> tuple[Figure, ...]:
     """The figures of a plan, with the spare or the missing minutes as their sum."""
     lines = [
         Figure("For cooking", f"{plan.usable_minutes} min"),
+        *_break_and_contingency(plan),
         Figure("Longest chain of steps", f"{chain_minutes} min"),
         Figure("This plan", f"{plan.finish_minutes} min"),
         Figure("No plan is shorter than", f"{plan.bound_minutes} min"),
@@ -89,13 +91,22 @@ def slip(plan: LessonPlan, chain_minutes: int) -> tuple[Figure, ...]:
     return (*lines, Figure("In hand", f"{plan.spare_minutes} min", True))
 
 
+def _break_and_contingency(plan: LessonPlan) -> tuple[Figure, ...]:
+    """What the slot holds besides: a break among the minutes for cooking, minutes kept free after them."""
+    found = [
+        ("of which break", plan.break_minutes),
+        ("Kept free before clear-down", plan.contingency_minutes),
+    ]
+    return tuple(Figure(words, f"{minutes} min") for words, minutes in found if minutes)
+
+
 def ways_words(ways: Iterable[WayOut]) -> str:
     """A sentence before the list of ways out."""
     count = len(list(ways))
     if count == 0:
         return (
             "No way out was found: not with steps ahead, in pairs, on two days, in a longer slot, with one"
-            " more oven or with somebody beside the lecturer."
+            " more oven, with somebody beside the lecturer or without a break."
         )
     ways = counted_words(count, "way").capitalize()
     return f"{ways} out, what costs least trouble first, each planned and checked."

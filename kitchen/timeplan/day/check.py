@@ -23,7 +23,7 @@ def check_from(problem: Problem, answer: Answer, past: Past) -> list[Break]:
     missing = [b for b in check(problem, answer) if b.code in ("no_start", "no_oven")]
     if missing:
         return missing
-    rules = (_moved, _too_early, _order, _people, _supplies, _ovens)
+    rules = (_moved, _too_early, _order, _breaks, _people, _supplies, _ovens)
     return [found for rule in rules for found in rule(problem, answer, past)]
 
 
@@ -62,6 +62,13 @@ def _order(problem: Problem, answer: Answer, past: Past) -> Iterator[Break]:
         shown = task.shown_by
         if shown and task.name not in past.fixed and answer.starts[task.name] < ends[shown]:
             yield Break("not_shown", f"{task.called} begins before its demonstration has ended.")
+
+
+def _breaks(problem: Problem, answer: Answer, past: Past) -> Iterator[Break]:
+    for thing in (*(t for t in problem.tasks if t.by_people), *problem.demonstrations):
+        start = answer.starts[thing.name]
+        if thing.name not in past.fixed and problem.after_breaks(start, thing.minutes) != start:
+            yield Break("break", f"{_called(problem, thing.name)} would be done in the break.")
 
 
 Span = tuple[int, int, int, bool]

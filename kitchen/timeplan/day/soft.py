@@ -74,6 +74,7 @@ def soft_model(
     _times(soft)
     _holds(soft)
     _people(soft)
+    _breaks(soft)
     _supplies(soft)
     _ovens(soft, first, keep_ovens)
     soft.built.model.minimize(sum(soft.objective))
@@ -185,6 +186,19 @@ def _people(soft: Soft) -> None:
     assessor = [m for _, m in _running(at, lambda t: t.assessor)]
     _one(built, [built.interval[t.name] for t in at.coming if t.lecturer and t.minutes] + shows, lecturer)
     _one(built, [built.interval[t.name] for t in at.coming if t.assessor and t.minutes], assessor)
+
+
+def _breaks(soft: Soft) -> None:
+    """Nothing that may move is done by people in a break; what runs into one ends as it must."""
+    at, built = soft.at, soft.built
+    for each in at.problem.breaks:
+        if each.end <= at.now:
+            continue
+        held = built.model.new_fixed_size_interval_var(each.start - at.now, each.minutes, "break")
+        work = [t.name for t in at.coming if t.by_people and t.minutes]
+        for name in (*work, *(d.name for d in built.problem.demonstrations)):
+            if soft.is_free(name):
+                built.model.add_no_overlap([built.interval[name], held])
 
 
 def _fixed(built: Built, minutes: int) -> Any:

@@ -4,7 +4,7 @@ For ``views.py``. Shares are said as "92 of 100 such classes", the unit a teache
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from curriculum.wording import clock_minutes, counted_words, duration
 from kitchen.timeplan.chance import Chance, HoldBroken, Pace, Queue, run_classes
@@ -51,6 +51,7 @@ class Slips:
 def slips_of(lesson: LessonData, plan: LessonPlan, pace: Pace) -> Slips:
     """The plan run ``RUNS`` times by learners of that pace."""
     problem, answer = question_and_answer(lesson, plan)
+    problem = replace(problem, usable_minutes=plan.clear_at - plan.cooking_from)
     learned = learned_spreads(lesson, problem)
     chance = run_classes(problem, answer, pace, runs=RUNS, seed=SEED, learned=learned)
     found = reserves(problem, answer, pace, runs=RUNS, seed=SEED, learned=learned)
@@ -99,7 +100,7 @@ def _heading(chance: Chance) -> str:
 
 def _lead(plan: LessonPlan, chance: Chance) -> str:
     early, middle, late = (clock_minutes(plan.cooking_from + minute) for minute in chance.finish)
-    clear = clock_minutes(plan.cooking_from + plan.usable_minutes)
+    clear = clock_minutes(plan.clear_at)
     return (
         f"The plan ends at {clock_minutes(plan.finish_at)}, clear-down is at {clear}. Half of the classes"
         f" have ended by {middle}, one in ten by {early}, nine in ten by {late}."

@@ -93,6 +93,15 @@ def test_a_longer_search_is_asked_for_once_at_a_time(cast):
     assert actions.plan_longer(lesson=cast.lesson, by=cast.lecturer) != first
 
 
+def test_a_way_out_without_the_break_and_with_nothing_kept_free_is_no_longer_slot(cast):
+    cast.lesson.break_after, cast.lesson.break_minutes, cast.lesson.contingency_minutes = 75, 15, 10
+    cast.lesson.save()
+    way = replace(WAY, kind="no_break+no_contingency", ahead=(), pairs=False)
+    way = replace(way, usable_minutes=cast.lesson.usable_minutes + 10)
+    changed = actions.take_way_out(lesson=cast.lesson, way=way, by=cast.lecturer)
+    assert (changed.break_minutes, changed.contingency_minutes, changed.minutes) == (0, 0, 180)
+
+
 def test_a_way_out_changes_the_lesson(cast):
     cast.dish.working = "single"
     cast.dish.save()

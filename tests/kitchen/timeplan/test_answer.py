@@ -5,7 +5,8 @@ from dataclasses import replace
 import pytest
 
 from kitchen.timeplan.answer import Answer, check, holding_minutes, minutes_over
-from kitchen.timeplan.problem import Bake, Demonstration, Oven, Problem, Stay, Task
+from kitchen.timeplan.byhand import plan_by_hand
+from kitchen.timeplan.problem import Bake, Demonstration, Oven, Pause, Problem, Stay, Task
 from tests.builders.timeplan import two_benches
 
 LEGAL = {
@@ -114,3 +115,14 @@ def test_demonstrations_keep_their_order_where_that_is_asked_for():
     turned = {"a": 0, "first": 10, "second": 0}
     assert codes(problem, turned, {}) == set()
     assert codes(replace(problem, shows_in_order=True), turned, {}) == {"show_order"}
+
+
+def test_nothing_is_done_by_people_in_a_break_and_food_may_bake_through_it():
+    answer = plan_by_hand(two_benches())
+    at = answer.starts
+    for name in ("1/mix", "1/plate", "plating"):
+        problem = replace(two_benches(), breaks=(Pause(at[name] + 1, 2),))
+        words = [found.words for found in check(problem, answer) if found.code == "break"]
+        assert words and "in the break" in words[0]
+    alone = replace(two_benches(), breaks=(Pause(at["1/bake"] + 1, 2),))
+    assert not any("bake" in found.words for found in check(alone, answer))

@@ -1,11 +1,13 @@
 """Bounds on paper: chains and loads, never above what can be done."""
 
+from dataclasses import replace
+
 import pytest
 
 from kitchen.timeplan.bounds import all_bounds, best_bound, heads, longest_chain, tails
 from kitchen.timeplan.byhand import plan_by_hand
-from kitchen.timeplan.problem import Bake, Bench, Oven, Problem, Stay, Supply, Task, Window
-from tests.builders.timeplan import shortest_by_trying, tiny_class, two_benches
+from kitchen.timeplan.problem import Bake, Bench, Oven, Pause, Problem, Stay, Supply, Task, Window
+from tests.builders.timeplan import shortest_by_trying, tiny_class, tiny_class_with_a_break, two_benches
 
 
 def test_the_longest_chain_names_its_tasks():
@@ -44,6 +46,22 @@ def test_no_bound_is_above_the_shortest_plan(seed):
     problem = tiny_class(seed)
     shortest = shortest_by_trying(problem, plan_by_hand(problem).finish(problem))
     assert best_bound(problem).minutes <= shortest
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_no_bound_is_above_the_shortest_plan_with_a_break(seed):
+    problem = tiny_class_with_a_break(seed)
+    shortest = shortest_by_trying(problem, plan_by_hand(problem).finish(problem))
+    assert best_bound(problem).minutes <= shortest
+
+
+def test_work_that_a_break_falls_into_takes_so_much_longer_and_work_before_it_does_not():
+    """Thirty minutes of one cook in pieces of ten: a break from 25 to 40 leaves two before it."""
+    tasks = tuple(Task(str(n), 10, "1", hands=True) for n in range(3))
+    problem = Problem(tasks, benches=(Bench("1"),), breaks=(Pause(25, 15),))
+    assert best_bound(problem).minutes == 45
+    assert plan_by_hand(problem).finish(problem) == 50
+    assert best_bound(replace(problem, breaks=(Pause(30, 15),))).minutes == 30
 
 
 def test_an_overstrong_bound_would_be_caught():

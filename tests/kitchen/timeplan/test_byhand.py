@@ -8,7 +8,7 @@ from kitchen.timeplan.answer import check
 from kitchen.timeplan.byhand import NoPlanByHand, one_pass, plan_by_hand
 from kitchen.timeplan.problem import Bench, Demonstration, Problem, Task, Window
 from tests.builders.classes import CLASSES, class_names
-from tests.builders.timeplan import problem_of_class, tiny_class, two_benches
+from tests.builders.timeplan import problem_of_class, tiny_class, tiny_class_with_a_break, two_benches
 
 
 def test_the_rule_is_legal_on_two_benches():
@@ -17,6 +17,12 @@ def test_the_rule_is_legal_on_two_benches():
 
 
 @pytest.mark.parametrize("seed", range(120))
+def test_the_rule_keeps_breaks(seed):
+    problem = tiny_class_with_a_break(seed)
+    assert check(problem, plan_by_hand(problem)) == []
+
+
+@pytest.mark.parametrize("seed", range(60))
 def test_the_rule_is_legal_on_tiny_classes(seed):
     problem = tiny_class(seed)
     assert check(problem, plan_by_hand(problem)) == []

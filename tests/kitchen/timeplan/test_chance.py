@@ -11,8 +11,8 @@ import pytest
 from kitchen.timeplan.answer import Answer
 from kitchen.timeplan.byhand import plan_by_hand
 from kitchen.timeplan.chance import GROUPS, Pace, learned_pace, run_classes
-from kitchen.timeplan.problem import Bake, Bench, Demonstration, Oven, Problem, Stay, Task, Window
-from tests.builders.timeplan import problem_of_class, tiny_class
+from kitchen.timeplan.problem import Bake, Bench, Demonstration, Oven, Pause, Problem, Stay, Task, Window
+from tests.builders.timeplan import problem_of_class, tiny_class, tiny_class_with_a_break
 
 SPREAD = Pace(1000, 200, 150)
 
@@ -79,6 +79,22 @@ def test_without_spread_every_run_of_a_tiny_class_is_its_plan(seed):
     chance = run_classes(problem, answer, Pace(), runs=3)
     assert chance.finish == (answer.finish(problem),) * 3
     assert (chance.queues, chance.holds) == ((), ())
+
+
+@pytest.mark.parametrize("seed", range(30))
+def test_with_a_break_every_run_without_spread_is_its_plan(seed):
+    problem = tiny_class_with_a_break(seed)
+    answer = plan_by_hand(problem)
+    assert run_classes(problem, answer, Pace(), runs=2).finish == (answer.finish(problem),) * 3
+
+
+def test_who_is_late_does_not_begin_before_a_break_what_would_run_into_it():
+    """Ten minutes, then twelve, at a pace half as slow again: 15 + 12 would pass the break at 25."""
+    tasks = (Task("a", 10, "1", hands=True), Task("b", 12, "1", hands=True))
+    problem = Problem(tasks, (Window("a", "b"),), (Bench("1"),), breaks=(Pause(25, 15),))
+    answer = plan_by_hand(problem)
+    assert answer.finish(problem) == 22
+    assert run_classes(problem, answer, Pace(1500), runs=2).finish == (40 + 18,) * 3
 
 
 FOLDER = Path(__file__).parents[4] / "shared" / "data" / "classes"

@@ -1,12 +1,15 @@
 """What is kept of an accepted plan reads back as it was."""
 
 import json
+from dataclasses import replace
 
 import pytest
 
 from kitchen.timeplan.kept import kept_plan, kept_question, question_hash, read_plan, read_question
 from kitchen.timeplan.lead import plan_lesson
 from kitchen.timeplan.lesson_problem import problem_of
+from kitchen.timeplan.problem import Pause
+from tests.builders.timeplan import two_benches
 from tests.builders.timeplan_lessons import class_of, college_lesson
 
 
@@ -36,3 +39,10 @@ def test_a_question_reads_back_as_it_was_written():
     assert read_question(json.loads(json.dumps(kept_question(question)))) == question
     with pytest.raises(ValueError, match="shape 9"):
         read_question({"shape": 9})
+
+
+def test_a_break_is_kept_with_the_question_and_a_question_without_one_is_kept_as_before():
+    problem = replace(two_benches(), breaks=(Pause(5, 10),))
+    assert read_question(json.loads(json.dumps(kept_question(problem)))) == problem
+    assert "breaks" not in kept_question(two_benches())
+    assert question_hash(problem) != question_hash(two_benches())

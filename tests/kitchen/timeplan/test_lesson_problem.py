@@ -6,7 +6,7 @@ import pytest
 
 from kitchen.timeplan.class_data import ApplianceData, ShownData
 from kitchen.timeplan.lesson_problem import RoomLacks, parts, problem_of, steps_by_turns, wave_of, way_of
-from kitchen.timeplan.problem import Stay, Window
+from kitchen.timeplan.problem import Pause, Stay, Window
 from tests.builders.recipes import college_recipe
 from tests.builders.timeplan_lessons import appliances_of, class_of, college_lesson
 
@@ -150,3 +150,11 @@ def test_a_bake_by_fan_needs_an_oven_with_a_fan():
     with pytest.raises(RoomLacks) as caught:
         problem_of(class_of("R01", "juniper", 1, 210, appliances=ovens))
     assert [step for step, _ in caught.value.lacks] == [5, 6, 8]
+
+
+def test_a_break_stands_in_the_minutes_for_cooking_and_contingency_shortens_them():
+    lesson = replace(college_lesson("main-1"), break_after=75, break_minutes=15, contingency_minutes=10)
+    problem = problem_of(lesson)
+    assert problem.breaks == (Pause(60, 15),)
+    assert problem.usable_minutes == 125
+    assert problem_of(college_lesson("main-1")).breaks == ()

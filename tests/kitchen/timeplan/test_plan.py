@@ -4,8 +4,14 @@ from dataclasses import replace
 
 import pytest
 
+from kitchen.timeplan.calls import calls_of
 from kitchen.timeplan.lead import plan_lesson
+from kitchen.timeplan.pages import strip_lines
+from kitchen.timeplan.paper import strip_rows
+from kitchen.timeplan.picture import described, picture
+from kitchen.timeplan.plan import Bar
 from kitchen.timeplan.solver import Effort
+from kitchen.timeplan.words import slip
 from tests.builders.timeplan_lessons import class_of, college_lesson
 
 
@@ -105,3 +111,39 @@ def test_an_oven_that_changes_while_the_food_is_in_shows_both_heats():
 def test_a_demonstration_is_in_the_words_of_the_ordinary_recipe(plan):
     sealing = next(show for show in plan.shows if show.step == 6)
     assert "brush it with beaten egg" in sealing.words
+
+
+@pytest.fixture(scope="module")
+def with_break():
+    lesson = college_lesson("main-1")
+    lesson = replace(
+        lesson, break_after=75, break_minutes=15, contingency_minutes=5, minutes=lesson.minutes + 30
+    )
+    return plan_lesson(lesson, None).plan
+
+
+def test_a_break_stands_on_the_page_the_picture_the_strips_and_the_papers(with_break):
+    plan, bench = with_break, with_break.benches[0]
+    assert (plan.break_at, plan.break_end, plan.clear_at) == (615, 630, plan.ends - 30)
+    assert plan.usable_minutes == plan.clear_at - plan.cooking_from - 5
+    for each in plan.benches:
+        assert not [b for b in each.bars if b.kind == "hands" and b.start < 630 and b.end > 615]
+    (call,) = [call for call in calls_of(plan) if call.kind == "break"]
+    assert (call.at, call.minutes) == ("10:15", 15)
+    (line,) = [line for line in strip_lines(plan, bench) if line.head == "Break"]
+    assert (line.at, line.minutes) == ("10:15", 15)
+    assert [row[0] for row in strip_rows(plan, bench) if str(row[1]).startswith("Break until 10:30")] == [
+        "10:15"
+    ]
+    assert "Everybody has a break from 10:15 to 10:30." in described(plan)
+    assert 'class="pause"' in picture(plan)
+    figures = {line.words: line.figure for line in slip(plan, 100)}
+    assert (figures["of which break"], figures["Kept free before clear-down"]) == ("15 min", "5 min")
+
+
+def test_food_that_is_ready_in_the_break_is_named_for_whoever_minds_the_ovens(with_break):
+    bench = with_break.benches[0]
+    alone = replace(bench, bars=(*bench.bars, Bar(602, 20, "oven", 9, "Oven 1")))
+    calls = calls_of(replace(with_break, benches=(alone,)))
+    (call,) = [call for call in calls if call.kind == "break"]
+    assert f"Out of the oven at 10:22: bench {bench.name}." in call.points

@@ -12,7 +12,13 @@ from kitchen.timeplan.answer import check
 from kitchen.timeplan.bounds import best_bound
 from kitchen.timeplan.solver import Effort, by_hand_only, solve
 from tests.builders.classes import CLASSES, class_names, reference
-from tests.builders.timeplan import problem_of_class, shortest_by_trying, tiny_class, two_benches
+from tests.builders.timeplan import (
+    problem_of_class,
+    shortest_by_trying,
+    tiny_class,
+    tiny_class_with_a_break,
+    two_benches,
+)
 
 STEADY = Effort(work=0.4, holding=False)
 
@@ -24,6 +30,14 @@ def test_finish_and_bound_equal_trying_everything(seed):
     shortest = shortest_by_trying(problem, solved.finish_minutes)
     assert solved.finish_minutes == shortest
     assert solved.bound_minutes == shortest
+
+
+@pytest.mark.parametrize("seed", range(24))
+def test_with_a_break_finish_and_bound_equal_trying_everything(seed):
+    problem = tiny_class_with_a_break(seed)
+    solved = solve(problem, STEADY)
+    shortest = shortest_by_trying(problem, solved.finish_minutes)
+    assert (solved.finish_minutes, solved.bound_minutes) == (shortest, shortest)
 
 
 def test_a_planted_cut_that_is_too_strong_is_caught(monkeypatch):

@@ -118,3 +118,12 @@ def test_more_ahead_and_a_longer_slot_are_combined_where_neither_is_enough():
     way = ways["ahead+longer"]
     assert way.ahead and way.usable_minutes > lesson.usable_minutes
     assert way.finish_minutes <= way.usable_minutes
+
+
+def test_without_the_break_or_with_nothing_kept_free_is_offered_where_that_is_enough():
+    lesson = college_lesson("main-1")
+    tight = replace(lesson, break_after=75, break_minutes=15, contingency_minutes=10)
+    kinds = {way.kind: way for way in ways_out(tight, None)}
+    assert any("no_break" in way.kinds or "no_contingency" in way.kinds for way in kinds.values())
+    for way in kinds.values():
+        assert way.finish_minutes <= way.usable_minutes

@@ -6,7 +6,18 @@ import pytest
 
 from kitchen.timeplan.answer import check
 from kitchen.timeplan.byhand import plan_by_hand
-from kitchen.timeplan.problem import Bake, Bench, Demonstration, Oven, Problem, Stay, Supply, Task, Window
+from kitchen.timeplan.problem import (
+    Bake,
+    Bench,
+    Demonstration,
+    Oven,
+    Pause,
+    Problem,
+    Stay,
+    Supply,
+    Task,
+    Window,
+)
 from kitchen.timeplan.solver import Effort, cannot_end_by, solve
 from kitchen.timeplan.why_not import members, why_not, with_only
 from kitchen.timeplan.why_words import called, why_words
@@ -48,7 +59,10 @@ RINGS = a_row(
 )
 WAITS = a_row(("rest", 70, {}), ("do", 40, {"hands": True}), windows=(("rest", "do", 0, None),))
 
+BREAK = a_row(("work", 40, {"hands": True}), ("on", 40, {"hands": True}), usable=90, breaks=(Pause(40, 20),))
+
 CASES = {
+    "break": (BREAK, [("hands", "break")]),
     "shelves": (SHELVES, [("shelves",)]),
     "lecturer": (LECTURER, [("lecturer",)]),
     "rings": (RINGS, [("supply:ring",)]),

@@ -9,6 +9,7 @@ from kitchen.timeplan.byhand import plan_by_hand
 from kitchen.timeplan.day.check import check_from, hard
 from kitchen.timeplan.day.live import Deed, live
 from kitchen.timeplan.day.situation import situation
+from kitchen.timeplan.problem import Pause
 from tests.builders.day import as_planned
 from tests.builders.timeplan import two_benches
 
@@ -60,6 +61,14 @@ def test_trays_and_a_cold_oven_are_seen(at):
 def test_least_waits_and_demonstrations_hold(at):
     assert "too_soon" in codes(at, {"2/bake": at.old.starts["2/rest"] + 5})
     assert "not_shown" in codes(at, {"2/plate": at.old.starts["plating"]})
+
+
+def test_nothing_to_come_is_done_in_a_break(at):
+    start = at.old.starts["2/plate"]
+    later = replace(at, problem=replace(at.problem, breaks=(Pause(start + 1, 5),)))
+    assert codes(later) == {"break"}
+    begun = replace(later, past=replace(at.past, fixed=at.past.fixed | {"1/plate", "2/plate", "plating"}))
+    assert "break" not in codes(begun)
 
 
 def test_a_hold_that_is_too_long_is_said_and_is_no_hard_break(at):

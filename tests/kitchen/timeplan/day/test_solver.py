@@ -1,5 +1,7 @@
 """The re-plan keeps its four promises on every kind of disturbance, and finds the small optimum."""
 
+from dataclasses import replace
+
 import pytest
 
 from kitchen.timeplan.byhand import NoPlanByHand, plan_by_hand
@@ -9,6 +11,7 @@ from kitchen.timeplan.day.live import Deed, live
 from kitchen.timeplan.day.repair import pushed
 from kitchen.timeplan.day.situation import price, situation
 from kitchen.timeplan.day.solver import oven_moves, replan, settled
+from kitchen.timeplan.problem import Pause
 from tests.builders.day import KINDS, as_planned, disturbed
 from tests.builders.timeplan import tiny_class, two_benches
 
@@ -33,6 +36,16 @@ def test_every_answer_can_be_cooked_and_moves_nothing_that_has_begun(problem, pl
     for name in at.past.fixed:
         assert found.answer.starts[name] == at.old.starts[name]
         assert found.answer.ovens.get(name) == at.old.ovens.get(name)
+
+
+@pytest.mark.parametrize("kind", ["later", "much later", "oven"])
+def test_a_replan_keeps_the_break(problem, kind):
+    middle = plan_by_hand(problem).finish(problem) // 2
+    with_break = replace(problem, breaks=(Pause(middle, 10),))
+    for seed in range(3):
+        at = disturbed(with_break, plan_by_hand(with_break), kind, seed)
+        found = replan(at, seconds=0.4, workers=1)
+        assert found.answer is not None and hard(check_from(with_break, found.answer, at.past)) == []
 
 
 def test_nothing_moves_when_nothing_was_disturbed(problem, plan):
