@@ -3,8 +3,10 @@
 from django.urls import path
 
 from kitchen.stores import views
+from kitchen.stores.deliveries import views as deliveries
 from kitchen.stores.lots import views as lots
 from kitchen.stores.made import views as made
+from kitchen.stores.orders import views as orders
 from kitchen.stores.requisitions import views as requisitions
 
 app_name = "stores"
@@ -24,6 +26,24 @@ urlpatterns = [
     path("lessons/<str:lesson>/made/of/<slug:food>/", made.make_lot, name="make_lot"),
     path("lessons/<str:lesson>/made/<str:code>/kits/", made.give_from_made, name="give_from_made"),
     path("lessons/<str:lesson>/made/<str:code>/label.pdf", made.label_pdf, name="made_label"),
+    path("stores/deliveries/", deliveries.deliveries, name="deliveries"),
+    path("stores/deliveries/begin/", deliveries.begin, name="begin_delivery"),
+    path("stores/deliveries/rules/", deliveries.rules, name="delivery_rules"),
+    path("stores/deliveries/<str:code>/", deliveries.delivery, name="delivery"),
+    path("stores/deliveries/<str:code>/line/", deliveries.line, name="delivery_line"),
+    path("stores/deliveries/<str:code>/lines/<int:number>/", deliveries.decide, name="decide_line"),
+    path("stores/deliveries/<str:code>/lines/<int:number>/label/", deliveries.read_label, name="line_label"),
+    path("stores/deliveries/<str:code>/close/", deliveries.close, name="close_delivery"),
+    path("stores/week/", orders.week, name="this_week"),
+    path("stores/week/<str:on>/", orders.week, name="week"),
+    path("stores/orders/", orders.orders, name="orders"),
+    path("stores/orders/<str:code>/", orders.order, name="order"),
+    path("stores/orders/<str:code>/sent/", orders.order_sent, name="order_sent"),
+    path("stores/orders/<str:code>/cancel/", orders.order_cancelled, name="order_cancelled"),
+    path("stores/orders/<str:code>/order.pdf", orders.order_paper, name="order_pdf"),
+    path("stores/orders/<str:code>/order.csv", orders.order_table, name="order_csv"),
+    path("stores/par/", orders.par, name="par"),
+    path("stores/par/<slug:food>/", orders.keeping, name="keeping"),
     path("stores/stock/", lots.stock, name="stock"),
     path("stores/lots/", lots.receive, name="receive"),
     path("stores/lots/<str:code>/", lots.lot, name="lot"),

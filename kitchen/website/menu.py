@@ -32,6 +32,7 @@ WAYS = (
     ("Lessons", "lessons:list", {LECTURER, STORES, TECHNICIAN, MANAGER, VERIFIER, SECOND_MARKER}),
     ("Recipes", "recipes:book", {LECTURER, STORES, TECHNICIAN, MANAGER, STUDENT}),
     ("Techniques", "recipes:techniques", {LECTURER, MANAGER, STUDENT}),
+    ("Deliveries", "stores:deliveries", {STORES, TECHNICIAN}),
     ("Stock", "stores:stock", {STORES, TECHNICIAN}),
     ("Labels", "stores:labels", {STORES, TECHNICIAN}),
     ("Foods", "foods:list", {STORES, TECHNICIAN}),

@@ -75,6 +75,9 @@ class DeliveryLine(models.Model):
     label_allergens = models.JSONField(default=list, blank=True)
     label_may_contain = models.JSONField(default=list, blank=True)
     label_read_on = models.DateField(null=True, blank=True)
+    label_read_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, null=True, blank=True, on_delete=models.PROTECT, related_name="+"
+    )
     #: What its lot is to be called; empty: a code of our own is drawn.
     lot_code = models.CharField(max_length=20, blank=True)
     reserved_free_from = models.BooleanField(default=False)

@@ -23,8 +23,10 @@ from curriculum.records.actions import once
 from kitchen.stores.entries import LabelRead, LotEntry
 from kitchen.stores.ledgers import Move, lots_locked, move
 from kitchen.stores.lots import queries
+from kitchen.stores.made.bowls import Label, together
 from kitchen.stores.managers import judge_blocks, waiting_kits
 from kitchen.stores.models import KitLine, KitSet, Lot, Movement
+from kitchen.stores.queries import label_of
 
 
 @transaction.atomic
@@ -115,6 +117,28 @@ def read_label(*, food: Food, read: LabelRead, on: date, by: User, key: UUID | N
     once(key=key, action="read_label", by=by, said=said, do=do)
     food.refresh_from_db()
     return food
+
+
+@transaction.atomic
+def widen_label(*, food: Food, label: Label, by: User) -> Food:
+    """Let the label of a food name what a lot's own label names besides; kits are judged by it.
+
+    When the food's label was read, and by whom, stays as it is.
+    """
+    _waiting_sets_locked()
+    row = Food.objects.select_for_update().prefetch_related("allergens").get(pk=food.pk)
+    book = label_of(row)
+    wide = together([(book.contains, book.may_contain), (label.contains, label.may_contain)])
+    row.allergens.all().delete()
+    FoodAllergen.objects.bulk_create(
+        FoodAllergen(food=row, kind=kind, presence=presence)
+        for presence in FoodAllergen.Presence.values
+        for kind in getattr(wide, presence)
+    )
+    if row.label_read_on is not None:
+        _reprint(row, LabelRead(wide.contains, wide.may_contain), row.label_read_on)
+    judge_blocks(waiting_kits())
+    return row
 
 
 def _kept(lots: list[Lot]) -> list[Lot]:

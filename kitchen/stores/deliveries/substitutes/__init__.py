@@ -1,0 +1,1 @@
+"""A substitute whose label names more: whom it touches, and what a person decides."""

@@ -1,0 +1,110 @@
+"""Which coming lessons and which of their learners a substitute touches.
+
+For the page on which a person decides, and the action behind it.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+
+from django.db.models import Prefetch, Q, QuerySet
+
+from curriculum.allergens import GROUP_OF, WAYS, kinds_of, printed
+from curriculum.foods.models import Avoidance
+from curriculum.people.models import Membership, Student
+from curriculum.recipes.models import Line
+from curriculum.wording import clock, listed, short_date
+from kitchen.lessons.models import Dish, Lesson, Place
+from kitchen.stores.deliveries.models import DeliveryLine
+from kitchen.stores.deliveries.queries import more_of
+
+
+@dataclass(frozen=True, slots=True)
+class Touched:
+    """One coming lesson that uses the food; learners who avoid what the label names besides."""
+
+    lesson: Lesson
+    learners: tuple[tuple[Student, str], ...]
+
+    @property
+    def words(self) -> str:
+        """ "Learner N100 (soya) and Learner N101 (soya, egg)"."""
+        return listed(f"{student.user.printed_name} ({why})" for student, why in self.learners)
+
+
+@dataclass(frozen=True, slots=True)
+class DecidePage:
+    """What a person needs to decide on a line: what its label names besides, and whom that touches."""
+
+    more: tuple[str, ...]
+    touched: tuple[Touched, ...]
+    waits: bool
+
+    @property
+    def choices(self) -> dict[str, str]:
+        """The lessons it may be accepted for: code and words."""
+        return {
+            each.lesson.code: f"{each.lesson.title}, {each.lesson.group.code}, {short_date(each.lesson.on)}, "
+            f"{clock(each.lesson.starts)}"
+            for each in self.touched
+        }
+
+    @property
+    def students(self) -> list[Student]:
+        """Learners of whom the page tells what they avoid."""
+        return list(dict.fromkeys(student for each in self.touched for student, _ in each.learners))
+
+
+def decide_page(line: DeliveryLine, today: date) -> DecidePage:
+    """Everything the page of a decision says. Three queries beside the line's own; none once decided."""
+    waits = line.verdict == DeliveryLine.Verdict.WAITING
+    more = more_of(line) if waits else ()
+    found = touched(line, more, today) if more else ()
+    return DecidePage(tuple(map(printed, more)), found, waits)
+
+
+def lessons_touched(line: DeliveryLine, today: date) -> QuerySet[Lesson]:
+    """Coming lessons that cook with the food of a line, or with the food that was ordered."""
+    foods = {line.food_id} | ({line.order_line.pack.food_id} if line.order_line else set())
+    uses = Line.objects.filter(Q(food__in=foods) | Q(food__made_from__in=foods)).values("component__version")
+    cooking = Q(pk__in=Dish.objects.filter(version__in=uses).values("lesson")) | Q(
+        pk__in=Place.objects.filter(version__in=uses).values("shift__lesson")
+    )
+    rows = Lesson.objects.filter(cooking, on__gte=today).select_related("group", "room", "lecturer")
+    return rows.exclude(state__in=(Lesson.State.CANCELLED, Lesson.State.RUN)).order_by("on", "starts", "pk")
+
+
+def touched(line: DeliveryLine, more: Iterable[str], today: date) -> tuple[Touched, ...]:
+    """The same with the learners of their groups who avoid one of these kinds. Three queries."""
+    lessons = list(lessons_touched(line, today))
+    avoidances = Prefetch("student__avoidances", Avoidance.objects.order_by("pk"))
+    members = list(
+        Membership.objects.filter(group__in={lesson.group_id for lesson in lessons})
+        .select_related("student__user")
+        .prefetch_related(avoidances)
+        .order_by("student__user__name")
+    )
+    kinds = frozenset(more)
+    return tuple(Touched(lesson, tuple(_learners(lesson, members, kinds))) for lesson in lessons)
+
+
+def _learners(
+    lesson: Lesson, members: list[Membership], kinds: frozenset[str]
+) -> Iterable[tuple[Student, str]]:
+    for member in members:
+        if member.group_id != lesson.group_id or not _stands(member, lesson.on):
+            continue
+        rows = [row for row in member.student.avoidances.all() if _stands(row, lesson.on)]
+        hit = [kind for kind in kinds if any(kind in _avoided(row) for row in rows)]
+        if hit:
+            yield member.student, ", ".join(map(printed, sorted(hit)))
+
+
+def _avoided(row: Avoidance) -> frozenset[str]:
+    if row.kind:
+        return kinds_of(row.kind)
+    return frozenset(fact for fact in WAYS[row.way][1] if fact in GROUP_OF) if row.way else frozenset()
+
+
+def _stands(row: Membership | Avoidance, on: date) -> bool:
+    return row.from_on <= on and (row.until_on is None or row.until_on >= on)
