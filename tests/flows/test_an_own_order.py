@@ -53,7 +53,7 @@ def test_from_the_first_page_to_the_lecturers_reading(cast):
     lecturer.open("website:lesson", lesson=code)
     assert f"/lessons/{code}/orders-of-work/" in lecturer.page
     lecturer.open("timeplan:own_orders", lesson=code)
-    lecturer.sees("1 of two learners have handed in.", "Handed in", "Nothing breaks.")
+    lecturer.sees("1 of 2 handed in.", "Handed in", "Nothing breaks.")
     lecturer.open("timeplan:own_order_of", lesson=code, learner="N100")
     lecturer.sees("09:45", "The site’s plan:", "If it browns early")
     assert lecturer.open("timeplan:own_order_of_paper", lesson=code, learner="N100").content[:5] == b"%PDF-"

@@ -17,8 +17,8 @@ LEAST_CLEANING_LINES, MOST_CLEANING_LINES = 3, 20
 CLEANING = re.compile(r"clean_at_(\d{1,2})")
 
 
-def _text(label: str, most: int, rows: int = 2) -> forms.CharField:
-    area = forms.Textarea(attrs={"rows": rows})
+def _text(label: str, most: int) -> forms.CharField:
+    area = forms.Textarea(attrs={"rows": 2, "class": "low"})
     return forms.CharField(label=label, required=False, max_length=most, widget=area)
 
 
@@ -48,18 +48,27 @@ class OrderForm(KeyedForm):
         for number in range(1, self.count + 1):
             self.add_fields(
                 {
-                    f"clean_at_{number}": _time("Time"),
-                    f"clean_minutes_{number}": _time("Minutes"),
-                    f"clean_task_{number}": _text("What you clean", 200, 1),
+                    f"clean_at_{number}": _time(f"Time, cleaning {number}"),
+                    f"clean_minutes_{number}": _time(f"Minutes, cleaning {number}"),
+                    f"clean_task_{number}": _text("What you clean", 200),
                 }
             )
-        self.add_fields({"contingency": _text("If something goes wrong", 1000, 4)})
-        self.fields["contingency"].help_text = "Such as: if my paste shrinks, I …"
+        self.add_fields(
+            {
+                "contingency": forms.CharField(
+                    label="If something goes wrong",
+                    required=False,
+                    max_length=1000,
+                    widget=forms.Textarea(attrs={"rows": 4}),
+                    help_text="Such as: if my paste shrinks, I …",
+                )
+            }
+        )
 
     @staticmethod
     def _step_fields(step: StepFacts) -> dict[str, forms.Field]:
         found: dict[str, forms.Field] = {
-            f"at_{step.step}": _time("Time"),
+            f"at_{step.step}": _time(f"Time, {step.head.lower()}"),
             f"task_{step.step}": _text("Task", 300),
             f"points_{step.step}": _text("Special points", 300),
         }

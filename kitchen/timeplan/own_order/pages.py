@@ -129,12 +129,10 @@ def class_page(class_: Any, desks: Iterable[Any]) -> dict[str, Any]:
     """The list of a lesson's learners."""
     lines = [_class_line(desk) for desk in desks]
     handed_in = sum(line.state.kind == "done" for line in lines)
-    count = counted_words(len(lines), "learner has", "learners have")
-    of = f"{handed_in} of {count} handed in." if lines else "Nobody stands at a bench yet."
     return {
         "facts": lesson_facts(class_.lesson),
         "lines": lines,
-        "of": of,
+        "of": f"{handed_in} of {len(lines)} handed in." if lines else "",
         "assessed": class_.assessed,
         "assessed_words": assessed_words(class_.assessed),
         "planned": class_.plan is not None,

@@ -60,6 +60,14 @@ class Trouble:
     field: str
     words: str
 
+    @property
+    def about(self) -> str:
+        """What it is about: "Step 6", "Cleaning 2"."""
+        kind, _, number = self.field.rpartition("_")
+        if kind != "at":
+            return f"Cleaning {number}"
+        return f"Step {number}" if int(number) else "Plate to the pass"
+
 
 def kept_order(order: WrittenOrder) -> dict[str, Any]:
     """The order as JSON."""

@@ -227,7 +227,7 @@ def test_after_the_day_the_plan_is_shown(cast):
 def test_the_lecturer_sees_who_handed_in_and_what_breaks(cast):
     handed_in(cast, times("09:20", "11:00"))
     text = text_of(signed_in(cast.lecturer).get(f"/lessons/{cast.lesson.code}/orders-of-work/"))
-    assert "1 of two learners have handed in." in text
+    assert "1 of 2 handed in." in text
     assert "One rule breaks." in text
     assert "Not begun" in text
 

@@ -27,6 +27,7 @@ def test_a_time_that_is_none_is_named_at_its_field_with_what_was_typed():
     order = WrittenOrder((StepLine(3, "25:99"), StepLine(4, "09:20"), StepLine(5)), (CleanLine("soon", "x"),))
     found = {trouble.field: trouble.words for trouble in unreadable(order)}
     assert list(found) == ["at_3", "clean_at_1", "clean_minutes_1"]
+    assert [each.about for each in unreadable(order)] == ["Step 3", "Cleaning 1", "Cleaning 1"]
     assert "“25:99”" in found["at_3"]
 
 
