@@ -1,0 +1,201 @@
+"""The page of a week as it is shown: needs by storage and day, proposed orders, what changed.
+
+Words are made here from plain data, so that the page, the tests and the order sheet say the same.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from itertools import groupby
+
+from curriculum import wording
+from kitchen.stores.orders.calendar import SupplierData
+from kitchen.stores.orders.changed import Changed
+from kitchen.stores.orders.problem import Buy
+from kitchen.stores.orders.proposal import Proposal
+from kitchen.stores.orders.week import PAR, Served, Stock
+
+STORAGES = ("chilled", "frozen", "ambient")
+
+
+@dataclass(frozen=True, slots=True)
+class FoodWords:
+    """A food as it is written: its name, storage class, and the weight of a piece where it is counted."""
+
+    name: str
+    storage: str = "ambient"
+    piece_milligrams: int = 0
+
+    def amount(self, milligrams: int) -> str:
+        """ "12 pieces" or "1,440 g"; pieces are rounded up, since half of one is not bought."""
+        if self.piece_milligrams:
+            return wording.counted(-(-milligrams // self.piece_milligrams), "piece")
+        return wording.amount(milligrams, stores=True)
+
+
+@dataclass(frozen=True, slots=True)
+class Asking:
+    """A lesson that needs a food: its code (empty for the par level), title and amount."""
+
+    lesson: str
+    title: str
+    amount: str
+
+
+@dataclass(frozen=True, slots=True)
+class NeedRow:
+    """One food on one day of use."""
+
+    food: str
+    on: date
+    asking: tuple[Asking, ...]
+    needed: str
+    in_stock: str
+    usable: str
+    coming: str
+    to_buy: str
+
+
+@dataclass(frozen=True, slots=True)
+class PackRow:
+    """One proposed line: the name of its box in the form, the pack in words, how many, the price."""
+
+    box: str
+    food: str
+    pack: str
+    count: int
+    pence_a_pack: int
+    pence: int
+
+
+@dataclass(frozen=True, slots=True)
+class DropRow:
+    """One proposed order: who, when it comes, until when it is sent, its lines, charge and least order."""
+
+    supplier: str
+    on: date
+    send_by: str
+    lines: tuple[PackRow, ...]
+    charge_pence: int
+    least_pence: int
+
+    @property
+    def goods_pence(self) -> int:
+        """The packs."""
+        return sum(line.pence for line in self.lines)
+
+
+@dataclass(frozen=True, slots=True)
+class ChangedRow:
+    """A line that is another one now: what, in which lesson, before and now."""
+
+    food: str
+    title: str
+    on: date
+    before: str
+    now: str
+
+
+def box_of(pack: int, on: date, proposed: int) -> str:
+    """The name of the box for the count of a pack on a delivery day, with what was proposed."""
+    return f"n_{pack}_{on:%Y%m%d}_{proposed}"
+
+
+def need_rows(
+    served: Iterable[Served],
+    stock: Iterable[Stock],
+    foods: Mapping[str, FoodWords],
+    titles: Mapping[str, str],
+) -> tuple[tuple[str, tuple[NeedRow, ...]], ...]:
+    """The rows by storage class, each class by food and day; classes without a row are left out."""
+    shelf: dict[str, int] = {}
+    for each in stock:
+        if not each.ordered:
+            shelf[each.lot.food] = shelf.get(each.lot.food, 0) + each.lot.on_hand_milligrams
+    ordered = sorted(served, key=lambda each: (foods[each.need.food].name, each.need.food, each.need.on))
+    rows = [
+        (foods[food].storage, _need_row(foods[food], on, list(same), shelf.get(food, 0), titles))
+        for (food, on), same in groupby(ordered, key=lambda each: (each.need.food, each.need.on))
+    ]
+    by_storage = ((each, tuple(row for storage, row in rows if storage == each)) for each in STORAGES)
+    return tuple((storage, found) for storage, found in by_storage if found)
+
+
+def _need_row(
+    food: FoodWords, on: date, same: Sequence[Served], shelf: int, titles: Mapping[str, str]
+) -> NeedRow:
+    missing = sum(each.missing_milligrams for each in same)
+    coming = sum(each.ordered_milligrams for each in same)
+    return NeedRow(
+        food=food.name,
+        on=on,
+        asking=tuple(
+            Asking(
+                each.need.lesson,
+                "Par level" if each.need.lesson == PAR else titles.get(each.need.lesson, each.need.lesson),
+                food.amount(each.need.milligrams),
+            )
+            for each in same
+        ),
+        needed=food.amount(sum(each.need.milligrams for each in same)),
+        in_stock=food.amount(shelf),
+        usable=food.amount(max(each.usable_milligrams for each in same)),
+        coming=food.amount(coming) if coming else "",
+        to_buy=food.amount(missing) if missing else "",
+    )
+
+
+def drop_rows(
+    proposal: Proposal, foods: Mapping[str, FoodWords], suppliers: Mapping[str, SupplierData]
+) -> tuple[DropRow, ...]:
+    """The proposed orders by the moment at which each has to be sent."""
+    rows = []
+    for drop in proposal.answer.drops:
+        buys = [buy for buy in proposal.answer.buys if buy.drop == drop]
+        supplier = suppliers[drop.supplier]
+        until = supplier.send_by(drop.on)
+        send_by = f"{wording.clock(until.time())} on {wording.long_date(until.date(), drop.on)}"
+        lines = _pack_rows(buys, foods)
+        rows.append(
+            (until, DropRow(supplier.name, drop.on, send_by, lines, drop.charge_pence, drop.least_pence))
+        )
+    return tuple(row for _, row in sorted(rows, key=lambda pair: (pair[0], pair[1].supplier)))
+
+
+def _pack_rows(buys: Iterable[Buy], foods: Mapping[str, FoodWords]) -> tuple[PackRow, ...]:
+    """One line a pack: what is bought of it for several stretches of days is one count."""
+    counts: dict[int, list[Buy]] = {}
+    for buy in buys:
+        counts.setdefault(buy.pack.key, []).append(buy)
+    rows = []
+    for same in counts.values():
+        pack, count = same[0].pack, sum(buy.count for buy in same)
+        food = foods[pack.food]
+        rows.append(
+            PackRow(
+                box_of(pack.key, same[0].drop.on, count),
+                food.name,
+                food.amount(pack.milligrams),
+                count,
+                pack.pence,
+                count * pack.pence,
+            )
+        )
+    return tuple(sorted(rows, key=lambda row: (row.food, row.pack)))
+
+
+def changed_rows(
+    changed: Iterable[Changed], foods: Mapping[str, FoodWords], titles: Mapping[str, str]
+) -> tuple[ChangedRow, ...]:
+    """What changed, in words."""
+    found = []
+    for each in changed:
+        lesson, on, code = each.line
+        food = foods.get(code, FoodWords(code))
+        title = "Par level" if lesson == PAR else titles.get(lesson, lesson)
+        found.append(
+            ChangedRow(
+                food.name, title, on, food.amount(each.before_milligrams), food.amount(each.now_milligrams)
+            )
+        )
+    return tuple(found)

@@ -1,0 +1,367 @@
+"""What the pages of the week and of orders read: needs, stock, packs, orders.
+
+Each function takes a fixed number of queries, however many lessons a week has.
+"""
+
+from collections import defaultdict
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+
+from django.db.models import Exists, F, Min, OuterRef, Prefetch, Q, QuerySet, Sum
+
+from curriculum.foods.models import Food, Pack, Supplier
+from curriculum.people.queries import now_at, the_college
+from kitchen.lessons.models import Lesson
+from kitchen.stores.allocation import LotData
+from kitchen.stores.models import KitSet, Lot, Movement, Requisition, RequisitionLine
+from kitchen.stores.orders.calendar import SupplierData
+from kitchen.stores.orders.changed import changes, hash_of, inputs_of
+from kitchen.stores.orders.models import Keeping, Order, OrderLine, WeekPlan
+from kitchen.stores.orders.page import (
+    ChangedRow,
+    DropRow,
+    FoodWords,
+    NeedRow,
+    changed_rows,
+    drop_rows,
+    need_rows,
+)
+from kitchen.stores.orders.proposal import Proposal, propose
+from kitchen.stores.orders.sheet import OrderSheet, SheetLine
+from kitchen.stores.orders.week import Keeps, Need, Served, Stock, serve, wanted, with_par
+from kitchen.stores.packs import MICRO, PackData
+from kitchen.stores.queries import lot_data, with_labels
+
+WEEK = timedelta(6)
+COMING = (Order.State.DRAFT, Order.State.SENT)
+LINES = Prefetch(
+    "lines", OrderLine.objects.select_related("pack__food").order_by("pack__food__name", "pack__milligrams")
+)
+
+
+@dataclass(frozen=True)
+class WeekBasis:
+    """Everything that the plan of a week is computed from, as rows and as plain data."""
+
+    monday: date
+    now: datetime
+    served: tuple[Served, ...]
+    stock: tuple[Stock, ...]
+    keeps: dict[str, Keeps]
+    next_use: dict[str, date]
+    foods: dict[str, Food]
+    lessons: dict[str, Lesson]
+    waiting: tuple[Lesson, ...]
+
+
+def monday_of(day: date) -> date:
+    """The Monday of its week."""
+    return day - timedelta(day.weekday())
+
+
+def weeks_beside(monday: date) -> tuple[str, str]:
+    """The week before and the week after, as addresses write them."""
+    return (monday - timedelta(7)).isoformat(), (monday + timedelta(7)).isoformat()
+
+
+def week_basis(monday: date) -> WeekBasis:
+    """Needs, stock and orders of a week, served day by day. Eleven queries."""
+    now = now_at(the_college()).replace(tzinfo=None)
+    sunday, today = monday + WEEK, now.date()
+    keepings = {row.food.code: row for row in Keeping.objects.select_related("food")}
+    rows = list(_approved_lines(min(today, monday), sunday))
+    issued = _issued({row.requisition.lesson_id for row in rows})
+    foods = {row.food.code: row.food for row in rows}
+    foods |= {code: row.food for code, row in keepings.items() if row.par_milligrams}
+    keeps = {code: _keeps(food, keepings.get(code)) for code, food in foods.items()}
+    needs = _needs(rows, issued)
+    stock = (*_lots(foods, keepings), *_on_order(foods, keeps, today))
+    served = serve(with_par(needs, keeps, sunday), stock)
+    lessons = list(_lessons(monday, sunday))
+    return WeekBasis(
+        monday,
+        now,
+        tuple(each for each in served if each.need.on >= monday),
+        stock,
+        keeps,
+        _next_use(foods, sunday),
+        foods,
+        {lesson.code: lesson for lesson in lessons},
+        tuple(lesson for lesson in lessons if not lesson.approved),
+    )
+
+
+def _lessons(first: date, last: date) -> QuerySet[Lesson]:
+    """The lessons of these days, each with whether its requisition is approved."""
+    approved = Requisition.objects.filter(lesson=OuterRef("pk"), state=Requisition.State.APPROVED)
+    rows = Lesson.objects.filter(on__range=(first, last)).exclude(state=Lesson.State.CANCELLED)
+    return rows.select_related("group").annotate(approved=Exists(approved))
+
+
+def _approved_lines(first: date, last: date) -> QuerySet[RequisitionLine]:
+    """What approved requisitions ask for; a lesson whose kits have all left the stores needs nothing more."""
+    issued = KitSet.objects.filter(state=KitSet.State.ACCEPTED, issued_at__isnull=False).values("lesson")
+    return (
+        RequisitionLine.objects.filter(
+            requisition__state=Requisition.State.APPROVED, requisition__lesson__on__range=(first, last)
+        )
+        .exclude(requisition__lesson__state=Lesson.State.CANCELLED)
+        .exclude(requisition__lesson__in=issued)
+        .select_related("food", "requisition__lesson")
+        .order_by("requisition__lesson__on", "pk")
+    )
+
+
+def _issued(lessons: set[int]) -> dict[tuple[int, str], int]:
+    """What has left the stores already, by lesson and food; a lesson wholly issued needs nothing more."""
+    moves = Movement.objects.filter(kit_line__kit__kit_set__lesson__in=lessons).order_by()
+    rows = moves.values_list("kit_line__kit__kit_set__lesson", "kit_line__food__code")
+    return {(lesson, food): -total for lesson, food, total in rows.annotate(total=Sum("milligrams"))}
+
+
+def _needs(rows: list[RequisitionLine], issued: dict[tuple[int, str], int]) -> tuple[Need, ...]:
+    asked: dict[tuple[int, str], int] = defaultdict(int)
+    lessons = {}
+    for row in rows:
+        lessons[row.requisition.lesson_id] = row.requisition.lesson
+        asked[row.requisition.lesson_id, row.food.code] += row.milligrams
+    return tuple(
+        Need(lessons[lesson].code, lessons[lesson].on, food, left)
+        for (lesson, food), milligrams in asked.items()
+        if (left := milligrams - issued.get((lesson, food), 0)) > 0
+    )
+
+
+def _keeps(food: Food, row: Keeping | None) -> Keeps:
+    if row is None:
+        return Keeps(food.storage)
+    return Keeps(food.storage, row.par_milligrams, row.delivered_days, row.opened_days, row.thawed_days)
+
+
+def _lots(foods: dict[str, Food], keepings: dict[str, Keeping]) -> tuple[Stock, ...]:
+    """The lots of these foods, bowls that were made for a lesson left out."""
+    rows = with_labels(
+        Lot.objects.filter(food__code__in=foods, on_hand_milligrams__gt=0, made_in__isnull=True)
+    )
+    found = []
+    for row in rows:
+        keeps = _keeps(row.food, keepings.get(row.food.code))
+        found.append(Stock(lot_data(row), keeps.last_day(row.opened_on, row.thawed_on)))
+    return tuple(found)
+
+
+def _on_order(foods: dict[str, Food], keeps: dict[str, Keeps], today: date) -> tuple[Stock, ...]:
+    """What is written down to be ordered or was sent, as lots that come in on their day."""
+    rows = OrderLine.objects.filter(
+        order__state__in=COMING, order__for_on__gte=today, pack__food__code__in=foods
+    ).select_related("order", "pack__food")
+    return tuple(
+        Stock(
+            LotData(
+                code=f"order {row.order.code}, line {row.pk}",
+                food=row.pack.food.code,
+                on_hand_milligrams=row.count * row.pack.milligrams,
+                received_on=row.order.for_on,
+                date_kind="use_by",
+                dated_on=row.order.for_on + timedelta(keeps[row.pack.food.code].days),
+            ),
+            ordered=True,
+        )
+        for row in rows
+    )
+
+
+def _next_use(foods: dict[str, Food], sunday: date) -> dict[str, date]:
+    """The first day after the week for which a lesson has asked for each food."""
+    rows = (
+        RequisitionLine.objects.filter(food__code__in=foods, requisition__lesson__on__gt=sunday)
+        .exclude(requisition__state=Requisition.State.SUPERSEDED)
+        .exclude(requisition__lesson__state=Lesson.State.CANCELLED)
+        .order_by()
+    )
+    return dict(rows.values_list("food__code").annotate(first=Min("requisition__lesson__on")))
+
+
+@dataclass(frozen=True)
+class WeekPage:
+    """The page of a week: what is needed, what is proposed, what was accepted and has changed since."""
+
+    basis: WeekBasis
+    needs: tuple[tuple[str, tuple[NeedRow, ...]], ...]
+    proposal: Proposal
+    drops: tuple[DropRow, ...]
+    too_late: tuple[tuple[str, str, str], ...]
+    changed: tuple[ChangedRow, ...]
+    plan: WeekPlan | None
+    orders: list[Order]
+    inputs_hash: str
+
+    @property
+    def number(self) -> int:
+        """The number of the plan accepted last; none is 0."""
+        return self.plan.number if self.plan else 0
+
+    @property
+    def gap_pence(self) -> int:
+        """What the proposal may cost too much at most, rounded up."""
+        answer = self.proposal.answer
+        return -(-(answer.micro - answer.bound_micro) // MICRO)
+
+
+def week_page(monday: date) -> WeekPage:
+    """Everything that the page of a week shows. Eighteen queries at most."""
+    basis = week_basis(monday)
+    suppliers, packs = suppliers_data(), packs_data(basis.foods, basis.now.date())
+    plan, orders = next(iter(plans_of(monday)), None), orders_of(monday)
+    foods = {code: food_words(food) for code, food in basis.foods.items()}
+    inputs = inputs_of(basis.served)
+    changed = changes(plan.inputs, inputs) if plan else ()
+    foods |= _others({each.line[2] for each in changed} - foods.keys())
+    titles = {code: lesson.title for code, lesson in basis.lessons.items()}
+    paid = [(order.supplier.code, order.for_on) for order in orders]
+    lines = [want for each in basis.served for want in wanted([each], basis.keeps, basis.next_use)]
+    pooled = wanted(basis.served, basis.keeps, basis.next_use)
+    proposal = propose(pooled, lines, packs, suppliers, basis.now, paid)
+    late = tuple(
+        (foods[each.wanted.food].name, foods[each.wanted.food].amount(each.wanted.milligrams), each.why)
+        for each in proposal.too_late
+    )
+    return WeekPage(
+        basis,
+        need_rows(basis.served, basis.stock, foods, titles),
+        proposal,
+        drop_rows(proposal, foods, suppliers),
+        late,
+        changed_rows(changed, foods, titles),
+        plan,
+        orders,
+        hash_of(inputs),
+    )
+
+
+def food_words(food: Food) -> FoodWords:
+    """A food as the pages of orders write it."""
+    counted = food.counted_in == Food.CountedIn.PIECES
+    return FoodWords(food.name, food.storage, (food.piece_milligrams or 0) if counted else 0)
+
+
+def _others(codes: set[str]) -> dict[str, FoodWords]:
+    """Foods that were needed before and are not any more."""
+    return {food.code: food_words(food) for food in Food.objects.filter(code__in=codes)} if codes else {}
+
+
+def packs_data(foods: dict[str, Food], today: date) -> tuple[PackData, ...]:
+    """What is sold of these foods from today on. One query."""
+    rows = Pack.objects.filter(Q(until_on=None) | Q(until_on__gte=today), food__code__in=foods)
+    return tuple(
+        PackData(food, supplier, milligrams, pence, from_on, until_on, key)
+        for food, supplier, milligrams, pence, from_on, until_on, key in rows.order_by("pk").values_list(
+            "food__code", "supplier__code", "milligrams", "pence", "from_on", "until_on", "pk"
+        )
+    )
+
+
+def suppliers_data() -> dict[str, SupplierData]:
+    """Who delivers, by code. One query."""
+    return {row.code: supplier_data(row) for row in Supplier.objects.order_by("code")}
+
+
+def supplier_data(row: Supplier) -> SupplierData:
+    """One supplier, as the calendar needs it."""
+    return SupplierData(
+        row.code,
+        row.name,
+        row.lead_days,
+        row.cut_off,
+        tuple(row.delivery_weekdays),
+        row.delivery_pence,
+        row.least_order_pence,
+    )
+
+
+def plans_of(monday: date) -> list[WeekPlan]:
+    """What was accepted for a week, the latest first. One query."""
+    return list(WeekPlan.objects.filter(monday=monday).select_related("by").order_by("-number"))
+
+
+def orders_of(monday: date) -> list[Order]:
+    """The orders of a week with their lines, cancelled ones left out. Two queries."""
+    rows = Order.objects.filter(plan__monday=monday).exclude(state=Order.State.CANCELLED)
+    return list(orders_with_lines(rows).order_by("for_on", "supplier__name", "pk"))
+
+
+def orders_with_lines(rows: QuerySet[Order]) -> QuerySet[Order]:
+    """Orders with everything that their pages show."""
+    return rows.select_related(
+        "supplier", "plan", "supplements", "by", "sent_by", "ended_by"
+    ).prefetch_related(LINES)
+
+
+def listed_orders() -> list[Order]:
+    """Orders with what they come to: those that wait first, then the latest. One query."""
+    rows = Order.objects.select_related("supplier", "plan", "sent_by").annotate(
+        pence=Sum(F("lines__count") * F("lines__pence_a_pack"))
+    )
+    return list(rows.order_by("-for_on", "supplier__name", "-pk")[:200])
+
+
+@dataclass(frozen=True)
+class OrderPage:
+    """One order with its lines in words, what it comes to, and until when it is sent."""
+
+    order: Order
+    sheet: OrderSheet
+    send_by: datetime
+    late: bool
+    below_pence: int
+
+
+def order_page(order: Order) -> OrderPage:
+    """Everything that the page of an order shows; the order comes from ``orders_with_lines``."""
+    supplier = supplier_data(order.supplier)
+    now = now_at(the_college()).replace(tzinfo=None)
+    sheet = order_sheet(order)
+    until = supplier.send_by(order.for_on)
+    draft = order.state == Order.State.DRAFT
+    below = 0 if order.supplements_id else max(0, supplier.least_pence - sheet.pence)
+    return OrderPage(order, sheet, until, draft and now > until, below if draft else 0)
+
+
+def order_sheet(order: Order) -> OrderSheet:
+    """An order as it is printed and sent."""
+    college = the_college()
+    return OrderSheet(
+        order.code,
+        order.supplier.name,
+        order.for_on,
+        college.name,
+        college.address,
+        tuple(map(sheet_line, order.lines.all())),
+        order.supplements.code if order.supplements else "",
+        order.by.printed_name,
+    )
+
+
+def sheet_line(line: OrderLine) -> SheetLine:
+    """A line of an order in words."""
+    words, pack = food_words(line.pack.food), line.pack
+    return SheetLine(
+        pack.pk, words.name, words.amount(pack.milligrams), line.count, line.proposed, line.pence_a_pack
+    )
+
+
+def packs_to_add(order: Order) -> QuerySet[Pack]:
+    """What else its supplier sells on its day."""
+    rows = Pack.objects.filter(supplier=order.supplier, from_on__lte=order.for_on)
+    rows = rows.filter(Q(until_on=None) | Q(until_on__gte=order.for_on))
+    return (
+        rows.exclude(pk__in=order.lines.values("pack"))
+        .select_related("food")
+        .order_by("food__name", "milligrams")
+    )
+
+
+def keeping_rows() -> list[Food]:
+    """Every food with how the stores keep it; those somebody has written something of come first."""
+    rows = Food.objects.filter(from_tap=False, made_from=None, retired_at=None).select_related("keeping")
+    return sorted(rows, key=lambda food: (not hasattr(food, "keeping"), food.name))
