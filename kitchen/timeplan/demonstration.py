@@ -19,14 +19,15 @@ from dataclasses import replace
 from curriculum.recipes.data import RecipeData
 from kitchen.timeplan.demonstration_data import Demonstration, Shown, Stage
 from kitchen.timeplan.demonstration_made import WAY_WORDS, Made, Show, one_after_another, prepared_for
-from kitchen.timeplan.demonstration_search import Search
+from kitchen.timeplan.demonstration_search import Found, Search
 from kitchen.timeplan.demonstration_steps import READY, SWAPPED, TRAY, Steps
 from kitchen.timeplan.demonstrations.solver import proved_best
 
 #: Minutes of the slots offered beside each other. Common practice, no source.
 SLOTS = (45, 60, 90, 120)
-#: So many half-decided plans are looked at before the solver is asked.
-FIRST_LOOKS = 150
+#: Up to so many nodes the search by hand is asked first, and looks at so many half-decided plans;
+#: with more the solver is: its proof is there before the search has its bounds.
+FEW_NODES, FIRST_LOOKS = 14, 150
 _INNER = {words: way for way, words in WAY_WORDS.items()}
 
 
@@ -36,10 +37,7 @@ def plan(recipe: RecipeData, slot: int, targets: Iterable[str] = ()) -> Demonstr
     ``targets`` are codes of techniques that are to be shown live.
     """
     steps, wanted = Steps(recipe), frozenset(targets)
-    search = Search(steps, slot, wanted, looks=FIRST_LOOKS)
-    found = search.best()
-    if found is not None and not found.proved:
-        found = proved_best(search, found)
+    found = best_way(steps, slot, wanted)
     if found is None:
         return None
     shown = one_after_another(
@@ -47,6 +45,16 @@ def plan(recipe: RecipeData, slot: int, targets: Iterable[str] = ()) -> Demonstr
     )
     prepared = {node for node, way in enumerate(found.ways) if way in (SWAPPED, TRAY, READY)}
     return Made(steps, slot, shown, prepared, targets).demonstration(proved=found.proved)
+
+
+def best_way(steps: Steps, slot: int, targets: frozenset[str]) -> Found | None:
+    """The best way to show some steps, by the search and the solver; None when there is none."""
+    search = Search(steps, slot, targets, looks=FIRST_LOOKS)
+    if len(steps.nodes) > FEW_NODES:
+        found = proved_best(search, None)
+        return found if found is not None else search.best()
+    found = search.best()
+    return found if found is None or found.proved else proved_best(search, found)
 
 
 def alternatives(

@@ -224,11 +224,6 @@ class Search:
             best = (worth + rest, used + minutes)
         return best
 
-    def at_least(self) -> tuple[int, int, int, int] | None:
-        """(missed, hands to prepare, not shown, minutes) that no plan beats; None when there is none."""
-        first = self.bound(len(self.steps.nodes) - 1, Asked(), frozenset(), 0, 0)
-        return None if first is None else (*_parts(first[0]), first[1])
-
     # The search
 
     def best(self) -> Found | None:

@@ -16,8 +16,8 @@ from dataclasses import replace
 from time import perf_counter, process_time
 
 from curriculum.recipes.data import RecipeData, StepData
-from kitchen.timeplan.demonstration import FIRST_LOOKS
-from kitchen.timeplan.demonstration_search import Found, Search
+from kitchen.timeplan.demonstration import best_way
+from kitchen.timeplan.demonstration_search import Search
 from kitchen.timeplan.demonstration_steps import Steps
 from kitchen.timeplan.demonstrations.solver import proved_best
 from kitchen.timeplan.solver import solver_module
@@ -86,7 +86,7 @@ def measure(recipe: RecipeData, slot: int) -> dict[str, object]:
     steps = Steps(recipe)
     targets = frozenset(code for step in recipe.steps for code in step.techniques)
     began, worked = perf_counter(), process_time()
-    found = best(steps, slot, targets)
+    found = best_way(steps, slot, targets)
     facts = {"recipe": recipe.code, "steps": len(recipe.steps), "slot": slot}
     facts |= {"seconds": round(perf_counter() - began, 3), "processor": round(process_time() - worked, 3)}
     if found is None:
@@ -103,13 +103,6 @@ def measure(recipe: RecipeData, slot: int) -> dict[str, object]:
         "unshown": found.unshown,
         "minutes": found.minutes,
     }
-
-
-def best(steps: Steps, slot: int, targets: frozenset[str]) -> Found | None:
-    """The same two searches as ``demonstration.plan``."""
-    search = Search(steps, slot, targets, looks=FIRST_LOOKS)
-    found = search.best()
-    return found if found is None or found.proved else proved_best(search, found)
 
 
 def small(seed: int) -> dict[str, object]:

@@ -4,9 +4,13 @@ from dataclasses import replace
 
 import pytest
 
-from kitchen.timeplan.demonstration import alternatives, chosen, plan
+from kitchen.timeplan import demonstration
+from kitchen.timeplan.demonstration import FEW_NODES, alternatives, best_way, chosen, plan
 from kitchen.timeplan.demonstration_data import Shown
+from kitchen.timeplan.demonstration_steps import Steps
+from kitchen.timeplan.demonstrations import solver
 from tests.builders.recipes import college_recipe, fixture
+from tests.kitchen.timeplan.test_demonstration_search import a_large_recipe, keeps_time
 
 QUICHE = (Shown(4, "live", 6), Shown(5, "stage_tray", 4), Shown(6, "live", 3), Shown(8, "stage_tray", 3))
 
@@ -118,3 +122,18 @@ def test_a_recipe_in_a_loop_is_refused():
     first = replace(recipe.steps[0], after=(replace(recipe.steps[1].after[0], needs=2),))
     with pytest.raises(ValueError, match="loop"):
         plan(replace(recipe, steps=(first, *recipe.steps[1:])), 30)
+
+
+def test_a_recipe_of_many_steps_without_the_solver_has_a_plan_that_is_not_said_to_be_proved(monkeypatch):
+    monkeypatch.setattr(solver, "solver_module", lambda: None)
+    steps = Steps(a_large_recipe(7))
+    found = best_way(steps, 120, frozenset(f"t{n}" for n in range(1, 26)))
+    assert not found.proved
+    assert keeps_time(steps, found.ways, found.order)
+
+
+def test_a_recipe_of_few_steps_asks_no_solver_where_the_search_has_the_proof(monkeypatch):
+    monkeypatch.setattr(demonstration, "proved_best", None)
+    steps = Steps(college_recipe("R05"))
+    assert len(steps.nodes) <= FEW_NODES
+    assert best_way(steps, 45, frozenset()).proved

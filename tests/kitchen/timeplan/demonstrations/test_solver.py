@@ -49,6 +49,23 @@ def test_a_solver_that_reckons_shared_work_twice_would_be_caught():
     assert by_enumeration(steps, 20, frozenset())[1] == found.cost != twice
 
 
+def test_a_proof_that_looks_at_less_work_than_it_needs_says_that_it_is_none(monkeypatch):
+    monkeypatch.setattr(solver, "WORK", 0.01)
+    steps, targets = Steps(a_large_recipe(7)), frozenset(f"t{n}" for n in range(1, 26))
+    found = proved_best(Search(steps, 120, targets), None)
+    assert found is None or not found.proved
+
+
+def test_techniques_come_before_all_minutes_of_preparation():
+    """Each question is asked with the answer of the one before held: fewest missed, then the rest."""
+    steps, targets = Steps(a_large_recipe(1)), frozenset(f"t{n}" for n in range(1, 26))
+    asked = proved_best(Search(steps, 60, targets), None)
+    fewer = proved_best(Search(steps, 60, frozenset()), None)
+    assert asked.proved and fewer.proved
+    assert asked.missed < worth_of(steps, fewer.ways, targets)[0]
+    assert asked.cost > fewer.cost
+
+
 @pytest.mark.parametrize("seed", range(4))
 def test_where_both_prove_both_find_the_same(seed):
     steps, targets = Steps(a_large_recipe(seed)), frozenset(f"t{n}" for n in range(1, 26, 3))
