@@ -20,7 +20,7 @@ from fractions import Fraction
 from itertools import combinations
 
 from curriculum.recipes.data import RecipeData
-from curriculum.wording import counted_words, listed
+from curriculum.wording import counted_words, duration, listed
 from kitchen.timeplan.beside import any_beside
 from kitchen.timeplan.bounds import best_bound
 from kitchen.timeplan.byhand import NoPlanByHand, plan_by_hand
@@ -314,6 +314,7 @@ def _way_words(lesson: LessonData, changes: _Set, finish: int) -> str:
     if "helper" in kinds:
         deeds.append("have somebody beside the lecturer for the steps that need one")
     if "longer" in kinds:
-        deeds.append(f"book {tried.minutes} minutes, of which {tried.usable_minutes} are for cooking")
+        booked = f"book {duration(tried.minutes)} in place of {duration(lesson.minutes)}"
+        deeds.append(f"{booked}, of which {tried.usable_minutes} minutes are for cooking")
     words = listed(deeds)
     return f"{words[:1].upper()}{words[1:]}. Planned: {finish} of {tried.usable_minutes} minutes."

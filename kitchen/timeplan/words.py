@@ -108,8 +108,10 @@ def ways_words(ways: Iterable[WayOut]) -> str:
             "No way out was found: not with steps ahead, in pairs, on two days, in a longer slot, with one"
             " more oven, with somebody beside the lecturer or without a break."
         )
+    if count == 1:
+        return "One way out, planned and checked."
     ways = counted_words(count, "way").capitalize()
-    return f"{ways} out, what costs least trouble first, each planned and checked."
+    return f"{ways} out, the least trouble first, each planned and checked."
 
 
 def void_words(number: int) -> str:

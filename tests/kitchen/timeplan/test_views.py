@@ -103,7 +103,7 @@ def test_a_lesson_too_long_says_what_is_in_the_way_and_looks_for_ways_out(lectur
     assert "What is in the way" in text
     assert "Look for ways out" in text
     text = page(lecturer, cast, ways="1").content.decode()
-    assert "are for cooking. Planned:" in text
+    assert "minutes are for cooking. Planned:" in text
     assert "Take this way out" in text
     assert '<ul class="ways"><li><a href="/"' in text
 

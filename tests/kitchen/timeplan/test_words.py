@@ -63,3 +63,5 @@ def test_what_is_left_out_is_said_in_capitals():
 
 def test_ways_are_counted_in_words():
     assert words.ways_words(()).startswith("No way out was found")
+    assert words.ways_words(["one"]) == "One way out, planned and checked."
+    assert words.ways_words(["one", "other"]).startswith("Two ways out, the least trouble first")
