@@ -60,8 +60,15 @@ class ScanForm(EnamelForm):
         required=False,
         label="Scan or type the code of a pack",
         help_text="The figures under the bars do as well.",
-        widget=forms.TextInput(attrs={"autocomplete": "off", "spellcheck": "false", "autofocus": True}),
+        widget=forms.TextInput(attrs={"autocomplete": "off", "spellcheck": "false"}),
     )
+
+    @classmethod
+    def ready(cls) -> "ScanForm":
+        """The box that the next scan goes into when the page opens."""
+        form = cls()
+        form.fields["scan"].widget.attrs["autofocus"] = True
+        return form
 
 
 class BeginForm(KeyedForm):
@@ -146,7 +153,7 @@ class LineForm(LabelFields):
     dated_on = DayField(required=False, label="That date")
     short_date_accepted = forms.BooleanField(required=False, label="Taken in with the date it has")
     batch = forms.CharField(max_length=40, required=False, label="Supplier’s batch")
-    lot_code = forms.RegexField(
+    code = forms.RegexField(
         r"^[A-Za-z0-9-]{2,20}$",
         required=False,
         label="Our lot",
@@ -240,7 +247,7 @@ class LineForm(LabelFields):
             label_read=said["label"] != NOT_READ,
             contains=book.contains,
             may_contain=book.may_contain,
-            lot_code=said["lot_code"],
+            lot_code=said["code"],
             reserved_free_from=said["reserved_free_from"],
             gtin=said["gtin"],
             seen=said["seen"],
@@ -269,10 +276,11 @@ def line_page(
     form = LineForm(
         typed, initial=first | (found.filled if found else {}), delivery=delivery, order_line=line
     )
+    food = line.pack.food if line else found.pack.food if found and found.pack else None
     rulings = tuple(
         (Food.Storage(storage).label, ruled.words, ruled.source)
         for storage, rule in queries.rules().items()
-        if (ruled := ruling(storage, rule))
+        if (ruled := ruling(storage, rule)) and storage == (food.storage if food else storage)
     )
     return LinePage(form, line, found, rulings)
 

@@ -7,8 +7,8 @@ from django.db.models import Q, QuerySet
 
 from curriculum import wording
 from curriculum.foods.models import Food, Pack
+from kitchen.stores.barcodes import Element, read
 from kitchen.stores.barcodes import Reading as Scan
-from kitchen.stores.barcodes import read
 from kitchen.stores.deliveries.check import Rule, Tally, advice, ruling
 from kitchen.stores.deliveries.labels import kinds_beyond
 from kitchen.stores.deliveries.models import Delivery, DeliveryLine, DeliveryRule
@@ -23,6 +23,8 @@ SHAPES = {
     Verdict.WAITING: "cannot",
     Verdict.SENT_BACK: "stopped",
 }
+#: Identifiers whose value stands in the form: number, batch, dates, counts, net weights.
+FILLED = frozenset(("01", "02", "03", "10", "15", "17", "30", "37", "310", "320"))
 #: How many closed deliveries the list shows.
 SHOWN_CLOSED = 20
 
@@ -234,13 +236,13 @@ def _said(scan: Scan, pack: Pack | None) -> list[str]:
     if scan.gtin:
         known = pack_words(pack) if pack else "no pack of the book has this number yet; choose it once"
         said.append(f"Number {scan.gtin}: {known}.")
-    filled = ("01", "02", "03", "10", "15", "17", "37", "30")
-    said += [
-        f"{each.title[0].upper()}{each.title[1:]}: {each.value}."
-        for each in scan.elements
-        if each.ai not in filled
-    ]
+    said += [_words(each) for each in scan.elements if each.ai not in FILLED and each.ai[:3] not in FILLED]
     return said
+
+
+def _words(each: Element) -> str:
+    value = each.value if each.amount is None else wording.figure(each.amount, 3)
+    return f"{each.title[0].upper()}{each.title[1:]}{f' ({each.ai})' if not each.known else ''}: {value}."
 
 
 def _order_row(line: OrderLine, lines: list[DeliveryLine]) -> OrderRow:

@@ -58,7 +58,9 @@ def delivery(request: HttpRequest, code: str) -> HttpResponse:
     """The order against what came, line by line, with the scan box."""
     found = access.delivery_for(request.user, code)
     page = queries.delivery_page(found, today_at(the_college()))
-    return render(request, "stores/delivery.html", {"page": page, "delivery": found, "scan": ScanForm()})
+    return render(
+        request, "stores/delivery.html", {"page": page, "delivery": found, "scan": ScanForm.ready()}
+    )
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

@@ -64,14 +64,14 @@ def decide_page(line: DeliveryLine, today: date) -> DecidePage:
 
 
 def lessons_touched(line: DeliveryLine, today: date) -> QuerySet[Lesson]:
-    """Coming lessons that cook with the food of a line, or with the food that was ordered."""
+    """Lessons of today and later that cook with the food of a line, or with the food that was ordered."""
     foods = {line.food_id} | ({line.order_line.pack.food_id} if line.order_line else set())
     uses = Line.objects.filter(Q(food__in=foods) | Q(food__made_from__in=foods)).values("component__version")
     cooking = Q(pk__in=Dish.objects.filter(version__in=uses).values("lesson")) | Q(
         pk__in=Place.objects.filter(version__in=uses).values("shift__lesson")
     )
     rows = Lesson.objects.filter(cooking, on__gte=today).select_related("group", "room", "lecturer")
-    return rows.exclude(state__in=(Lesson.State.CANCELLED, Lesson.State.RUN)).order_by("on", "starts", "pk")
+    return rows.exclude(state=Lesson.State.CANCELLED).order_by("on", "starts", "pk")
 
 
 def touched(line: DeliveryLine, more: Iterable[str], today: date) -> tuple[Touched, ...]:
