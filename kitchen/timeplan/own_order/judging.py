@@ -8,6 +8,7 @@ Rules, in prose:
 - A step begins at the time written for it; its hands and its stays follow without a pause.
 - What has no time that can be read, or one outside the minutes for cooking, is left out of
   the question with every wait for it, and named.
+- What a person fixed by hand in the class's plan is not asked of a learner.
 - Where the class has an accepted plan, its demonstrations stand where it puts them, bakes go
   into the ovens it gives the bench, and the lecturer is where it says. Without one, nothing is
   shown, and a bake goes into whatever oven it breaks least in.
@@ -22,6 +23,7 @@ from dataclasses import dataclass, replace
 
 from curriculum.wording import clock_minutes
 from kitchen.timeplan.answer import Answer, check, minutes_over, two_bakes
+from kitchen.timeplan.beside import BESIDE
 from kitchen.timeplan.class_data import LessonData
 from kitchen.timeplan.lesson_problem import RoomLacks, problem_of
 from kitchen.timeplan.own_order.told import Clock, Told, told
@@ -88,9 +90,15 @@ def around(lesson: LessonData, plan: LessonPlan | None) -> Around:
     """
     if plan is None:
         return Around(lesson, planned=False, starts={}, ovens={})
-    whole, answer = problem_of(lesson), answer_of(plan)
-    busy = tuple((t, answer.starts[t.name]) for t in whole.tasks if t.lecturer and t.name in answer.starts)
+    whole, answer = problem_of(replace(lesson, pins=())), answer_of(plan)
+    beside = [task for task in whole.tasks if task.lecturer or _beside(task)]
+    busy = tuple((task, answer.starts[task.name]) for task in beside if task.name in answer.starts)
     return Around(lesson, planned=True, starts=answer.starts, ovens=answer.ovens, lecturer=busy)
+
+
+def _beside(task: Task) -> tuple[tuple[str, int], ...]:
+    """What it takes of the people who may stand beside, where there are several."""
+    return tuple((name, units) for name, units in task.uses if name == BESIDE)
 
 
 def judged(class_: Around, bench: str, order: WrittenOrder) -> Judged:
@@ -119,7 +127,7 @@ def bench_problem(class_: Around, bench: str) -> Problem:
     lesson = class_.lesson
     own = tuple(each for each in lesson.benches if each.name == bench)
     shown = lesson.shown if class_.planned else ()
-    problem = problem_of(replace(lesson, benches=own, shown=shown)).free()
+    problem = problem_of(replace(lesson, benches=own, shown=shown, pins=())).free()
     tasks = tuple(replace(task, words=_called(task)) for task in problem.tasks)
     return replace(problem, tasks=tasks)
 
@@ -178,7 +186,8 @@ def _asked(
     if not tasks:
         return None
     put = dict(starts)
-    for task, start in (*_cleaning(class_, bench, order), *_elsewhere(class_, bench)):
+    people = {supply.name for supply in problem.supplies} & {BESIDE}
+    for task, start in (*_cleaning(class_, bench, order), *_elsewhere(class_, bench, people)):
         tasks.append(task)
         put[task.name] = start
     asked = replace(
@@ -203,12 +212,13 @@ def _cleaning(class_: Around, bench: str, order: WrittenOrder) -> Iterator[tuple
             yield Task(f"{bench}/cleaning/{number}", minutes, bench, hands=True, words=words), start
 
 
-def _elsewhere(class_: Around, bench: str) -> Iterator[tuple[Task, int]]:
-    """The lecturer beside other benches, where the accepted plan puts it."""
+def _elsewhere(class_: Around, bench: str, people: set[str]) -> Iterator[tuple[Task, int]]:
+    """Who stands beside other benches, where the accepted plan puts them."""
     for task, start in class_.lecturer:
         if task.bench != bench:
-            name = f"elsewhere/{task.name}"
-            yield Task(name, task.minutes, lecturer=True, words=f"bench {task.bench}"), start
+            uses = _beside(task) if people else ()
+            busy = Task(f"elsewhere/{task.name}", task.minutes, lecturer=task.lecturer, uses=uses)
+            yield replace(busy, words=f"bench {task.bench}"), start
 
 
 def _ovens(class_: Around, problem: Problem, answer: Answer) -> dict[str, str]:
