@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from curriculum.wording import clock_minutes, listed, temperature
 from kitchen.timeplan.answer import Answer, Break
+from kitchen.timeplan.beside import BESIDE
 from kitchen.timeplan.problem import Problem, Task
 
 MINUTE = re.compile(r"\bminute (\d+)")
@@ -59,6 +60,9 @@ def _own_words(problem: Problem, answer: Answer, found: Break, clock: Clock, at:
         return _hands(problem, answer, clock, at)
     if found.code == "lecturer":
         return _lecturer(problem, answer, clock, at)
+    if found.code == "supply" and "stand beside" in found.words:
+        own = [t.called for t in _running(problem, answer, at) if t.bench and BESIDE in dict(t.uses)]
+        return f"At {clock.at(at)} {listed(own)} must have somebody beside it; all who may are elsewhere."
     return ""
 
 

@@ -5,10 +5,14 @@ from dataclasses import replace
 import pytest
 
 from curriculum.wording import clock_minutes, temperature
+from kitchen.timeplan.answer import check
 from kitchen.timeplan.lead import plan_lesson
+from kitchen.timeplan.lesson_problem import problem_of
 from kitchen.timeplan.own_order import judging
 from kitchen.timeplan.own_order.judging import around, bench_problem, judged
 from kitchen.timeplan.own_order.written import CleanLine, StepLine, WrittenOrder
+from kitchen.timeplan.pins.data import PinData
+from kitchen.timeplan.plan_answer import answer_of
 from tests.builders.timeplan_lessons import class_of, college_lesson
 
 LESSON = college_lesson("main-1")
@@ -138,21 +142,46 @@ def test_without_an_accepted_plan_demonstrations_are_not_looked_at():
     assert "no accepted time plan" in found.unlooked
 
 
-def test_the_lecturer_beside_another_bench_is_where_the_plan_says():
+@pytest.mark.parametrize(
+    ("supervisors", "code", "says"),
+    [
+        (1, "lecturer", "must have the lecturer beside it, who is beside another bench."),
+        (2, "supply", "must have somebody beside it; all who may are elsewhere."),
+    ],
+)
+def test_who_stands_beside_another_bench_is_where_the_plan_says(supervisors, code, says):
     recipe = LESSON.benches[0].recipe
     steps = tuple(replace(step, supervised=step.position == 6) for step in recipe.steps)
-    benches = tuple(replace(each, recipe=replace(recipe, steps=steps)) for each in LESSON.benches[:2])
-    lesson = replace(LESSON, benches=benches, shown=())
+    benches = tuple(replace(each, recipe=replace(recipe, steps=steps)) for each in LESSON.benches[:3])
+    lesson = replace(LESSON, benches=benches, shown=(), supervisors=supervisors)
     plan = plan_lesson(lesson, None).plan
     at = {bench.name: first_minutes(bench) for bench in plan.benches}
-    lines = [StepLine(step, clock_minutes(minute)) for step, minute in at["2"].items()]
-    alone = judged(around(lesson, plan), "2", WrittenOrder(tuple(lines)))
-    assert alone.breaks == ()
-    moved = [replace(line, at=clock_minutes(at["1"][6])) if line.step == 6 else line for line in lines]
-    found = judged(around(lesson, plan), "2", WrittenOrder(tuple(moved)))
-    words = [each.words for each in found.breaks if each.code == "lecturer"]
+    last = max(at, key=lambda name: at[name][6])
+    lines = [StepLine(step, clock_minutes(minute)) for step, minute in at[last].items()]
+    assert judged(around(lesson, plan), last, WrittenOrder(tuple(lines))).breaks == ()
+    first = min(minutes[6] for minutes in at.values())
+    moved = [replace(line, at=clock_minutes(first)) if line.step == 6 else line for line in lines]
+    found = judged(around(lesson, plan), last, WrittenOrder(tuple(moved)))
+    words = [each.words for each in found.breaks if each.code == code]
     assert len(words) == 1
-    assert "must have the lecturer beside it, who is beside another bench." in words[0]
+    assert says in words[0]
+    assert "step 6" in words[0]
+
+
+def test_a_step_in_the_break_of_the_lesson_is_said_on_the_clock():
+    at = first_minutes(PLAN.benches[0])
+    lesson = replace(LESSON, break_after=at[6] - LESSON.starts, break_minutes=10, shown=())
+    found = judged(around(lesson, None), "1", as_planned())
+    words = [each.words for each in found.breaks if each.code == "break"]
+    assert f"Step 6 would be done in the break, from {clock_minutes(at[6])}." in words
+
+
+def test_what_a_person_fixed_by_hand_is_not_asked_of_a_learner():
+    at = first_minutes(PLAN.benches[0])
+    pin = PinData(1, "start", "1", 6, minute=at[6] + 5 - LESSON.starts)
+    lesson = replace(LESSON, pins=(pin,), shown=())
+    assert "is fixed" in str(check(problem_of(lesson), answer_of(PLAN)))
+    assert judged(around(lesson, None), "1", as_planned()).breaks == ()
 
 
 def test_the_plate_at_the_pass_has_a_time_of_its_own_where_it_is_marked():
