@@ -6,9 +6,9 @@ from django.utils.timezone import localtime
 from curriculum.techniques.models import Technique
 from kitchen.timeplan.day.actions import learn
 from kitchen.timeplan.day.after import Pace
+from kitchen.timeplan.learned.queries import paces_for
 from kitchen.timeplan.queries import lesson_data, plan_page
 from tests.builders.cast import build_cast
-from tests.builders.lessons import more_learners
 from tests.builders.running import begun, more_benches, planned
 
 pytestmark = pytest.mark.django_db
@@ -91,7 +91,8 @@ def test_a_plan_by_learned_paces_keeps_what_it_was_computed_from(cast):
 @pytest.mark.parametrize("count", [3, 30])
 def test_paces_take_the_same_queries_with_3_and_with_30(cast, count, django_assert_num_queries):
     more_benches(cast, count)
-    more_learners(cast, count)
     accepted(cast, *(1000 + number for number in range(count)))
-    with django_assert_num_queries(15):
-        assert len(lesson_data(cast.lesson).paces[0].timings) == count
+    recipes = [bench.recipe for bench in lesson_data(cast.lesson).benches]
+    with django_assert_num_queries(2):
+        (pace,) = paces_for(cast.lesson, recipes)
+    assert len(pace.timings) == count
