@@ -42,7 +42,7 @@ def at(name, delivery, query="", **more):
 def filled(response):
     """What a page's form is filled with: name -> value of its boxes and chosen options."""
     html = response.content.decode()
-    form = html[html.index('<form method="post" novalidate') :]
+    form = html[html.index('id="line"') :]
     found = {}
     for tag in re.findall(r"<input[^>]*>", form):
         said = dict(re.findall(r'([\w-]+)="([^"]*)"', tag))
