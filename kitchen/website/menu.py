@@ -33,6 +33,7 @@ WAYS = (
     ("Recipes", "recipes:book", {LECTURER, STORES, TECHNICIAN, MANAGER, STUDENT}),
     ("Techniques", "recipes:techniques", {LECTURER, MANAGER, STUDENT}),
     ("Deliveries", "stores:deliveries", {STORES, TECHNICIAN}),
+    ("Orders", "stores:orders", {LECTURER, STORES, TECHNICIAN, MANAGER}),
     ("Stock", "stores:stock", {STORES, TECHNICIAN}),
     ("Labels", "stores:labels", {STORES, TECHNICIAN}),
     ("Foods", "foods:list", {STORES, TECHNICIAN}),

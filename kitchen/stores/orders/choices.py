@@ -63,10 +63,15 @@ class Choices:
         """What can be bought for a wanted food with these deliveries, the fresher first."""
         return tuple(item for item in self.items[wanted] if drops >> item.drop & 1)
 
-    def cost(self, drops: int) -> int:
-        """The packs and what is wasted, for all wanted foods with these deliveries; charges apart."""
+    def cost(self, drops: int, without: int = 0) -> int:
+        """The packs and what is wasted, for all wanted foods with these deliveries; charges apart.
+
+        ``without``: foods that one of those deliveries can bring are left out.
+        """
         total = 0
         for wanted, (reach, known) in enumerate(zip(self.reach, self._by_drops, strict=True)):
+            if reach & without:
+                continue
             micro = known.get(drops & reach)
             if micro is None:
                 micro = known[drops & reach] = self._cost_of(wanted, drops)

@@ -17,6 +17,7 @@ for one pack; for ten packs he is.
 """
 
 from heapq import heappop, heappush
+from itertools import combinations
 
 from kitchen.stores.orders.choices import NEVER, Choices
 from kitchen.stores.orders.least_orders import LeastOrders, Settled
@@ -24,6 +25,8 @@ from kitchen.stores.orders.problem import Answer, Ask, Buy
 from kitchen.stores.packs import MICRO
 
 MOST_SETS = 20_000
+#: For how many suppliers together the least orders are laid beside the foods that they cannot bring.
+MOST_TOGETHER = 4
 
 #: A beginning in the queue: its bound, how many are undecided, its number, how many are decided,
 #: and the deliveries that come or still may.
@@ -79,11 +82,29 @@ class _Search:
             heappush(self.queue, (bound, -decided, self.pushed, decided, drops))
 
     def _bound(self, decided: int, drops: int) -> int:
-        """What every set costs at least that begins so."""
-        come = [self.ask.drops[at] for at in self.undecided[:decided] if drops >> at & 1]
-        charges = sum(drop.charge_pence for drop in come)
-        least = sum(drop.least_pence for drop in come)
-        return MICRO * charges + max(self.choices.cost(drops), MICRO * least)
+        """What every set costs at least that begins so.
+
+        At least what its foods cost alone; and for some of the deliveries that were decided to
+        come, at least their least orders and the foods that none of them can bring.
+        """
+        come = [at for at in self.undecided[:decided] if drops >> at & 1]
+        charges = sum(self.ask.drops[at].charge_pence for at in come)
+        bound = self.choices.cost(drops)
+        for some in self._groups(tuple(at for at in come if self.ask.drops[at].least_pence)):
+            least = sum(self.ask.drops[at].least_pence for at in some)
+            bound = max(bound, MICRO * least + self.choices.cost(drops, sum(1 << at for at in some)))
+        return MICRO * charges + bound
+
+    def _groups(self, come: tuple[int, ...]) -> list[tuple[int, ...]]:
+        """Each delivery by itself, and those of every choice of suppliers together."""
+        suppliers: dict[str, list[int]] = {}
+        for at in come:
+            suppliers.setdefault(self.ask.drops[at].supplier, []).append(at)
+        groups = {(at,) for at in come}
+        for count in range(1, min(len(suppliers), MOST_TOGETHER) + 1):
+            for chosen in combinations(suppliers.values(), count):
+                groups.add(tuple(at for each in chosen for at in each))
+        return sorted(groups)
 
     def _settle(self, drops: int) -> None:
         settled = self.orders.settle(drops, self.best[0])

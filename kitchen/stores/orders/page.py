@@ -162,6 +162,15 @@ def drop_rows(
     return tuple(row for _, row in sorted(rows, key=lambda pair: (pair[0], pair[1].supplier)))
 
 
+def late_rows(proposal: Proposal, foods: Mapping[str, FoodWords]) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Why nobody can bring something in time, and what: "1,440 g Unsalted butter"."""
+    found: dict[str, list[str]] = {}
+    for each in proposal.too_late:
+        food = foods[each.wanted.food]
+        found.setdefault(each.why, []).append(f"{food.amount(each.wanted.milligrams)} {food.name}")
+    return tuple((why, tuple(words)) for why, words in found.items())
+
+
 def _pack_rows(buys: Iterable[Buy], foods: Mapping[str, FoodWords]) -> tuple[PackRow, ...]:
     """One line a pack: what is bought of it for several stretches of days is one count."""
     counts: dict[int, list[Buy]] = {}

@@ -24,6 +24,7 @@ from kitchen.stores.orders.page import (
     NeedRow,
     changed_rows,
     drop_rows,
+    late_rows,
     need_rows,
 )
 from kitchen.stores.orders.proposal import Proposal, propose
@@ -190,7 +191,7 @@ class WeekPage:
     needs: tuple[tuple[str, tuple[NeedRow, ...]], ...]
     proposal: Proposal
     drops: tuple[DropRow, ...]
-    too_late: tuple[tuple[str, str, str], ...]
+    too_late: tuple[tuple[str, tuple[str, ...]], ...]
     changed: tuple[ChangedRow, ...]
     plan: WeekPlan | None
     orders: list[Order]
@@ -222,16 +223,12 @@ def week_page(monday: date) -> WeekPage:
     lines = [want for each in basis.served for want in wanted([each], basis.keeps, basis.next_use)]
     pooled = wanted(basis.served, basis.keeps, basis.next_use)
     proposal = propose(pooled, lines, packs, suppliers, basis.now, paid)
-    late = tuple(
-        (foods[each.wanted.food].name, foods[each.wanted.food].amount(each.wanted.milligrams), each.why)
-        for each in proposal.too_late
-    )
     return WeekPage(
         basis,
         need_rows(basis.served, basis.stock, foods, titles),
         proposal,
         drop_rows(proposal, foods, suppliers),
-        late,
+        late_rows(proposal, foods),
         changed_rows(changed, foods, titles),
         plan,
         orders,

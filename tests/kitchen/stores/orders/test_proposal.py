@@ -1,0 +1,44 @@
+"""The optimum beside what people reckon by hand, and what is too late with the last time to send."""
+
+from datetime import date, datetime, time, timedelta
+
+from kitchen.stores.orders.calendar import SupplierData
+from kitchen.stores.orders.problem import Wanted
+from kitchen.stores.orders.proposal import propose
+from kitchen.stores.packs import PackData
+
+TUESDAY = date(2027, 2, 16)
+MONDAY = TUESDAY - timedelta(1)
+DAIRY = SupplierData("dairy", "Dairy", 1, time(12), (1, 3, 5), 450)
+NOW = datetime(2027, 2, 9, 9)
+PACKS = (PackData("cream", "dairy", 2_000_000, 600), PackData("cream", "dairy", 500_000, 200))
+
+
+def cream(grams, by=MONDAY):
+    return Wanted("cream", grams * 1000, by - timedelta(3), by)
+
+
+def proposed(pooled, lines=(), packs=PACKS, now=NOW):
+    return propose(pooled, lines or pooled, packs, {"dairy": DAIRY}, now)
+
+
+def test_pooled_and_mixed_packs_cost_least_single_packs_more_and_lines_alone_most():
+    """2,300 g: 2,000 g and 500 g; five of 500 g; and for two lines of 1,150 g, three of 500 g each."""
+    found = proposed([cream(2300)], [cream(1150), cream(1150)])
+    assert found.answer.pence == 600 + 200 + 450
+    assert (found.single_pence, found.alone_pence) == (1000 + 450, 1200 + 450)
+    assert found.answer.proved
+
+
+def test_what_had_to_be_sent_before_now_is_too_late_and_the_page_says_until_when():
+    found = proposed([cream(100)], now=datetime(2027, 2, 14, 12, 1))
+    assert not found.answer.buys and found.alone_pence == 0
+    assert found.too_late[0].why == (
+        "It had to be sent to Dairy by 12:00 on Sunday 14 February, for the delivery on Monday 15 February."
+    )
+
+
+def test_a_van_that_never_comes_on_these_days_and_a_food_on_no_list_are_told_apart():
+    thursday = Wanted("cream", 1, TUESDAY, TUESDAY)
+    assert "Nobody who sells it delivers" in proposed([thursday]).too_late[0].why
+    assert proposed([cream(1)], packs=()).too_late[0].why == "No pack of it is on any supplier’s list."
