@@ -6,19 +6,23 @@ from django.utils.timezone import localtime
 
 from curriculum.recipes.data import RecipeData
 from kitchen.lessons.models import Lesson
-from kitchen.timeplan.models import DayEvent, LearnedMinutes, PlanState, What
+from kitchen.timeplan.models import DayEvent, LearnedMinutes, PlanState, TimePlan, What
 from kitchen.timeplan.paces import LearnedPace, read_paces
 
 
 def paces_for(lesson: Lesson, recipes: Iterable[RecipeData]) -> tuple[LearnedPace, ...]:
     """Paces at the level of the recipes, of the techniques of their steps; two queries at most.
 
-    A class that has begun stays with the paces of the plan by which it began: what is
-    learned from a day does not change that day's plan. None where the lesson is planned by
-    the recipes' own minutes.
+    A class that has begun, or was run, stays with the paces of its plan: what is learned from a
+    day does not change that day's plan. None where the lesson is planned by the recipes' own
+    minutes.
     """
-    began = DayEvent.objects.filter(lesson=lesson, what=What.BEGAN, undone_by=None)
-    kept = began.values_list("plan__inputs__paces", flat=True)[:1]
+    if lesson.state == Lesson.State.RUN:
+        plans = TimePlan.objects.filter(lesson=lesson, state=PlanState.ACCEPTED)
+        kept = plans.values_list("inputs__paces", flat=True)[:1]
+    else:
+        began = DayEvent.objects.filter(lesson=lesson, what=What.BEGAN, undone_by=None)
+        kept = began.values_list("plan__inputs__paces", flat=True)[:1]
     if kept:
         return read_paces(kept[0] or ())
     if lesson.by_recipe_minutes:

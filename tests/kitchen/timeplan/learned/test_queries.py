@@ -67,6 +67,14 @@ def test_a_class_that_has_begun_keeps_the_paces_of_its_plan(cast):
     assert [pace.per_mille for pace in lesson_data(cast.lesson).paces] == [1300]
 
 
+def test_a_lesson_that_was_run_without_a_tap_keeps_its_plan_too(cast):
+    planned(cast)
+    cast.lesson.state = "run"
+    accepted(cast, 1500)
+    assert lesson_data(cast.lesson).paces == ()
+    assert plan_page(cast.lesson).stands
+
+
 def test_a_plan_is_marked_when_nothing_but_its_paces_has_changed(cast):
     planned(cast)
     accepted(cast, 1300)
