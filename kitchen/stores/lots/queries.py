@@ -10,7 +10,9 @@ from curriculum import wording
 from curriculum.allergens import printed
 from curriculum.foods.models import Food
 from curriculum.people.queries import now_at, the_college
+from kitchen.lessons.models import Lesson
 from kitchen.stores.allocation import Use, barred, warning
+from kitchen.stores.deliveries.models import Delivery
 from kitchen.stores.made.queries import PartRow, made_lots_with, parts_of
 from kitchen.stores.models import Lot, Movement
 from kitchen.stores.queries import ACCEPTED, lot_data
@@ -53,6 +55,8 @@ class LotPage:
     may_contain: tuple[str, ...]
     parts: tuple[PartRow, ...] = ()
     went_into: tuple[Lot, ...] = ()
+    delivery: Delivery | None = None
+    accepted_for: tuple[Lesson, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,8 +125,9 @@ def stock_rows(today: date) -> list[LotRow]:
 def lot_row(lot: Lot, today: date, now: datetime) -> LotRow:
     """One lot in words, as it stands on that day at that moment."""
     data = lot_data(lot)
-    stopped = barred(data, Use(today, data.made_in, now), free_from=not data.made_in)
-    look = warning(data, today)
+    own = data.made_in or (data.only_for[0] if data.only_for else "")
+    stopped = barred(data, Use(today, own, now), free_from=not data.made_in)
+    look = (barred(data, today) if data.only_for else "") or warning(data, today)
     unread = data.unread and not lot.held
     state = UNREAD if unread else STOPPED if stopped else LAST if look else IN_STORE
     return LotRow(
@@ -152,7 +157,7 @@ def date_words(lot: Lot, today: date) -> str:
 
 
 def lot_page(lot: Lot, today: date) -> LotPage:
-    """One lot whole. Five queries beside the lot's own."""
+    """One lot whole. Eight queries at most beside the lot's own."""
     moves = movements_of(lot)
     back = {each.kit_line_id for each in moves if each.kind == Movement.Kind.RETURN}
     return LotPage(
@@ -162,7 +167,17 @@ def lot_page(lot: Lot, today: date) -> LotPage:
         may_contain=tuple(printed(kind) for kind in lot.label_may_contain),
         parts=tuple(parts_of(lot)),
         went_into=tuple(made_lots_with([lot])),
+        delivery=Delivery.objects.filter(lines__lot=lot).select_related("order").first(),
+        accepted_for=accepted_lessons(lot),
     )
+
+
+def accepted_lessons(lot: Lot) -> tuple[Lesson, ...]:
+    """The lessons that a substitute was accepted for. One query for a substitute, none for any other lot."""
+    if not lot.restricted:
+        return ()
+    rows = lot.accepted_for.select_related("lesson__group").order_by("lesson__on", "lesson__starts")
+    return tuple(row.lesson for row in rows)
 
 
 def label_rows() -> list[LabelRow]:
