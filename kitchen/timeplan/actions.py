@@ -70,7 +70,7 @@ def keep_plan(*, lesson: Lesson, plan: LessonPlan, question: dict, by: User) -> 
     return TimePlan.objects.create(
         lesson=current,
         number=last + 1,
-        inputs={"shape": 1, "basis": basis, "question": question, **kept_pacing(data)},
+        inputs={"shape": 1, "basis": basis, "question": question, **kept_pacing(data, question)},
         inputs_hash=basis,
         answer=answer,
         status=plan.status,

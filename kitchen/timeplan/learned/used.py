@@ -8,17 +8,18 @@ Worked example: a lining that the plan counts at 13 min by a pace of 1.3 is 10 m
 recipe. A bench that took 12 min has taken 1.2 times the recipe's minutes, not 12/13 of them.
 """
 
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import Any
 
 from curriculum.wording import counted, counted_words, long_date
 from kitchen.timeplan.class_data import LessonData
 from kitchen.timeplan.fits import step_words
-from kitchen.timeplan.lesson_problem import problem_of
 from kitchen.timeplan.paces import (
     ENOUGH_FOR_SPREAD,
     ENOUGH_TIMINGS,
     LearnedPace,
+    hands_minutes,
     kept_paces,
     pace_of,
     times_words,
@@ -46,22 +47,30 @@ def used_paces(lesson: LessonData) -> tuple[Used, ...]:
     return tuple(sorted(found, key=lambda used: (used.pace.name, used.pace.level)))
 
 
-def recipe_minutes(lesson: LessonData) -> dict[str, int]:
-    """Minutes as the recipes write them, extra time on top, by the name of the task; of those that differ."""
-    if not lesson.paces:
-        return {}
-    as_planned, as_written = problem_of(lesson), problem_of(replace(lesson, paces=()))
-    return {
-        task.name: task.minutes
-        for task in as_written.tasks
-        if task.minutes != as_planned.task[task.name].minutes
-    }
+def recipe_minutes(lesson: LessonData, question: Mapping[str, Any]) -> dict[str, int]:
+    """Minutes as the recipes write them, extra time on top, by the name of the task; of those that differ.
+
+    ``question`` is a kept one of the lesson (``kept.py``). Of several ways of a step the one
+    counts whose minutes the question has.
+    """
+    benches = {bench.name: bench for bench in lesson.benches}
+    steps = {(b.name, step.position): step for b in lesson.benches for step in lesson.steps_of(b)}
+    found = {}
+    for task in question["tasks"]:
+        step = steps.get((task["bench"], task["step"])) if task["hands"] else None
+        bench = benches.get(task["bench"])
+        pace = pace_of(lesson.paces, bench.recipe, step) if bench and step else None
+        for way in step.ways if pace else ():
+            written = hands_minutes(way.active_minutes, None, bench.pace_per_mille)
+            if hands_minutes(way.active_minutes, pace, bench.pace_per_mille) == task["minutes"] != written:
+                found.setdefault(task["name"], written)
+    return found
 
 
-def kept_pacing(lesson: LessonData) -> dict[str, Any]:
+def kept_pacing(lesson: LessonData, question: Mapping[str, Any]) -> dict[str, Any]:
     """What a kept plan says of its minutes, as JSON: paces used, and the recipes' minutes they changed."""
     paces = [used.pace for used in used_paces(lesson)]
-    return {"paces": kept_paces(paces), "recipe_minutes": recipe_minutes(lesson)}
+    return {"paces": kept_paces(paces), "recipe_minutes": recipe_minutes(lesson, question)}
 
 
 def learned_spreads(lesson: LessonData, problem: Problem) -> dict[str, int | None]:

@@ -5,6 +5,8 @@ from datetime import date
 
 import pytest
 
+from curriculum.recipes.data import WayData
+from kitchen.timeplan.kept import kept_question
 from kitchen.timeplan.learned.used import (
     kept_pacing,
     learned_spreads,
@@ -24,6 +26,10 @@ def learned(technique="lining_ring", name="Lining a ring", per_mille=1300, timin
     when, count = date(2027, 2, 9), len(timings)
     level = LESSON.benches[0].recipe.level
     return LearnedPace(technique, name, level, per_mille, count, 4, "Marek Hazel", when, tuple(timings))
+
+
+def asked(lesson):
+    return kept_question(problem_of(lesson))
 
 
 def by(*paces):
@@ -58,11 +64,22 @@ def test_a_pace_is_said_in_hundredths_at_most(per_mille, words):
 
 
 def test_the_recipes_minutes_are_kept_where_the_plan_counts_others():
-    assert recipe_minutes(by(learned())) == {"1/4/0": 10, "2/4/0": 10}
+    assert recipe_minutes(by(learned()), asked(by(learned()))) == {"1/4/0": 10, "2/4/0": 10}
     slow = replace(by(learned()), benches=(replace(LESSON.benches[0], pace_per_mille=1250),))
     assert problem_of(slow).task["1/4/0"].minutes == 17
-    assert recipe_minutes(slow) == {"1/4/0": 13}
-    assert kept_pacing(LESSON) == {"paces": [], "recipe_minutes": {}}
+    assert recipe_minutes(slow, asked(slow)) == {"1/4/0": 13}
+    assert kept_pacing(LESSON, asked(LESSON)) == {"paces": [], "recipe_minutes": {}}
+
+
+def test_of_two_ways_of_a_step_the_recipes_minutes_are_those_of_the_way_that_was_planned():
+    """Beaten for 9 min by machine or 14 by hand, at 1.5: 21 planned are 14 in the recipe."""
+    step = replace(LESSON.benches[0].recipe.steps[3], ways=(WayData("machine", 9), WayData("hand", 14)))
+    recipe = replace(LESSON.benches[0].recipe, steps=(step,))
+    lesson = replace(by(learned(per_mille=1500)), benches=(replace(LESSON.benches[0], recipe=recipe),))
+    task = {"name": "1/4/0", "bench": "1", "step": 4, "hands": True}
+    assert recipe_minutes(lesson, {"tasks": [task | {"minutes": 21}]}) == {"1/4/0": 14}
+    assert recipe_minutes(lesson, {"tasks": [task | {"minutes": 14}]}) == {"1/4/0": 9}
+    assert recipe_minutes(lesson, {"tasks": [task | {"minutes": 99}]}) == {}
 
 
 def test_the_chances_take_the_spread_of_enough_timings_and_say_how_many():
