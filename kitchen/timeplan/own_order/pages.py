@@ -43,7 +43,8 @@ def state_of(row: Any, zone: Any) -> State:
     if row is None:
         return State("todo", "Not begun", "Nothing is kept yet.")
     if row.is_handed_in:
-        return State("done", "Handed in", f"Handed in {when(row.handed_in_at, zone)}.")
+        at = when(row.handed_in_at, zone)
+        return State("done", "Handed in", f"{at[:1].upper()}{at[1:]}.")
     if row.opened_by is not None:
         opened = f"Opened again by {row.opened_by.name} {when(row.opened_at, zone)}: {row.opened_why}"
         return State("doing", "Opened again", opened if opened.endswith(".") else f"{opened}.")
