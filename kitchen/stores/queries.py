@@ -12,9 +12,9 @@ from django.db.models import F, Max, OuterRef, Prefetch, Q, QuerySet, Subquery, 
 from django.db.models.functions import Coalesce
 from django.utils import timezone
 
-from curriculum.allergens import kinds_of, printed
+from curriculum.allergens import kinds_of
 from curriculum.foods.data import FoodData
-from curriculum.foods.models import Avoidance, Food
+from curriculum.foods.models import Avoidance
 from curriculum.foods.queries import foods_data
 from curriculum.people.models import RoleGrant, Student, User
 from curriculum.people.queries import now_at, the_college
@@ -25,11 +25,10 @@ from kitchen.lessons.models import Dish, Lesson, Place, PlaceLearner
 from kitchen.rooms.models import Equipment
 from kitchen.stores.allocation import Allocation, LineNeed, LotData, Use, allocate
 from kitchen.stores.changes import changes, component_names, plated
-from kitchen.stores.deliveries.labels import kinds_beyond
 from kitchen.stores.deliveries.models import AcceptedFor
 from kitchen.stores.kits import KINDS_OF_KIT
 from kitchen.stores.kits_page import KitsPage, accepted_page, proposed_page
-from kitchen.stores.made.bowls import Label
+from kitchen.stores.lots.managers import names_more
 from kitchen.stores.models import Kit, KitLine, KitSet, Lot, MadePart, Movement, Weighing
 from kitchen.stores.proposal import BenchAsked, Question, hash_of, inputs_of, prepare
 from kitchen.stores.trays import Tray, TrayLine, initials
@@ -112,25 +111,12 @@ def lot_data(lot: Lot) -> LotData:
         held=lot.held,
         reserved_free_from=lot.reserved_free_from,
         opened=lot.opened_on is not None,
-        names_more=_names_more(lot),
+        names_more=names_more(lot),
         made_in=lot.made_in.code if lot.made_in else "",
         discard_at=timezone.localtime(lot.discard_at) if lot.discard_at else None,
         unread=lot.label_read_on is None,
         only_for=tuple(row.lesson.code for row in lot.accepted_for.all()) if lot.restricted else None,
     )
-
-
-def _names_more(lot: Lot) -> tuple[str, ...]:
-    """What the lot's own label names beyond the label of its food: the kits are printed from the food."""
-    of_lot = Label(tuple(lot.label_allergens), tuple(lot.label_may_contain))
-    return tuple(map(printed, kinds_beyond(of_lot, label_of(lot.food))))
-
-
-def label_of(food: Food) -> Label:
-    """What the label of a food says, as it was read last."""
-    rows = sorted(food.allergens.all(), key=lambda row: row.pk)
-    contains = tuple(row.kind for row in rows if row.presence == "contains")
-    return Label(contains, tuple(row.kind for row in rows if row.presence == "may_contain"))
 
 
 def standing_kits(lesson: Lesson) -> KitSet | None:

@@ -19,6 +19,7 @@ from kitchen.stores.deliveries.check import Rule, ruling
 from kitchen.stores.deliveries.entries import LineEntry
 from kitchen.stores.deliveries.models import Delivery
 from kitchen.stores.lots.forms import KIND_CHOICES
+from kitchen.stores.lots.managers import label_of
 from kitchen.stores.made.bowls import Label
 from kitchen.stores.models import Lot
 from kitchen.stores.orders.models import OrderLine
@@ -226,7 +227,7 @@ class LineForm(LabelFields):
         """The line as the action takes it."""
         said = self.cleaned_data
         pack, food, line = said["pack"], self.food_taken, self.order_line
-        book = queries.label_of(food) if said["label"] == AS_BOOK else self.ticked()
+        book = label_of(food) if said["label"] == AS_BOOK else self.ticked()
         other = line is not None and (
             food.pk != line.pack.food_id or (pack is not None and pack.pk != line.pack_id)
         )

@@ -12,9 +12,9 @@ from kitchen.stores.barcodes import Reading as Scan
 from kitchen.stores.deliveries.check import Rule, Tally, advice, ruling
 from kitchen.stores.deliveries.labels import kinds_beyond
 from kitchen.stores.deliveries.models import Delivery, DeliveryLine, DeliveryRule
+from kitchen.stores.lots.managers import label_of
 from kitchen.stores.made.bowls import Label
 from kitchen.stores.orders.models import Order, OrderLine
-from kitchen.stores.queries import label_of
 
 Verdict = DeliveryLine.Verdict
 SHAPES = {

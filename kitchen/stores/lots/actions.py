@@ -23,10 +23,10 @@ from curriculum.records.actions import once
 from kitchen.stores.entries import LabelRead, LotEntry
 from kitchen.stores.ledgers import Move, lots_locked, move
 from kitchen.stores.lots import queries
+from kitchen.stores.lots.managers import label_of
 from kitchen.stores.made.bowls import Label, together
 from kitchen.stores.managers import judge_blocks, waiting_kits
 from kitchen.stores.models import KitLine, KitSet, Lot, Movement
-from kitchen.stores.queries import label_of
 
 
 @transaction.atomic
