@@ -9,6 +9,7 @@ is the same sheet with larger letters and nothing left out.
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import partial
+from typing import Any
 
 from curriculum.lettering import Ink, Line, Words, joined, sign, strong
 from curriculum.paper import LARGE, LEADING, Paper
@@ -179,6 +180,40 @@ class Sheet(Paper):
         self.room(self.height_of(strong(words), inner) + self.size)
         self.y = self.free_from(self.left, self.y, words, width=self.width) + self.size * 0.6
 
+    # Patterns: what a picture in black is made of
+
+    def solid(self, x: float, y: float, wide: float, high: float, words: str = "", size: float = 0) -> None:
+        """A black bar with words in white in its middle: it must print, so the words are no grey."""
+        self._do(partial(_draw_solid, at=(x, self.high - y - high, wide, high)))
+        if words:
+            self._do(partial(_set_white, white=True))
+            top = y + (high - size * 0.72) / 2 + size * 0.72 - size
+            self.text(x, top, strong(words), width=wide, size=size, align="middle")
+            self._do(partial(_set_white, white=False))
+
+    def cleared(self, x: float, y: float, wide: float, high: float) -> None:
+        """A white area: what was drawn before is not seen through what stands on it."""
+        self._do(partial(_set_white, white=True))
+        self._do(partial(_draw_solid, at=(x, self.high - y - high, wide, high)))
+        self._do(partial(_set_white, white=False))
+
+    def hatched(
+        self, x: float, y: float, wide: float, high: float, *, gap: float = 6, thick: float = 0.5
+    ) -> None:
+        """An area of slanting lines within a frame: a pattern instead of a grey that vanishes."""
+        at = (x, self.high - y - high, wide, high)
+        self._do(partial(_draw_hatched, at=at, gap=gap, thick=thick))
+        self.box(x, y, wide, high, thick=max(0.8, thick))
+
+    def slope(self, x: float, y: float, to_x: float, to_y: float, *, thick: float = 0.8) -> None:
+        """A dotted line from one point to another."""
+        at = (x, self.high - y, to_x, self.high - to_y)
+        self._do(partial(_draw_slope, at=at, thick=thick))
+
+    def diamond(self, x: float, y: float, side: float) -> None:
+        """A white diamond with a black edge around a point."""
+        self._do(partial(_draw_diamond, at=(x, self.high - y), side=side))
+
     # How rows are set
 
     def _table(
@@ -250,6 +285,48 @@ class Sheet(Paper):
     def _next(self, again: Callable[[], None]) -> None:
         self.new_page()
         again()
+
+
+def _draw_solid(canvas: Any, at: tuple[float, float, float, float]) -> None:
+    canvas.rect(*at, stroke=0, fill=1)
+
+
+def _set_white(canvas: Any, white: bool) -> None:
+    canvas.setFillGray(1 if white else 0)
+
+
+def _draw_hatched(canvas: Any, at: tuple[float, float, float, float], gap: float, thick: float) -> None:
+    x, y, wide, high = at
+    canvas.saveState()
+    edge = canvas.beginPath()
+    edge.rect(*at)
+    canvas.clipPath(edge, stroke=0, fill=0)
+    canvas.setLineWidth(thick)
+    along = x - high
+    while along < x + wide:
+        canvas.line(along, y, along + high, y + high)
+        along += gap
+    canvas.restoreState()
+
+
+def _draw_diamond(canvas: Any, at: tuple[float, float], side: float) -> None:
+    x, y = at
+    edge = canvas.beginPath()
+    edge.moveTo(x, y + side)
+    for point in ((x + side, y), (x, y - side), (x - side, y)):
+        edge.lineTo(*point)
+    edge.close()
+    canvas.setLineWidth(1.2)
+    canvas.setFillGray(1)
+    canvas.drawPath(edge, stroke=1, fill=1)
+    canvas.setFillGray(0)
+
+
+def _draw_slope(canvas: Any, at: tuple[float, float, float, float], thick: float) -> None:
+    canvas.setLineWidth(thick)
+    canvas.setDash([1.5, 2])
+    canvas.line(*at)
+    canvas.setDash([])
 
 
 _ALIGN = {"l": "left", "r": "right", "m": "middle"}

@@ -162,12 +162,14 @@ class Paper:
 
     ``size`` is the size of ordinary words in points and everything else follows from it.
     ``foot`` stands at the lower edge of each page with its number; without it there is no foot.
-    ``y`` is where the next block begins.
+    ``y`` is where the next block begins; ``sides`` are those of the paper, upright.
     """
+
+    sides = A4
 
     def __init__(self, title: str, *, size: float = NORMAL, landscape: bool = False, foot: str = "") -> None:
         self.title, self.size, self.foot = title, size, foot
-        self.wide, self.high = (A4[1], A4[0]) if landscape else A4
+        self.wide, self.high = self.sides[::-1] if landscape else self.sides
         self.left, self.top = MARGIN, MARGIN
         self.width = self.wide - 2 * MARGIN
         self.bottom = self._bottom()
@@ -279,10 +281,8 @@ class Paper:
     def plate(self, x: float, y: float, label: str, side: float) -> None:
         """A bench's number plate: a frame in a frame with the number in it."""
         self.box(x, y, side, side, thick=side * 0.055, corner=side * 0.16)
-        inner = side * 0.11
-        self.box(
-            x + inner, y + inner, side - 2 * inner, side - 2 * inner, thick=side * 0.02, corner=side * 0.08
-        )
+        inner, within = side * 0.11, side * 0.78
+        self.box(x + inner, y + inner, within, within, thick=side * 0.02, corner=side * 0.08)
         size = side * 0.5
         while LETTERING.width_of(sign(label), label, size) > side * 0.68 and size > 4:
             size *= 0.9

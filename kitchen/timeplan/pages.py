@@ -18,6 +18,7 @@ from kitchen.timeplan.picture import picture
 from kitchen.timeplan.plan import ON_THE_DAY, BenchPlan, LessonPlan
 from kitchen.timeplan.price import prices_at_once, with_plan
 from kitchen.timeplan.price_words import PriceFacts, price_facts
+from kitchen.timeplan.wall.load import load_table
 from kitchen.timeplan.ways_out import WayOut
 
 #: Changes that nobody can book on this page: somebody has to bring them.
@@ -63,6 +64,7 @@ def page_of(lesson: Any, page: Any, draft: Draft) -> dict[str, Any]:
         "status_words": words.STATUS_WORDS[shown.status],
         "slip": words.slip(shown, draft.chain_minutes),
         "svg": picture(shown),
+        "load": load_table(shown),
         "calls": calls_of(shown),
         "price": price_of(page.data, draft, shown),
         "beside": stood_beside(shown),

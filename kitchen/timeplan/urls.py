@@ -8,6 +8,7 @@ from kitchen.timeplan.demonstrations.urls import demonstration_patterns
 from kitchen.timeplan.learned.urls import learned_patterns
 from kitchen.timeplan.own_order.urls import own_order_patterns
 from kitchen.timeplan.slips.urls import slip_patterns
+from kitchen.timeplan.wall.urls import wall_patterns
 
 app_name = "timeplan"
 urlpatterns = [
@@ -24,6 +25,7 @@ urlpatterns = [
     *demonstration_patterns,
     *day_patterns,
     *slip_patterns,
+    *wall_patterns,
     *own_order_patterns,
     *learned_patterns,
 ]

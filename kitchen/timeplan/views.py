@@ -102,7 +102,9 @@ def strips_paper(request: HttpRequest, lesson: str) -> HttpResponse:
     found = access.lesson_for(request.user, lesson)
     rules = actions.demand_plan(plan=ruling_plan(found))
     facts = strip_page(found)["facts"]
-    return _pdf(paper.strips(rules.plan, facts, rules.plan.benches, rules.stamp), f"strips-{found.code}.pdf")
+    size = LARGE if request.GET.get("print") == "large" else NORMAL
+    content = paper.strips(rules.plan, facts, rules.plan.benches, rules.stamp, size)
+    return _pdf(content, f"strips-{found.code}.pdf")
 
 
 @require_safe

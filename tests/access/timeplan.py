@@ -26,6 +26,8 @@ OWN = answers(200, "student", 404, "other_student", rest=403)
 ROWS = (
     Row("timeplan:plan", "GET", STAFF_READ, lesson),
     Row("timeplan:chances", "GET", STAFF_READ, lesson),
+    Row("timeplan:wall", "GET", STAFF_READ, lesson),
+    Row("timeplan:wall_paper", "GET", STAFF_READ, planned),
     Row("timeplan:longer", "POST", TEACHES, lesson),
     Row("timeplan:minutes", "POST", TEACHES, lesson, lambda cast: {"minutes": "recipe"}),
     Row("timeplan:progress", "GET", answers(403, "student other_student external", rest=302), lesson),

@@ -191,19 +191,17 @@ def _step_row(told: Told, task: Task, cue: str) -> StepRow:
 
 def board_rows(told: Told) -> tuple[Row, ...]:
     """The same for all to see: bench numbers, the ordinary recipe's words, minutes; no taps."""
-    plain = {
-        line.step: line.words for bench in told.plan.benches for line in bench.lines if not bench.free_from
-    }
     rows = []
-    for row in bench_rows(Told(_unnamed(told.plan, plain), told.state, told.ovens)):
+    for row in bench_rows(Told(for_all_to_see(told.plan), told.state, told.ovens)):
         said = row.words if row.state != "cannot" else "Not in use."
         word = row.state_words if row.state in SAID_ON_THE_BOARD else ""
         rows.append(replace(row, who="", words=said, state_words=word, taps=()))
     return tuple(rows)
 
 
-def _unnamed(plan: LessonPlan, plain: dict[int, str]) -> LessonPlan:
+def for_all_to_see(plan: LessonPlan) -> LessonPlan:
     """The plan without learners, and in the ordinary recipe's words wherever there are some."""
+    plain = {line.step: line.words for bench in plan.benches for line in bench.lines if not bench.free_from}
     benches = tuple(
         replace(
             bench,
