@@ -1,0 +1,128 @@
+"""Measures the stores: a week added up, whole packs at least cost.
+
+    python -m tests.benchmarks.stores [--only packs] [--lessons 40] [--foods 150]
+
+Prints JSON lines. One function a measure, listed in ``MEASURES``; ``--only`` runs one of them.
+What needs the database has it in a temporary folder.
+
+``packs``: so many foods, six packs each, four suppliers, with the proof flag, the ratio of what
+each food costs in its best single pack and of what each of four lessons' lines costs rounded up
+alone. ``week``: forty approved lessons of one week, the page with its queries.
+"""
+
+import argparse
+import os
+import tempfile
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import datetime, time, timedelta
+
+from kitchen.stores.orders.calendar import SupplierData
+from kitchen.stores.orders.optimum import optimum
+from kitchen.stores.orders.problem import Ask, Wanted, faults
+from kitchen.stores.orders.proposal import propose
+from tests.benchmarks.machine import fixed_loop, measured, say
+from tests.builders.orders import MONDAY, week_ask
+
+LINES_A_FOOD = 4
+
+
+def packs(asked: argparse.Namespace, machine: float) -> None:
+    """The optimum of three weeks, beside it the two ways that people reckon by hand."""
+    for number in (1, 2, 3):
+        ask = week_ask(asked.foods, 6, 4, number)
+        answer, facts = measured(lambda ask=ask: optimum(ask))
+        alone, single = by_hand(ask)
+        say(
+            "packs",
+            machine,
+            foods=asked.foods,
+            proved=answer.proved,
+            faults=len(faults(ask, answer)),
+            pence=answer.pence,
+            ratio_alone=round(alone / answer.pence, 3),
+            ratio_single=round(single / answer.pence, 3),
+            **facts,
+        )
+
+
+def by_hand(ask: Ask) -> tuple[int, int]:
+    """Every line alone and the best single pack after pooling, as the page of a week reckons them."""
+    lines = [replace(want, milligrams=part) for want in ask.wanted for part in parts_of(want)]
+    suppliers = {
+        drop.supplier: SupplierData(
+            drop.supplier, drop.supplier, 1, time(12), (1,), drop.charge_pence, drop.least_pence
+        )
+        for drop in ask.drops
+    }
+    found = propose(ask.wanted, lines, ask.packs, suppliers, datetime.combine(MONDAY - timedelta(5), time(9)))
+    return found.alone_pence, found.single_pence
+
+
+def parts_of(want: Wanted) -> list[int]:
+    """The need of four lessons, of which each has a part."""
+    part = want.milligrams // LINES_A_FOOD
+    return [want.milligrams - part * (LINES_A_FOOD - 1), *[part] * (LINES_A_FOOD - 1)]
+
+
+def week(asked: argparse.Namespace, machine: float) -> None:
+    """The page of a week with that many lessons, in a database of its own."""
+    with tempfile.TemporaryDirectory(prefix="kitchen-benchmark-") as folder:
+        a_database(folder)
+        measure_week(asked, machine)
+
+
+def a_database(folder: str) -> None:
+    """The tables of the project in that folder."""
+    import django
+
+    os.environ["DATABASE_URL"] = f"sqlite:///{folder}/benchmark.sqlite3"
+    os.environ["KITCHEN_DATA"] = folder
+    os.makedirs(f"{folder}/static", exist_ok=True)
+    os.environ.setdefault("DJANGO_SETTINGS_MODULE", "kitchen.website.settings")
+    django.setup()
+    from django.core.management import call_command
+
+    call_command("migrate", verbosity=0)
+
+
+def measure_week(asked: argparse.Namespace, machine: float) -> None:
+    """Needs, stock and packs of the week, three times; the last is told."""
+    from django.db import connection
+    from django.test.utils import CaptureQueriesContext
+
+    from kitchen.stores.orders.queries import week_basis, week_page
+    from tests.builders.weeks import a_week_of
+
+    monday = a_week_of(asked.lessons)
+    counting = lambda: CaptureQueriesContext(connection)  # noqa: E731
+    for _ in range(2):
+        basis, facts = measured(lambda: week_basis(monday), counting)
+    lines = len(basis.served)
+    say("week, needs less stock", machine, lessons=asked.lessons, lines=lines, **facts)
+    page, facts = measured(lambda: week_page(monday), counting)
+    answer = page.proposal.answer
+    say(
+        "week, whole page", machine, foods=len(basis.foods), proved=answer.proved, pence=answer.pence, **facts
+    )
+
+
+#: What is measured, by the word after ``--only``.
+MEASURES: dict[str, Callable[[argparse.Namespace, float], None]] = {"packs": packs, "week": week}
+
+
+def main() -> None:
+    """Run the measures that are asked for."""
+    said = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    said.add_argument("--only", choices=sorted(MEASURES))
+    said.add_argument("--lessons", type=int, default=40)
+    said.add_argument("--foods", type=int, default=150)
+    asked = said.parse_args()
+    machine = fixed_loop()
+    for name, measure in MEASURES.items():
+        if asked.only in (None, name):
+            measure(asked, machine)
+
+
+if __name__ == "__main__":
+    main()
