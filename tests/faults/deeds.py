@@ -4,6 +4,7 @@ A deed is a pair: ``begin`` fetches what it needs in the new process, ``do`` doe
 gives back the answer as one word.
 """
 
+import os
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
@@ -23,6 +24,8 @@ from kitchen.stores.made.actions import make_lot
 from kitchen.stores.made.bowls import MadeEntry
 from kitchen.stores.models import Lot
 from kitchen.timeplan.day.actions import Said, tap
+from kitchen.timeplan.own_order.actions import save_order
+from kitchen.timeplan.own_order.written import StepLine, WrittenOrder
 
 
 def storeman() -> User:
@@ -117,7 +120,26 @@ def make_a_bowl(facts, number, key) -> str:
         return refused.code
 
 
+def begin_order():
+    lesson = Lesson.objects.get(code="LESSQN22")
+    student = User.objects.get(username="student").student
+    return lesson, student, lesson.dishes.get().version, os.getpid()
+
+
+def keep_an_order(facts, number, key) -> str:
+    """One learner's order of work, kept from several devices that all saw the same: only one may keep it."""
+    lesson, student, version, device = facts
+    order = WrittenOrder((StepLine(1, "09:20", f"device {device}"),))
+    said = {"lesson": lesson, "student": student, "version": version, "order": order}
+    try:
+        save_order(**said, based_on=number, by=student.user)
+    except RuleBroken as refused:
+        return refused.code
+    return "kept"
+
+
 DEEDS = {
+    "order": (begin_order, keep_an_order),
     "bowl": (begin_bowl, make_a_bowl),
     "day": (begin_day, tap_the_day),
     "book": (begin_booking, book),
