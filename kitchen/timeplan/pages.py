@@ -11,6 +11,7 @@ from kitchen.timeplan import words
 from kitchen.timeplan.beside import WAIT_FOR, beside_words
 from kitchen.timeplan.calls import calls_of, line_name
 from kitchen.timeplan.class_data import LessonData
+from kitchen.timeplan.cleaning import free_times
 from kitchen.timeplan.drafts import Draft
 from kitchen.timeplan.learned.used import Used, pace_words, used_paces
 from kitchen.timeplan.paces import times_words
@@ -152,6 +153,9 @@ def strip_lines(plan: LessonPlan, bench: BenchPlan) -> tuple[StripLine, ...]:
         points = (WAIT_FOR, *points) if line.beside else points
         at, head = clock_minutes(line.start), line_name(line)
         timed.append((line.start, StripLine(at, head, line.words, line.hands_minutes, points, line.caution)))
+    for free in free_times(plan, bench):
+        head = "Contingency" if free.kind == "contingency" else "Clean as you go"
+        timed.append((free.start, StripLine(clock_minutes(free.start), head, free.point, free.minutes)))
     clear_at = plan.clear_at
     done = f"Your bench has finished at {clock_minutes(bench.end)}."
     timed.append((clear_at, StripLine(clock_minutes(clear_at), "Clear-down", done, plan.ends - clear_at)))

@@ -11,6 +11,7 @@ from curriculum.paper import NORMAL
 from curriculum.wording import clock_minutes, listed
 from kitchen.timeplan.beside import WAIT_FOR
 from kitchen.timeplan.calls import Call, calls_of
+from kitchen.timeplan.cleaning import free_times
 from kitchen.timeplan.plan import BenchPlan, LessonPlan, PlanLine
 from kitchen.timeplan.words import free_from_words, lead_by_words, lead_words
 
@@ -77,6 +78,8 @@ def strip_rows(plan: LessonPlan, bench: BenchPlan) -> list[list[Words]]:
             (show.start, 1, [clock_minutes(show.start), words, "Hands free, where you can see.", TICK])
         )
     timed += [(line.start, 2, _step_row(line)) for line in bench.lines]
+    for free in free_times(plan, bench):
+        timed.append((free.start, 2, [clock_minutes(free.start), free.words, free.point, TICK]))
     if plan.break_minutes:
         at, until = clock_minutes(plan.break_at), clock_minutes(plan.break_end)
         timed.append((plan.break_at, 1, [at, f"Break until {until}.", "Food may wait, bake or chill.", TICK]))
