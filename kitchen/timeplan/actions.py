@@ -1,6 +1,6 @@
 """Accepting a time plan, asking for a longer search, taking a way out."""
 
-from dataclasses import replace
+from dataclasses import asdict, replace
 from datetime import date, timedelta
 from uuid import UUID
 
@@ -70,7 +70,13 @@ def keep_plan(*, lesson: Lesson, plan: LessonPlan, question: dict, by: User) -> 
     return TimePlan.objects.create(
         lesson=current,
         number=last + 1,
-        inputs={"shape": 1, "basis": basis, "question": question, **kept_pacing(data, question)},
+        inputs={
+            "shape": 1,
+            "basis": basis,
+            "question": question,
+            "fixed": [asdict(pin) for pin in data.pins],
+            **kept_pacing(data, question),
+        },
         inputs_hash=basis,
         answer=answer,
         status=plan.status,

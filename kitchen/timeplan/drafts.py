@@ -13,6 +13,9 @@ from kitchen.timeplan.class_data import LessonData
 from kitchen.timeplan.fits import Verdict, judge
 from kitchen.timeplan.kept import SHAPE, kept_plan, kept_question, question_hash, read_plan
 from kitchen.timeplan.lesson_problem import RoomLacks, problem_of
+from kitchen.timeplan.pins.breaks import what_breaks
+from kitchen.timeplan.pins.pinned import fixed_by
+from kitchen.timeplan.pins.words import break_words
 from kitchen.timeplan.plan import LessonPlan
 from kitchen.timeplan.price import Led, better_prices
 from kitchen.timeplan.solver import Effort
@@ -22,6 +25,12 @@ from kitchen.timeplan.why_words import why_words
 
 #: Seconds of the searches outside the request, one after another while a gap is left.
 LONG_SEARCHES = (3.0, 12.0)
+
+#: What is said where our own rule finds nothing and nothing is proved against it.
+NOT_ROUND = (
+    "Our own rule finds no plan round what is fixed by hand, and it is not proved that there is none."
+    " A longer search may find one."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,14 +86,14 @@ def better_drafts(lesson: LessonData) -> Iterator[Draft]:
     best = draft_of(lesson)
     yield best
     for seconds in LONG_SEARCHES:
-        if best.plan is None or best.gap_minutes == 0 or best.chain_minutes > best.usable_minutes:
+        if _is_settled(lesson, best):
             break
         found = draft_of(lesson, Effort(seconds=seconds))
         if _is_better(found, best):
             best = found
         yield best
     if not best.fits:
-        best = with_reasons(lesson, best)
+        best = with_reasons(lesson, replace(best, reasons=(*best.reasons, *breaks_of(lesson, best))))
         yield best
         best = with_ways(lesson, best, Effort(seconds=2.0))
         yield best
@@ -100,6 +109,31 @@ def with_reasons(lesson: LessonData, draft: Draft, effort: Effort = Effort(secon
     problem = problem_of(lesson, draft.plan.waves, frozenset(draft.plan.by_the_minute))
     proved = tuple(why_words(problem, reason) for reason in why_not(problem, effort))
     return replace(draft, reasons=(*draft.reasons, *proved))
+
+
+def _is_settled(lesson: LessonData, best: Draft) -> bool:
+    """Whether a search would find nothing more; round what is fixed by hand it may find a first plan."""
+    if best.plan is None:
+        return not lesson.pins
+    return best.gap_minutes == 0 or best.chain_minutes > best.usable_minutes
+
+
+def breaks_of(lesson: LessonData, draft: Draft) -> tuple[str, ...]:
+    """What is fixed by hand and cannot all hold, in sentences; empty when that is not in the way."""
+    bare = replace(lesson, pins=())
+    if not lesson.pins or draft.fits:
+        return ()
+    without = draft_of(bare)
+    if without.plan is None or (draft.plan is not None and not without.fits):
+        return ()
+    plan = draft.plan or without.plan
+    problem = problem_of(bare, plan.waves, frozenset(plan.by_the_minute))
+    gone = {pin for pin, _ in fixed_by(problem, lesson.pins, lesson.start_minutes).left_out}
+    pins = tuple(pin for pin in lesson.pins if pin not in gone)
+    found = what_breaks(problem, pins, lesson.start_minutes, without.fits)
+    if found is not None:
+        return break_words(lesson, problem, found)
+    return () if draft.plan else (NOT_ROUND,)
 
 
 def _is_better(found: Draft, best: Draft) -> bool:

@@ -176,6 +176,15 @@ def _bench(frame: _Frame, plan: LessonPlan, row: int, bench: BenchPlan) -> Itera
             half = high // 2 - 1
             yield _block(frame, bar.start, bar.minutes, y + 4 + lane * (half + 2), half, str(bar.step))
     yield from (_food(frame, y + high + 4, bar) for bar in bench.bars if bar.kind != "hands")
+    for bar in bench.bars:
+        if bar.fixed:
+            yield _fixed_mark(frame, y + 4 if bar.kind == "hands" else y + high + 8, bar)
+
+
+def _fixed_mark(frame: _Frame, y: int, bar: Bar) -> str:
+    """A point that stands on the beginning of what a person fixed."""
+    x = frame.x(bar.start)
+    return f'<path class="linkhead" d="M{round(x - 6, 1)} {y - 8}h12l-6 12z"/>'
 
 
 def _in_lanes(bench: BenchPlan) -> list[tuple[Bar, int | None]]:

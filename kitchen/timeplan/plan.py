@@ -26,6 +26,8 @@ from kitchen.timeplan.solver import Solved
 
 #: Status of a plan that was made while the class ran.
 ON_THE_DAY = "on the day"
+#: What the strip and the plan in words say of a step that a person fixed.
+FIXED = "Fixed by the lecturer."
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +39,7 @@ class Bar:
     kind: str
     step: int
     where: str = ""
+    fixed: bool = False
 
     @property
     def end(self) -> int:
@@ -150,6 +153,11 @@ class LessonPlan:
     def fits(self) -> bool:
         """Whether it ends before clear-down."""
         return self.finish_minutes <= self.usable_minutes
+
+    @property
+    def any_fixed(self) -> bool:
+        """Whether anything of a bench was fixed by hand."""
+        return any(bar.fixed for bench in self.benches for bar in bench.bars)
 
     @property
     def minutes_over(self) -> int:
@@ -275,7 +283,7 @@ def _parts(
         else:
             kind = "hands" if hands else "wait"
             where = _place_words(way.at if hands else stays[0].appliance_kind)
-        out.append(_Part(Bar(start, task.minutes, kind, step.position, where), stays))
+        out.append(_Part(Bar(start, task.minutes, kind, step.position, where, task.is_fixed), stays))
     return out
 
 
@@ -293,7 +301,10 @@ def _line(step: StepData, way: WayData, found: list[_Part], called: bool) -> Pla
         step=step.position,
         words=step.words if way is step.ways[0] or not way.words else way.words,
         hands_minutes=sum(bar.minutes for bar in hands),
-        points=tuple(_stay_words(part, part.bar.start < start) for part in stays),
+        points=(
+            *((FIXED,) if any(part.bar.fixed for part in found) else ()),
+            *(_stay_words(part, part.bar.start < start) for part in stays),
+        ),
         cue=step.cue,
         caution=step.caution,
         called=called,

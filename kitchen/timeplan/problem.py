@@ -227,6 +227,11 @@ class Task:
         """Whether somebody is there for its minutes: not in a break."""
         return self.hands or self.lecturer or self.assessor
 
+    @property
+    def is_fixed(self) -> bool:
+        """Whether a person fixed its start or its oven."""
+        return self.earliest == self.latest or bool(self.only_ovens)
+
     def may_go_in(self, oven: Oven) -> bool:
         """Whether it bakes, the oven takes its bake, and it is not fixed to others."""
         named = not self.only_ovens or oven.name in self.only_ovens

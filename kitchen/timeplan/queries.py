@@ -28,6 +28,7 @@ from kitchen.timeplan.kept import read_plan
 from kitchen.timeplan.learned.queries import paces_for
 from kitchen.timeplan.models import PlanState, TimePlan
 from kitchen.timeplan.paces import read_paces
+from kitchen.timeplan.pins.queries import pins_of
 from kitchen.timeplan.plan import ON_THE_DAY, LessonPlan
 
 #: Kind of the long work that plans a lesson.
@@ -71,6 +72,7 @@ def lesson_data(lesson: Lesson) -> LessonData:
         waves_most=college.waves_at_most,
         minutes_a_plate=lesson.minutes_a_plate if lesson.assessed else 0,
         paces=paces_for(lesson, recipes.values()),
+        pins=pins_of(lesson),
     )
 
 

@@ -21,7 +21,7 @@ from kitchen.timeplan.byhand import NoPlanByHand, one_pass, plan_by_hand
 from kitchen.timeplan.model import build, hint
 from kitchen.timeplan.problem import Problem
 from kitchen.timeplan.race import Race
-from kitchen.timeplan.stages import fewer_changes, heat_changes, less_holding, phases_needed
+from kitchen.timeplan.stages import FEW_BAKES, fewer_changes, heat_changes, less_holding, phases_needed
 from kitchen.timeplan.tidy import tidied
 
 #: Nudges of demonstrations where no clock decides how many.
@@ -338,9 +338,12 @@ def by_hand_only(problem: Problem, first: Answer | None = None) -> Solved:
     return _solved(problem, answer, answer, bound, "by hand", monotonic() - began, began)
 
 
-def cannot_end_by(problem: Problem, minutes: int, effort: Effort = Effort()) -> bool:
+def cannot_end_by(
+    problem: Problem, minutes: int, effort: Effort = Effort(), *, with_ovens: bool = False
+) -> bool:
     """Whether it is proved that no plan of this very question, as it is led, ends by that minute.
 
+    ``with_ovens``: their heats and doors are looked at too, where few enough bakes allow a proof.
     False also when nothing was proved in the time given, or the solver is not there.
     """
     if best_bound(problem).minutes > minutes:
@@ -348,7 +351,9 @@ def cannot_end_by(problem: Problem, minutes: int, effort: Effort = Effort()) -> 
     cp = solver_module()
     if cp is None:
         return False
-    built = build(cp, problem, minutes, pooled=True)
+    bakes = sum(task.bake is not None for task in problem.tasks)
+    pooled = not with_ovens or not 0 < bakes <= FEW_BAKES
+    built = build(cp, problem, minutes, pooled=pooled, phases=max(1, bakes))
     solver = cp.CpSolver()
     solver.parameters.num_workers = 1
     _Clock(effort, monotonic()).limit(solver, 1.0)

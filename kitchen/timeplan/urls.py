@@ -7,6 +7,7 @@ from kitchen.timeplan.day.urls import day_patterns
 from kitchen.timeplan.demonstrations.urls import demonstration_patterns
 from kitchen.timeplan.learned.urls import learned_patterns
 from kitchen.timeplan.own_order.urls import own_order_patterns
+from kitchen.timeplan.pins.urls import pin_patterns
 from kitchen.timeplan.slips.urls import slip_patterns
 from kitchen.timeplan.wall.urls import wall_patterns
 
@@ -24,6 +25,7 @@ urlpatterns = [
     path("lessons/<str:lesson>/time-plan/my-bench.pdf", views.own_strip_paper, name="own_strip_paper"),
     *demonstration_patterns,
     *day_patterns,
+    *pin_patterns,
     *slip_patterns,
     *wall_patterns,
     *own_order_patterns,

@@ -17,9 +17,11 @@ def cast():
 
 
 def test_lecturer_plans_and_changes_cover_only_plans(cast):
-    assert access.may(cast.lecturer, cast.lesson) == {"plan": True, "change": True}
-    assert access.may(cast.cover, cast.lesson) == {"plan": True, "change": False}
-    assert access.may(cast.technician, cast.lesson) == {"plan": False, "change": False}
+    assert access.may(cast.lecturer, cast.lesson) == {"plan": True, "change": True, "read_fixed": True}
+    assert access.may(cast.cover, cast.lesson) == {"plan": True, "change": False, "read_fixed": True}
+    nothing = {"plan": False, "change": False, "read_fixed": False}
+    assert access.may(cast.technician, cast.lesson) == nothing
+    assert access.may(cast.people["manager"], cast.lesson) == nothing | {"read_fixed": True}
 
 
 def test_work_is_found_by_its_key_and_lesson(cast):

@@ -9,10 +9,15 @@ from kitchen.timeplan import model
 from kitchen.timeplan.answer import Answer, check, holding_minutes
 from kitchen.timeplan.bounds import best_bound, heads, latest_starts
 from kitchen.timeplan.byhand import NoPlanByHand, plan_by_hand
+from kitchen.timeplan.class_data import ShownData
+from kitchen.timeplan.lesson_problem import problem_of
 from kitchen.timeplan.model import twin_benches
+from kitchen.timeplan.pins.data import ORDER, OVEN, START, PinData
+from kitchen.timeplan.pins.pinned import fixed_by
 from kitchen.timeplan.problem import Demonstration, Problem, Task, Window
 from kitchen.timeplan.solver import Effort, NoPlan, solve
 from tests.builders.timeplan import shortest_by_trying, tiny_class, two_benches
+from tests.builders.timeplan_lessons import class_of
 
 STEADY = Effort(work=0.4, holding=False)
 
@@ -186,3 +191,41 @@ def test_a_task_refuses_a_start_that_cannot_be_and_an_oven_without_a_bake(facts)
 def test_a_question_refuses_an_oven_that_is_not_there():
     with pytest.raises(ValueError, match="no oven takes"):
         changed(two_benches(), "1/bake", only_ovens=("middle",))
+
+
+def test_a_fixed_start_leaves_its_wave_and_the_clock():
+    lesson = class_of("R01", "juniper", 3, 210)
+    pin = PinData(1, START, "2", 3, minute=lesson.start_minutes + 52)
+    problem = problem_of(replace(lesson, pins=(pin,)))
+    assert problem.task["2/3/0"].earliest == problem.task["2/3/0"].latest == 52
+    assert ("1/3/0", "3/3/0") in problem.together
+    assert "2/3/0" not in problem.on_the_clock
+    assert "1/3/0" in problem.on_the_clock
+    assert check(problem, plan_by_hand(problem)) == []
+
+
+def test_what_means_nothing_is_left_out_and_said():
+    lesson = class_of("R01", "juniper", 2, 210)
+    problem = problem_of(lesson)
+    oven = lesson.appliances[0].code
+    pins = (
+        PinData(1, START, "9", 3, minute=60),
+        PinData(2, START, "1", 3, minute=lesson.start_minutes - 1),
+        PinData(3, OVEN, "1", 5, 1, oven="nowhere"),
+        PinData(4, OVEN, "1", 3, oven=oven),
+        PinData(5, ORDER, "1", 5, other_bench="1", other_step=4),
+        PinData(6, ORDER, "1", 3, other_bench="2", other_step=3),
+    )
+    found = fixed_by(problem, pins, lesson.start_minutes)
+    assert [pin.number for pin, _ in found.left_out] == [1, 2, 3, 4, 5]
+    assert all(why.endswith(".") for _, why in found.left_out)
+    assert Window("1/3/0", "2/3/0") in found.problem.windows
+
+
+def test_a_demonstration_is_fixed_for_everybody():
+    lesson = class_of("R01", "juniper", 2, 210, shown=(ShownData(4, 6),))
+    pin = PinData(1, START, "", 4, minute=lesson.start_minutes + 13)
+    problem = problem_of(replace(lesson, pins=(pin,)))
+    (show,) = problem.demonstrations
+    assert (show.earliest, show.latest) == (13, 13)
+    assert plan_by_hand(problem).starts[show.name] == 13
