@@ -63,20 +63,19 @@ class Choices:
         """What can be bought for a wanted food with these deliveries, the fresher first."""
         return tuple(item for item in self.items[wanted] if drops >> item.drop & 1)
 
-    def cost(self, drops: int, without: int = 0) -> int:
-        """The packs and what is wasted, for all wanted foods with these deliveries; charges apart.
+    def cost(self, drops: int) -> int:
+        """The packs and what is wasted, for all wanted foods with these deliveries; charges apart."""
+        return sum(self.cost_by_reach(drops, 0).values())
 
-        ``without``: foods that one of those deliveries can bring are left out.
-        """
-        total = 0
+    def cost_by_reach(self, drops: int, some: int) -> dict[int, int]:
+        """The same, told apart by which of ``some`` deliveries can bring a food."""
+        found: dict[int, int] = {}
         for wanted, (reach, known) in enumerate(zip(self.reach, self._by_drops, strict=True)):
-            if reach & without:
-                continue
             micro = known.get(drops & reach)
             if micro is None:
                 micro = known[drops & reach] = self._cost_of(wanted, drops)
-            total += micro
-        return total
+            found[reach & some] = found.get(reach & some, 0) + micro
+        return found
 
     def _cost_of(self, wanted: int, drops: int) -> int:
         found = {item.pack: item for item in self.open_items(wanted, drops)}

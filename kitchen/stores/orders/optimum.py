@@ -89,10 +89,13 @@ class _Search:
         """
         come = [at for at in self.undecided[:decided] if drops >> at & 1]
         charges = sum(self.ask.drops[at].charge_pence for at in come)
-        bound = self.choices.cost(drops)
-        for some in self._groups(tuple(at for at in come if self.ask.drops[at].least_pence)):
-            least = sum(self.ask.drops[at].least_pence for at in some)
-            bound = max(bound, MICRO * least + self.choices.cost(drops, sum(1 << at for at in some)))
+        held = tuple(at for at in come if self.ask.drops[at].least_pence)
+        costs = self.choices.cost_by_reach(drops, sum(1 << at for at in held))
+        bound = sum(costs.values())
+        for some in self._groups(held):
+            least, bits = sum(self.ask.drops[at].least_pence for at in some), sum(1 << at for at in some)
+            others = sum(micro for reach, micro in costs.items() if not reach & bits)
+            bound = max(bound, MICRO * least + others)
         return MICRO * charges + bound
 
     def _groups(self, come: tuple[int, ...]) -> list[tuple[int, ...]]:
