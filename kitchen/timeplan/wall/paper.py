@@ -30,7 +30,7 @@ class _OnA3(Sheet):
 
 
 def wall_paper(plan: LessonPlan, facts: str, stamp: str, format: str) -> bytes:
-    """The picture as a PDF, as many pages as it needs; a bookmark for each."""
+    """The picture as a PDF, as many pages as it needs."""
     letter = LETTER[format]
     title = f"Time plan: {plan.title}"
     kind = _OnA3 if format == "A3" else Sheet
