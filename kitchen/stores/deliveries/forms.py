@@ -72,6 +72,17 @@ class ScanForm(EnamelForm):
         return form
 
 
+class OrderCodeForm(EnamelForm):
+    """The code on our own order, scanned or typed: it begins the check of that order."""
+
+    scan = forms.CharField(
+        max_length=40,
+        required=False,
+        label="Scan or type the code on our order",
+        widget=forms.TextInput(attrs={"autocomplete": "off", "spellcheck": "false", "class": "short"}),
+    )
+
+
 class BeginForm(KeyedForm):
     """Begin a check: for an order that was sent, or for what a supplier brings without one."""
 

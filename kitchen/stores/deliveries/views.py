@@ -14,6 +14,7 @@ from kitchen.stores.deliveries import access, actions, queries
 from kitchen.stores.deliveries.forms import (
     BeginForm,
     DecideForm,
+    OrderCodeForm,
     RuleForm,
     ScanForm,
     WaitingLabelForm,
@@ -32,7 +33,8 @@ def deliveries(request: HttpRequest) -> HttpResponse:
     if order is not None:
         return redirect(f"{reverse('stores:begin_delivery')}?order={order.pk}")
     orders, rows = queries.deliveries_page()
-    return render(request, "stores/deliveries.html", {"orders": orders, "rows": rows})
+    form = OrderCodeForm(initial={"scan": request.GET.get("scan", "")})
+    return render(request, "stores/deliveries.html", {"orders": orders, "rows": rows, "form": form})
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

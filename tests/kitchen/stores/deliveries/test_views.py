@@ -93,6 +93,8 @@ def test_an_orders_own_code_begins_its_check(client, cast):
     order = an_order(a_pack("honey"), by=cast.stores)
     answer = client.get(reverse("stores:deliveries"), {"scan": order.code.lower()})
     assert answer.url.endswith(f"begin/?order={order.pk}")
+    other = client.get(reverse("stores:deliveries"), {"scan": "NOSUCH22"}).content.decode()
+    assert "has the code NOSUCH22" in other and order.code in other
 
 
 @pytest.mark.parametrize(
