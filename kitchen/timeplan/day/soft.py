@@ -18,28 +18,16 @@ from kitchen.timeplan.problem import Oven, Task
 
 @dataclass
 class Soft:
-    """The model with what its answer and its hints are read from."""
+    """The model with what its answer is read from."""
 
     at: Situation
     built: Built
-    first: Answer
-    free: frozenset[str] | None
-    price_of: list[tuple[Any, Callable[[Answer], int]]] = field(default_factory=list)
     objective: list[Any] = field(default_factory=list)
 
-    def is_free(self, name: str) -> bool:
-        """Whether this search may move it."""
-        return self.free is None or name in self.free
-
-    def may_move(self, name: str) -> bool:
-        """Whether it is still to come and free."""
-        return name not in self.at.past.fixed and self.is_free(name)
-
-    def priced(self, weight: int, most: int, value: Callable[[Answer], int]) -> Any:
-        """A variable with a price, and how a hint reckons its value."""
+    def priced(self, weight: int, most: int) -> Any:
+        """A variable with a price."""
         variable = self.built.model.new_int_var(0, most, "")
         self.objective.append(weight * variable)
-        self.price_of.append((variable, value))
         return variable
 
     def answer(self, solver: Any) -> Answer:
@@ -50,19 +38,8 @@ class Soft:
         return Answer(starts | fixed, {**self.at.old.ovens, **found.ovens})
 
 
-def soft_model(
-    cp: ModuleType,
-    at: Situation,
-    first: Answer,
-    *,
-    keep_ovens: bool = False,
-    free: frozenset[str] | None = None,
-) -> Soft:
-    """The model, hinted with ``first``; ``keep_ovens`` leaves every bake in the oven of ``first``.
-
-    ``free`` names what may move (None: everything to come); the rest stands as in ``first``.
-    Something must be still to come.
-    """
+def soft_model(cp: ModuleType, at: Situation, first: Answer) -> Soft:
+    """The model of all that is to come, which must be something; hinted with ``first``."""
     horizon = first.finish(at.problem) - at.now + 60
     coming = replace(
         at.problem,
@@ -70,46 +47,34 @@ def soft_model(
         windows=(),
         demonstrations=tuple(d for d in at.problem.demonstrations if d.name not in at.past.fixed),
     )
-    soft = Soft(at, Built(cp, cp.CpModel(), coming, max(horizon, 1)), first, free)
+    soft = Soft(at, Built(cp, cp.CpModel(), coming, max(horizon, 1)))
     _times(soft)
     _holds(soft)
     _people(soft)
     _breaks(soft)
     _supplies(soft)
-    _ovens(soft, first, keep_ovens)
+    _ovens(soft, first)
     soft.built.model.minimize(sum(soft.objective))
-    _hint(soft, first)
+    hint_with(soft, first)
     return soft
 
 
 def _times(soft: Soft) -> None:
     """A start for everything to come, with the price of moving it and of ending late."""
     at, built = soft.at, soft.built
-    late = soft.priced(
-        PAST_FINISH, built.horizon, lambda answer: max(0, answer.finish(at.problem) - at.planned_finish)
-    )
+    late = soft.priced(PAST_FINISH, built.horizon)
     minutes = {t.name: t.minutes for t in built.problem.tasks}
     minutes |= {d.name: d.minutes for d in built.problem.demonstrations}
     for name, lasts in minutes.items():
-        stands = first_minute(soft, name)
-        low, high = (0, built.horizon) if soft.is_free(name) else (stands, stands)
-        start = built.model.new_int_var(low, high, name)
+        start = built.model.new_int_var(0, built.horizon, name)
         built.start[name] = start
         built.interval[name] = built.model.new_fixed_size_interval_var(start, lasts, f"{name} on")
-        if soft.is_free(name):
-            built.model.add(start + lasts <= at.planned_finish - at.now + late)
-            _move(soft, name, start, at.wished[name])
-        else:
-            built.model.add(late >= stands + lasts + at.now - at.planned_finish)
+        built.model.add(start + lasts <= at.planned_finish - at.now + late)
+        _move(soft, start, at.wished[name])
 
 
-def first_minute(soft: Soft, name: str) -> int:
-    """Its minute of the model in the answer to begin with."""
-    return soft.first.starts[name] - soft.at.now
-
-
-def _move(soft: Soft, name: str, start: Any, wished: int) -> None:
-    moved = soft.priced(MOVED, soft.built.horizon, lambda answer: abs(answer.starts[name] - wished))
+def _move(soft: Soft, start: Any, wished: int) -> None:
+    moved = soft.priced(MOVED, soft.built.horizon)
     soft.built.model.add(moved >= start - (wished - soft.at.now))
     soft.built.model.add(moved >= (wished - soft.at.now) - start)
 
@@ -118,7 +83,7 @@ def _holds(soft: Soft) -> None:
     """Least waits are kept; longest ones have a price. Ends of the past are numbers."""
     at, model, start = soft.at, soft.built.model, soft.built.start
     for window in at.problem.windows:
-        if window.after in at.past.fixed or not (soft.may_move(window.before) or soft.may_move(window.after)):
+        if window.after in at.past.fixed:
             continue
         if window.before in at.past.fixed:
             end: Any = at.end_of(window.before) - at.now
@@ -126,7 +91,7 @@ def _holds(soft: Soft) -> None:
             end = start[window.before] + at.problem.task[window.before].minutes
         model.add(start[window.after] >= end + window.least)
         if window.longest is not None:
-            over = soft.priced(HOLD_BROKEN, soft.built.horizon + 600, _over(at, window))
+            over = soft.priced(HOLD_BROKEN, soft.built.horizon + 600)
             model.add(start[window.after] <= end + window.longest + over)
     for task in at.coming:
         if task.shown_by is None:
@@ -136,16 +101,6 @@ def _holds(soft: Soft) -> None:
             model.add(start[task.name] >= at.end_of(task.shown_by) - at.now)
         else:
             model.add(start[task.name] >= start[task.shown_by] + lasts)
-
-
-def _over(at: Situation, window: Any) -> Callable[[Answer], int]:
-    minutes = at.problem.task[window.before].minutes
-
-    def value(answer: Answer) -> int:
-        gap = answer.starts[window.after] - answer.starts[window.before] - minutes
-        return max(0, gap - window.longest)
-
-    return value
 
 
 def _running(at: Situation, wanted: Callable[[Task], bool]) -> list[tuple[Task, int]]:
@@ -169,10 +124,7 @@ def _people(soft: Soft) -> None:
     at, built = soft.at, soft.built
     shows = [built.interval[d.name] for d in built.problem.demonstrations]
     busy_showing = _showing(at)
-    shown = any(soft.is_free(d.name) for d in built.problem.demonstrations)
     for bench in at.problem.benches:
-        if not shown and not any(soft.is_free(t.name) for t in at.coming if t.bench == bench.name):
-            continue
         work = [built.interval[t.name] for t in at.coming if t.hands and t.bench == bench.name and t.minutes]
         left = [m for _, m in _running(at, lambda t, b=bench.name: t.hands and t.bench == b)]
         left = sorted(left + [busy_showing] * bench.cooks, reverse=True)[: bench.cooks]
@@ -197,8 +149,7 @@ def _breaks(soft: Soft) -> None:
         held = built.model.new_fixed_size_interval_var(each.start - at.now, each.minutes, "break")
         work = [t.name for t in at.coming if t.by_people and t.minutes]
         for name in (*work, *(d.name for d in built.problem.demonstrations)):
-            if soft.is_free(name):
-                built.model.add_no_overlap([built.interval[name], held])
+            built.model.add_no_overlap([built.interval[name], held])
 
 
 def _fixed(built: Built, minutes: int) -> Any:
@@ -228,25 +179,18 @@ def _supplies(soft: Soft) -> None:
         built.model.add_cumulative(intervals, demands, supply.units)
 
 
-def _ovens(soft: Soft, first: Answer, keep: bool) -> None:
+def _ovens(soft: Soft, first: Answer) -> None:
     at, built = soft.at, soft.built
     used = phases_of(built.problem, first)
     for oven in at.problem.ovens:
         if not at.works(oven):
             continue
-        may = {
-            t.name
-            for t in at.coming
-            if t.bake is not None
-            and oven.takes(t.bake)
-            and (first.ovens[t.name] == oven.name or (not keep and soft.is_free(t.name)))
-        }
-        count = len(used.get(oven.name, ())) + (0 if keep else 1)
-        if may and count and any(soft.is_free(name) for name in may):
-            add_oven(built, oven, count, may, _busy(at, oven))
+        may = {t.name for t in at.coming if t.bake is not None and t.may_go_in(oven)}
+        if may:
+            add_oven(built, oven, len(used.get(oven.name, ())) + 1, may, _busy(at, oven))
             _not_before_it_is_hot(soft, oven)
     for task in at.coming:
-        if task.bake is not None and (soft.is_free(task.name) or built.chosen[task.name]):
+        if task.bake is not None:
             built.model.add_exactly_one(x for _, _, x in built.chosen[task.name])
 
 
@@ -266,11 +210,11 @@ def _not_before_it_is_hot(soft: Soft, oven: Oven) -> None:
             soft.built.model.add(phase.start >= ready).only_enforce_if(variable, phase.used)
 
 
-def _hint(soft: Soft, first: Answer) -> None:
+def hint_with(soft: Soft, first: Answer) -> None:
+    """The answer to begin with, its prices left to the solver; hints given before are taken back."""
     built, at = soft.built, soft.at
+    built.model.clear_hints()
     shifted = Answer({name: first.starts[name] - at.now for name in built.start}, first.ovens)
     for name, variable in built.start.items():
         built.model.add_hint(variable, shifted.starts[name])
-    for variable, value in soft.price_of:
-        built.model.add_hint(variable, value(first))
     hint_ovens(built, shifted)

@@ -5,32 +5,31 @@ answers with a plan that cannot be cooked, and when nothing was disturbed gives 
 back. Holds that are too long are soft on the day: the answer says which.
 """
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from dataclasses import dataclass
-from random import Random
+from threading import Thread
 from time import monotonic
+from types import ModuleType
+from typing import Any
 
 from kitchen.timeplan.answer import Answer, Break
 from kitchen.timeplan.day.check import check_from, hard
+from kitchen.timeplan.day.near import Near, quick_solver
 from kitchen.timeplan.day.repair import pushed
 from kitchen.timeplan.day.situation import Price, Situation, price
-from kitchen.timeplan.day.soft import soft_model
+from kitchen.timeplan.day.soft import Soft
 from kitchen.timeplan.problem import Oven
 from kitchen.timeplan.solver import solver_module
 from kitchen.timeplan.taken import Taken
 
 #: Seconds of a re-plan in all; a second is promised.
-SECONDS = 0.85
-#: Shares of what is left: for the touched benches alone, and for each turn after that.
-TOUCHED_SHARE, ROUND_SHARE = 0.45, 0.35
-#: What is searched in turn.
-TURNS = ("near, kept", "kept", "near", "all")
-#: With less than this no search is begun.
-LEAST_SECONDS = 0.1
-#: Up to so many things to come are searched as a whole first.
-SMALL = 80
-#: Benches of one neighbourhood that moved; half as many come by chance.
-NEAR = 6
+SECONDS = 0.9
+#: With less than this no further piece is begun.
+LEAST_SECONDS = 0.03
+#: Building the model takes up to so many times as long as pushing to the right did.
+BUILDING = 1.5
+#: Of the time for searching, so much is spent on the whole.
+WHOLE_SHARE = 0.6
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +47,7 @@ class Replan:
     seconds: float
 
 
-def replan(at: Situation, seconds: float = SECONDS, workers: int = 2) -> Replan:
+def replan(at: Situation, seconds: float = SECONDS) -> Replan:
     """The least disturbance that is found in the time; legal, or none."""
     began = monotonic()
 
@@ -57,9 +56,9 @@ def replan(at: Situation, seconds: float = SECONDS, workers: int = 2) -> Replan:
 
     best = _cheapest(at, pushed(at, lambda: left() > seconds / 2))
     how = "nothing moves" if best and price(at, best).figure == 0 else "moved later"
-    cp = solver_module()
-    if best is not None and cp is not None and at.coming and price(at, best).figure > 0:
-        found = _searched(at, best, left, workers, seconds - left())
+    has_time = left() > BUILDING * (seconds - left())
+    if best is not None and has_time and at.coming and price(at, best).figure > 0 and solver_module():
+        found = _searched(at, best, left)
         if price(at, found).figure < price(at, best).figure:
             best, how = found, "found"
     return _told(at, best, how, monotonic() - began)
@@ -83,108 +82,57 @@ def oven_moves(at: Situation, answer: Answer) -> int:
     return sum(answer.ovens[name] != oven for name, oven in at.old.ovens.items())
 
 
-def _searched(
-    at: Situation, first: Answer, left: Callable[[], float], workers: int, pushing: float
-) -> Answer:
-    """The touched benches alone; then, in turns, all with ovens kept, some benches, and all."""
-    search = _Search(at, left, workers, first, build=pushing / 2)
-    if at.touched:
-        stand = Answer({**first.starts, **at.wished}, {**first.ovens, **_works(at, first)})
-        search.try_one(_hinted(at, stand, first), TOUCHED_SHARE, free=_of_benches(at, at.touched))
-    dice, turn = Random(1), TURNS.index("all") if len(at.coming) <= SMALL else 0
-    while search.has_time() and not search.is_best_possible():
-        _take_turn(search, TURNS[turn % len(TURNS)], dice)
-        turn += 1
-    return search.best
+def _searched(at: Situation, first: Answer, left: Callable[[], float]) -> Answer:
+    """Piece by piece on one core; on the other as a whole for half of the time, then in pieces too."""
+    near = Near(solver_module(), at, first, left)
+    other = _Other(near)
+    other.start()
+    while left() > LEAST_SECONDS and near.figure > 0 and not other.proved:
+        near.search_one()
+        near.take(other.best)
+    other.end()
+    near.take(other.best)
+    return _cheapest(at, [near.best, settled(at, near.best)]) or first
 
 
-def _take_turn(search: "_Search", kind: str, dice: Random) -> None:
-    """One search of the round: ovens kept, everything, or some benches."""
-    if kind.startswith("near"):
-        free = _of_benches(search.at, _neighbourhood(search.at, search.best, dice))
-        free |= _moved_shows(search.at, search.best)
-        search.try_one(search.best, ROUND_SHARE, keep=kind == "near, kept", free=free)
-    else:
-        search.try_one(search.best, ROUND_SHARE, keep=kind == "kept")
+class _Other(Thread):
+    """What the other core does; ``best`` is the cheapest answer it has, ``proved`` that none is cheaper."""
+
+    def __init__(self, near: Near) -> None:
+        super().__init__(daemon=True)
+        self.near, self.twin, self.best = near, near.twin(), near.best
+        self.proved = self.ended = False
+        self._model = near.soft.built.model.clone()
+        self._told = _told_by(near.cp, near.soft, self._keep)
+        self._solver = quick_solver(near.cp, near.left() * WHOLE_SHARE, linear=1)
+
+    def run(self) -> None:
+        """Search until the end."""
+        self.proved = self._solver.solve(self._model, self._told) == self.near.cp.OPTIMAL
+        while not self.proved and not self.ended and self.near.left() > LEAST_SECONDS:
+            self.twin.take(self.near.best)
+            self.twin.search_one()
+            self._keep(self.twin.best)
+
+    def end(self) -> None:
+        """Stop, and wait until it has stopped."""
+        self.ended = True
+        self._solver.stop_search()
+        self.join()
+
+    def _keep(self, answer: Answer) -> None:
+        self.twin.take(answer)
+        self.best = self.twin.best
 
 
-def _works(at: Situation, first: Answer) -> dict[str, str]:
-    """Old ovens where they still work."""
-    out = at.past.out
-    return {name: first.ovens[name] if oven in out else oven for name, oven in at.old.ovens.items()}
+def _told_by(cp: ModuleType, soft: Soft, keep: Callable[[Answer], None]) -> Any:
+    """What the solver calls with each better answer."""
 
+    class Told(cp.CpSolverSolutionCallback):
+        def on_solution_callback(self) -> None:
+            keep(soft.answer(self))
 
-def _hinted(at: Situation, stand: Answer, first: Answer) -> Answer:
-    """Everything as wished but the touched benches, which stand as in a plan that can be cooked."""
-    free = _of_benches(at, at.touched)
-    starts = {name: first.starts[name] if name in free else minute for name, minute in stand.starts.items()}
-    ovens = {name: first.ovens[name] if name in free else oven for name, oven in stand.ovens.items()}
-    return Answer(starts, ovens)
-
-
-def _of_benches(at: Situation, benches: Iterable[str]) -> frozenset[str]:
-    """Everything still to come at some benches."""
-    wanted = set(benches)
-    return frozenset(t.name for t in at.coming if t.bench in wanted)
-
-
-def _moved_shows(at: Situation, best: Answer) -> frozenset[str]:
-    """Demonstrations still to come that are not where they would be."""
-    shows = [d.name for d in at.problem.demonstrations if d.name not in at.past.fixed]
-    return frozenset(name for name in shows if best.starts[name] != at.wished[name])
-
-
-def _neighbourhood(at: Situation, best: Answer, dice: Random) -> list[str]:
-    """Some benches that moved most, and some others by chance."""
-    moved: dict[str, int] = {}
-    for task in at.coming:
-        bench = task.bench or ""
-        moved[bench] = moved.get(bench, 0) + abs(best.starts[task.name] - at.wished[task.name])
-    benches = sorted(moved, key=lambda bench: -moved[bench] * dice.uniform(0.3, 1.0))
-    others = benches[NEAR:]
-    return benches[:NEAR] + dice.sample(others, min(NEAR // 2, len(others)))
-
-
-@dataclass
-class _Search:
-    """The best answer so far, and searches that may better it."""
-
-    at: Situation
-    left: Callable[[], float]
-    workers: int
-    best: Answer
-    build: float = 0.0
-    proved: bool = False
-
-    def has_time(self) -> bool:
-        """Whether another model can be built and looked at: on a busy machine building takes long."""
-        return self.left() > LEAST_SECONDS + 2 * self.build
-
-    def is_best_possible(self) -> bool:
-        """Whether nothing is left to win, as far as the whole model knows."""
-        return self.proved or price(self.at, self.best).figure == 0
-
-    def try_one(
-        self, first: Answer, share: float, keep: bool = False, free: frozenset[str] | None = None
-    ) -> None:
-        """One search from an answer, for its share of what is left."""
-        if not self.has_time() or (free is not None and not free):
-            return
-        cp = solver_module()
-        assert cp is not None
-        before = self.left()
-        soft = soft_model(cp, self.at, first, keep_ovens=keep, free=free)
-        self.build = max(self.build, before - self.left())
-        seconds = max(0.02, self.left() * share)
-        solver = cp.CpSolver()
-        solver.parameters.num_workers = self.workers
-        solver.parameters.random_seed = 1
-        solver.parameters.max_time_in_seconds = seconds
-        status = solver.solve(soft.built.model)
-        self.proved = status == cp.OPTIMAL and free is None and not keep
-        if status in (cp.OPTIMAL, cp.FEASIBLE):
-            found = soft.answer(solver)
-            self.best = _cheapest(self.at, [self.best, found, settled(self.at, found)]) or self.best
+    return Told()
 
 
 def settled(at: Situation, answer: Answer) -> Answer:

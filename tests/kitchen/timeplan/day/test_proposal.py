@@ -26,7 +26,7 @@ def changed(planned, now, what, **more):
     deeds = as_planned(planned.problem, answer, now)
     deeds.append(Deed(len(deeds) + 1, what, now, **more))
     state = live(planned.problem, answer, deeds, now)
-    found = replan(situation(state), seconds=0.5, workers=1)
+    found = replan(situation(state), seconds=0.5)
     names = {oven.code: oven.name for oven in planned.plan.ovens}
     return state, found, plan_on_the_day(planned.plan, state, found.answer, 0, names)
 

@@ -30,7 +30,7 @@ def plan(problem):
 @pytest.mark.parametrize("seed", range(4))
 def test_every_answer_can_be_cooked_and_moves_nothing_that_has_begun(problem, plan, kind, seed):
     at = disturbed(problem, plan, kind, seed)
-    found = replan(at, seconds=0.4, workers=1)
+    found = replan(at, seconds=0.4)
     assert found.answer is not None
     assert hard(check_from(at.problem, found.answer, at.past)) == []
     for name in at.past.fixed:
@@ -44,7 +44,7 @@ def test_a_replan_keeps_the_break(problem, kind):
     with_break = replace(problem, breaks=(Pause(middle, 10),))
     for seed in range(3):
         at = disturbed(with_break, plan_by_hand(with_break), kind, seed)
-        found = replan(at, seconds=0.4, workers=1)
+        found = replan(at, seconds=0.4)
         assert found.answer is not None and hard(check_from(with_break, found.answer, at.past)) == []
 
 
@@ -60,7 +60,7 @@ def test_nothing_moves_when_nothing_was_disturbed(problem, plan):
 def test_a_step_begun_during_start_up_is_fixed_like_any_other(problem, plan):
     deeds = [Deed(1, "started", -7, "1/mix"), Deed(2, "later", -6, "1/mix", minutes=30)]
     at = situation(live(problem, plan, deeds, -5))
-    found = replan(at, seconds=0.3, workers=1)
+    found = replan(at, seconds=0.3)
     assert found.answer.starts["1/mix"] == -7
     assert found.answer.starts["1/rest"] >= 33
     assert hard(check_from(at.problem, found.answer, at.past)) == []
@@ -79,7 +79,7 @@ def test_the_solver_is_never_dearer_than_pushing_to_the_right():
         if not first:
             continue
         tried += 1
-        found = replan(at, seconds=0.3, workers=1)
+        found = replan(at, seconds=0.3)
         assert price(at, found.answer).figure <= price(at, first[0]).figure
     assert tried > 15
 
