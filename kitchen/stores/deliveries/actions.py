@@ -27,6 +27,7 @@ from kitchen.stores.entries import LabelRead, LotEntry
 from kitchen.stores.lots.actions import read_label, receive_lots, widen_label
 from kitchen.stores.made.bowls import Label
 from kitchen.stores.models import Lot
+from kitchen.stores.orders.actions import note_delivered
 from kitchen.stores.orders.models import Order
 
 Verdict = DeliveryLine.Verdict
@@ -172,7 +173,10 @@ def decide_line(
 
 @transaction.atomic
 def close_delivery(*, delivery: Delivery, by: User) -> Delivery:
-    """Say that the check is done. RuleBroken "closed", "line_waits"."""
+    """Say that the check is done; an order of which nothing is to come is delivered then.
+
+    RuleBroken "closed", "line_waits".
+    """
     row = _open_locked(delivery)
     waiting = row.lines.filter(verdict=Verdict.WAITING).order_by("number").first()
     if waiting is not None:
@@ -181,6 +185,8 @@ def close_delivery(*, delivery: Delivery, by: User) -> Delivery:
         )
     row.closed_at, row.closed_by = timezone.now(), by
     row.save(update_fields=["closed_at", "closed_by"])
+    if row.order is not None and row.order.state == Order.State.SENT and not queries.lines_to_come(row):
+        note_delivered(order=row.order, by=by)
     return row
 
 

@@ -82,8 +82,8 @@ class Scanned:
 
 
 def deliveries_page() -> tuple[list[Order], list[Delivery]]:
-    """Orders sent and not begun, and deliveries, open ones first. Two queries."""
-    begun = Delivery.objects.exclude(order=None).values("order")
+    """Orders sent that no open check is for, and deliveries, open ones first. Three queries."""
+    begun = Delivery.objects.filter(closed_at=None, order__isnull=False).values("order")
     waiting = Order.objects.filter(state=Order.State.SENT).exclude(pk__in=begun).select_related("supplier")
     rows = Delivery.objects.select_related("supplier", "order", "by")
     closed = rows.exclude(closed_at=None).order_by("-closed_at")[:SHOWN_CLOSED]
@@ -113,6 +113,11 @@ def delivery_page(delivery: Delivery, today: date) -> DeliveryPage:
         tuple(_order_row(line, [*earlier, *lines]) for line in asked),
         tuple(_checked_row(line, today) for line in lines),
     )
+
+
+def lines_to_come(delivery: Delivery) -> int:
+    """How many lines of the order nobody has looked at whole, over all its deliveries. Three queries."""
+    return sum(row.tally.to_come > 0 for row in delivery_page(delivery, delivery.on).ordered)
 
 
 def lines_of(delivery: Delivery) -> QuerySet[DeliveryLine]:

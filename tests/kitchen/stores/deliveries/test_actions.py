@@ -259,6 +259,19 @@ def test_nothing_is_written_into_a_closed_check(cast, flour):
     assert a_delivery(line.order, by=cast.stores).pk != delivery.pk
 
 
+def test_an_order_that_came_whole_is_delivered_when_the_check_is_closed(cast, flour):
+    delivery, line = flour
+    checked(delivery, as_ordered(line, count=3, milligrams=3_000_000), cast.stores)
+    actions.close_delivery(delivery=delivery, by=cast.stores)
+    line.order.refresh_from_db()
+    assert line.order.state == "sent"
+    later = a_delivery(line.order, by=cast.stores)
+    checked(later, as_ordered(line, count=1, taken=False, why="Torn."), cast.stores)
+    actions.close_delivery(delivery=later, by=cast.technician)
+    line.order.refresh_from_db()
+    assert (line.order.state, line.order.ended_by) == ("delivered", cast.technician)
+
+
 def test_food_without_an_order_is_checked_alike(cast):
     pack = a_pack("honey")
     delivery = a_delivery(by=cast.stores)
