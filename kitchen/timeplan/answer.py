@@ -9,22 +9,27 @@ the check says that the oven needs six minutes and gets four.
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import combinations, pairwise
 
+from kitchen.timeplan.choices import chosen_together, settled
 from kitchen.timeplan.problem import Bake, Oven, Problem, Task, Window
 
 
 @dataclass(frozen=True)
 class Answer:
-    """Start minute of every task and demonstration, and the oven of every bake, by name."""
+    """Start minute of every task and demonstration, and the oven of every bake, by name.
+
+    ``ways`` holds the number of the way of each task that is not done the usual way.
+    """
 
     starts: Mapping[str, int]
     ovens: Mapping[str, str]
+    ways: Mapping[str, int] = field(default_factory=dict)
 
     def finish(self, problem: Problem) -> int:
         """Last end of anything."""
-        ends = [self.starts[t.name] + t.minutes for t in problem.tasks]
+        ends = [self.starts[t.name] + t.minutes for t in settled(problem, self.ways).tasks]
         return max(ends + [self.starts[d.name] + d.minutes for d in problem.demonstrations])
 
 
@@ -63,9 +68,10 @@ class Break:
 
 def check(problem: Problem, answer: Answer) -> list[Break]:
     """Every rule that the answer breaks; an empty list means that it can be cooked so."""
-    missing = list(_missing(problem, answer))
+    missing = list(_missing(problem, answer)) or list(_ways(problem, answer))
     if missing:
         return missing
+    problem = settled(problem, answer.ways)
     rules = (_windows, _shown, _hands, _one_person, _supplies, _oven_rules)
     rules += (_breaks, _waves, _clock, _show_order, _fixed_starts, _fixed_ovens)
     return [found for rule in rules for found in rule(problem, answer)]
@@ -80,6 +86,7 @@ def minutes_over(problem: Problem, answer: Answer) -> int:
 
 def holding_minutes(problem: Problem, answer: Answer) -> int:
     """Minutes of waiting over the least, summed over all holds: food that stands about."""
+    problem = settled(problem, answer.ways)
     return sum(_gap(problem, answer, w) - w.least for w in problem.holds)
 
 
@@ -98,6 +105,16 @@ def _missing(problem: Problem, answer: Answer) -> Iterator[Break]:
     for task in problem.tasks:
         if task.bake is not None and answer.ovens.get(task.name) not in known:
             yield Break("no_oven", f"{task.called} has no oven.")
+
+
+def _ways(problem: Problem, answer: Answer) -> Iterator[Break]:
+    for name, number in answer.ways.items():
+        task = problem.task.get(name)
+        if task is None or not 0 <= number <= len(task.ways):
+            yield Break("no_such_way", f"{task.called if task else name} is not done in such a way.")
+    for names in chosen_together(problem):
+        if len({answer.ways.get(name, 0) for name in names}) > 1:
+            yield Break("wave_ways", f"{problem.task[names[0]].called} is not done in one way in its wave.")
 
 
 def _windows(problem: Problem, answer: Answer) -> Iterator[Break]:

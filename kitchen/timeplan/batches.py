@@ -73,7 +73,7 @@ def ovens_for(problem: Problem, answer: Answer) -> Answer | None:
         chosen = max(free)[1]
         ovens[name] = chosen
         inside[chosen].append((start, start + bake.minutes, bake))
-    found = Answer(answer.starts, ovens)
+    found = Answer(answer.starts, ovens, answer.ways)
     return None if check(problem, found) else found
 
 

@@ -15,6 +15,7 @@ All bounds are of the free question: waves and the clock on the fives do not cou
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
+from kitchen.timeplan.choices import least
 from kitchen.timeplan.problem import Pause, Problem, Task
 
 #: Loads of people, who do nothing in a break.
@@ -52,6 +53,7 @@ def best_bound(problem: Problem) -> Bound:
 
 def all_bounds(problem: Problem) -> list[Bound]:
     """The chain first, then one bound for each thing that is shared."""
+    problem = least(problem)
     head, tail = heads(problem), tails(problem)
     found = [longest_chain(problem), _with_shows(problem, head, tail)]
     for kind, about, capacity, loads in _shared(problem, head, tail):
@@ -63,6 +65,7 @@ def all_bounds(problem: Problem) -> list[Bound]:
 
 def longest_chain(problem: Problem) -> Bound:
     """The longest chain of tasks and least waits, demonstrations and cold ovens left out."""
+    problem = least(problem)
     reach: dict[str, int] = {}
     came_from: dict[str, str | None] = {}
     for name in problem.order:
@@ -83,6 +86,7 @@ def heads(problem: Problem) -> dict[str, int]:
 
     Holds that contradict one another would raise the heads for ever; one round a task is enough.
     """
+    problem = least(problem)
     shown = {d.name: problem.after_breaks(d.earliest, d.minutes) + d.minutes for d in problem.demonstrations}
     head = {}
     for task in problem.tasks:
@@ -118,6 +122,7 @@ def latest_starts(problem: Problem) -> dict[str, int]:
 
     Only chains and holds are looked at, so a start after it breaks what is fixed; one before may too.
     """
+    problem = least(problem)
     due = {t.name: t.latest for t in problem.tasks if t.latest is not None}
     moved = bool(due)
     while moved:
@@ -146,6 +151,7 @@ def _lower(due: dict[str, int], name: str, minutes: int) -> bool:
 
 def tails(problem: Problem) -> dict[str, int]:
     """Least minutes from the end of each task to the finish."""
+    problem = least(problem)
     tail: dict[str, int] = {}
     for name in reversed(problem.order):
         tail[name] = max(

@@ -25,6 +25,7 @@ from kitchen.timeplan.answer import Answer, check, holding_minutes
 from kitchen.timeplan.blocks import Block, ways_to_block
 from kitchen.timeplan.bounds import best_bound, latest_starts
 from kitchen.timeplan.byhand_shows import NoPlanByHand, nudged, settle, shows_first
+from kitchen.timeplan.choices import choosing, first_choices, settled
 from kitchen.timeplan.problem import Problem, Task
 from kitchen.timeplan.taken import Taken
 
@@ -245,6 +246,8 @@ def plan_by_hand(problem: Problem, nudges: int = 24, enough: int = 0) -> Answer:
     NoPlanByHand when no pass keeps every hold. The same question gives the same answer.
     """
     enough = max(enough, best_bound(problem).minutes)
+    if choosing(problem):
+        return _best_of_choices(problem, nudges, enough)
     for blocks in ways_to_block(problem):
         best = _best_of_shows(problem, blocks, nudges, enough)
         if best is not None:
@@ -254,7 +257,23 @@ def plan_by_hand(problem: Problem, nudges: int = 24, enough: int = 0) -> Answer:
 
 def one_pass(problem: Problem) -> Answer:
     """One pass with all demonstrations first: the quickest legal answer there is."""
+    problem = settled(problem, {})
     return _Layout(problem, shows_first(problem), next(ways_to_block(problem))).run()
+
+
+def _best_of_choices(problem: Problem, nudges: int, enough: int) -> Answer:
+    """The rule with the usual ways, with the others, and with machines for the first who find one free."""
+    found: list[Answer] = []
+    for ways in first_choices(problem):
+        try:
+            found.append(replace(plan_by_hand(settled(problem, ways), nudges, enough), ways=ways))
+        except NoPlanByHand:
+            continue
+        if found[-1].finish(problem) <= enough:
+            break
+    if not found:
+        raise NoPlanByHand("no order keeps every hold")
+    return min(found, key=lambda each: (each.finish(problem), holding_minutes(problem, each)))
 
 
 def _best_of_shows(problem: Problem, blocks: list[Block], nudges: int, enough: int) -> Answer | None:

@@ -14,6 +14,7 @@ from curriculum.wording import counted_words, listed, number
 from kitchen.timeplan.beside import BESIDE
 from kitchen.timeplan.bounds import Bound, all_bounds
 from kitchen.timeplan.byhand import NoPlanByHand, plan_by_hand
+from kitchen.timeplan.choices import every_way
 from kitchen.timeplan.class_data import LessonData
 from kitchen.timeplan.lead import Planned, chain_of, plan_lesson
 from kitchen.timeplan.lesson_problem import RoomLacks, problem_of
@@ -112,7 +113,7 @@ def step_words(steps: tuple[int, ...]) -> str:
 
 def _what_is_in_the_way(lesson: LessonData, planned: Planned) -> Iterator[Reason]:
     """Loads that are proved too much; else the plan's own length, and what would shorten it."""
-    problem, usable = planned.problem, lesson.usable_minutes
+    problem, usable = planned.question, lesson.usable_minutes
     proved = [b for b in all_bounds(problem) if b.minutes > usable]
     for bound in sorted(proved, key=lambda b: -b.minutes)[:2]:
         yield Reason(bound.kind, _load_words(problem, bound, usable), bound.minutes - usable)
@@ -169,7 +170,7 @@ def _doubled(problem: Problem) -> Iterator[tuple[str, Problem]]:
     for supply in problem.supplies:
         others = tuple(replace(s, units=2 * s.units) if s is supply else s for s in problem.supplies)
         yield f"the {supply.words or supply.name}", replace(problem, supplies=others)
-    tasks = tuple(replace(t, lecturer=False) for t in problem.tasks)
+    tasks = tuple(every_way(t, lambda way: replace(way, lecturer=False)) for t in problem.tasks)
     yield "the lecturer", replace(problem, tasks=tasks)
 
 

@@ -22,11 +22,12 @@ from kitchen.timeplan.problem import (
     Task,
     Window,
 )
+from kitchen.timeplan.ways import Way
 
 SHAPE = 1
 #: What came to tasks and demonstrations later, as it is where nothing is said: not kept then, so that
 #: a plan accepted before stays the plan of its question.
-UNLESS_SAID = {"earliest": 0, "latest": None, "only_ovens": ()}
+UNLESS_SAID = {"earliest": 0, "latest": None, "only_ovens": (), "ways": ()}
 
 
 def kept_plan(plan: LessonPlan) -> dict[str, Any]:
@@ -78,7 +79,9 @@ def _task(kept: dict[str, Any]) -> Task:
     if bake is not None:
         bake = Bake(**{**bake, "stays": tuple(Stay(**stay) for stay in bake["stays"])})
     uses = tuple((name, units) for name, units in kept["uses"])
-    return Task(**{**kept, "bake": bake, "uses": uses, "only_ovens": tuple(kept.get("only_ovens", ()))})
+    ways = tuple(Way(**{**way, "uses": tuple(map(tuple, way["uses"]))}) for way in kept.get("ways", ()))
+    only = tuple(kept.get("only_ovens", ()))
+    return Task(**{**kept, "bake": bake, "uses": uses, "only_ovens": only, "ways": ways})
 
 
 def read_plan(kept: dict[str, Any]) -> LessonPlan:

@@ -10,11 +10,12 @@ first step begins at 10 and the last ends at 136, one minute over a slot of 135.
 steps called by the minute it ends at 131.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from kitchen.timeplan.answer import Answer
 from kitchen.timeplan.bounds import Bound, best_bound, longest_chain
 from kitchen.timeplan.byhand import NoPlanByHand, plan_by_hand
+from kitchen.timeplan.choices import settled
 from kitchen.timeplan.class_data import LessonData
 from kitchen.timeplan.lesson_problem import problem_of
 from kitchen.timeplan.plan import LessonPlan, lesson_plan
@@ -42,11 +43,16 @@ class Lead:
 
 @dataclass(frozen=True, slots=True)
 class Planned:
-    """A lesson planned: the plan for people, and the question and answer behind it."""
+    """A lesson planned: the plan for people, and the question and answer behind it.
+
+    ``problem`` is the question with its choices made; ``question`` leaves them open, and what
+    is proved is proved of it.
+    """
 
     plan: LessonPlan
     problem: Problem
     solved: Solved
+    question: Problem
 
 
 def plan_lesson(lesson: LessonData, effort: Effort | None = Effort()) -> Planned:  # noqa: B008
@@ -59,8 +65,9 @@ def plan_lesson(lesson: LessonData, effort: Effort | None = Effort()) -> Planned
     solved = _solve(lead, effort)
     if solved.finish_minutes > lesson.usable_minutes >= solved.bound_minutes and effort is not None:
         lead, solved = _last_try(lesson, lead, solved, effort)
-    plan = lesson_plan(lesson, lead.problem, solved, lead.waves, lead.by_the_minute)
-    return Planned(plan, lead.problem, solved)
+    single = settled(lead.problem, solved.answer.ways)
+    plan = lesson_plan(lesson, single, solved, lead.waves, lead.by_the_minute)
+    return Planned(plan, single, replace(solved, answer=replace(solved.answer, ways={})), lead.problem)
 
 
 def choose_lead(lesson: LessonData) -> Lead:

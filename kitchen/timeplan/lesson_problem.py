@@ -15,7 +15,8 @@ Rules, in prose:
   that, or is done by turns.
 - Where plates are marked, each goes to the pass within minutes of the bench's last step, and
   the one who tastes takes one after another.
-- A step is done the usual way; by the other way where the room lacks the machine.
+- A step is done in any of its ways whose place the room has; benches that begin it together
+  do it one way. The usual way is the first.
 - Hands take the recipe's minutes at the pace that was learned (``paces.py``).
 
 Worked example: 10 min of lining, then 15 in the chiller, is two tasks, at 0 and at 10; the
@@ -43,6 +44,7 @@ from kitchen.timeplan.problem import (
     Task,
     Window,
 )
+from kitchen.timeplan.ways import Way
 
 #: Places that are never short, so nobody queues for them.
 ALWAYS_FREE = frozenset({"bench", "pass", ""})
@@ -119,10 +121,16 @@ def parts(step: StepData, way: WayData) -> list[tuple[WayData | None, tuple[Stay
     return found or [(way, ())]
 
 
+def ways_of(step: StepData, kinds: Iterable[str]) -> tuple[WayData, ...]:
+    """The ways whose place the room has, the usual one first; a step without hands has one."""
+    there = ALWAYS_FREE | set(kinds)
+    found = tuple(way for way in step.ways if way.at in there) or step.ways[:1]
+    return found if all(way.active_minutes for way in found) else found[:1]
+
+
 def way_of(step: StepData, kinds: Iterable[str]) -> WayData:
     """The usual way, or the first one whose place the room has."""
-    there = ALWAYS_FREE | set(kinds)
-    return next((way for way in step.ways if way.at in there), step.ways[0])
+    return ways_of(step, kinds)[0]
 
 
 class _Room:
@@ -180,20 +188,30 @@ def _tasks(lesson: LessonData, room: _Room, bench: BenchData) -> Iterator[Task]:
         waits_for_show = next((i for i, (hands, _) in enumerate(found) if hands), 0)
         for number, (hands, stays) in enumerate(found):
             is_shown = number == waits_for_show and step.position in shown
-            beside = hands is not None and bool(why_beside(lesson, bench, step, way))
             task = Task(
                 name=part_name(bench.name, step.position, number),
-                minutes=_hands(lesson, bench, step, way) if hands else sum(s.minutes for s in stays),
+                minutes=sum(stay.minutes for stay in stays),
                 bench=bench.name,
                 hands=hands is not None,
-                lecturer=beside and lesson.supervisors < 2,
                 shown_by=show_name(step.position) if is_shown else None,
                 step=step.position,
                 words=f"step {step.position} of bench {bench.name}",
             )
-            task = replace(task, **_occupied(hands, stays))
-            by_one = ((BESIDE, 1),) if beside and lesson.supervisors > 1 else ()
-            yield replace(task, uses=(*task.uses, *by_one))
+            if hands is None:
+                yield replace(task, **_occupied(stays))
+            else:
+                usual, *others = (_way(lesson, bench, step, each) for each in ways_of(step, room.kinds))
+                one = {"minutes": usual.minutes, "uses": usual.uses, "lecturer": usual.lecturer}
+                yield replace(task, **one, ways=tuple(others))
+
+
+def _way(lesson: LessonData, bench: BenchData, step: StepData, way: WayData) -> Way:
+    """One way of a step at a bench: its minutes, its place, and who stands beside."""
+    beside = bool(why_beside(lesson, bench, step, way))
+    uses = () if way.at in ALWAYS_FREE else ((way.at, 1),)
+    by_one = ((BESIDE, 1),) if beside and lesson.supervisors > 1 else ()
+    minutes = _hands(lesson, bench, step, way)
+    return Way(minutes, (*uses, *by_one), beside and lesson.supervisors < 2, way.name)
 
 
 def _hands(lesson: LessonData, bench: BenchData, step: StepData, way: WayData) -> int:
@@ -201,10 +219,8 @@ def _hands(lesson: LessonData, bench: BenchData, step: StepData, way: WayData) -
     return hands_minutes(way.active_minutes, pace, bench.pace_per_mille)
 
 
-def _occupied(hands: WayData | None, stays: tuple[StayData, ...]) -> dict:
-    """What of the room a part occupies: an oven, or one supply."""
-    if hands is not None:
-        return {} if hands.at in ALWAYS_FREE else {"uses": ((hands.at, 1),)}
+def _occupied(stays: tuple[StayData, ...]) -> dict:
+    """What of the room food alone occupies: an oven, or one supply."""
     kind = stays[0].appliance_kind
     if kind == "oven":
         return {"bake": _bake(stays)}

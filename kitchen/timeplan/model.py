@@ -14,66 +14,19 @@ optimum is a bound of the real question.
 """
 
 from collections import defaultdict
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from itertools import pairwise
 from types import ModuleType
 from typing import Any
 
 from kitchen.timeplan.answer import Answer
 from kitchen.timeplan.bounds import heads, tails
+from kitchen.timeplan.choices import least
+from kitchen.timeplan.model_choices import choose, hint_ways, optional_parts, ways_of_answer
+from kitchen.timeplan.phases import Key, Phase, key_of, phases_of, shut_key_of
 from kitchen.timeplan.problem import Bake, Demonstration, Oven, Problem, Task
 from kitchen.timeplan.twins import ordering, sorted_by_twins, twin_benches
-
-Key = tuple[Any, ...]
-
-
-def key_of(bake: Bake) -> Key:
-    """What two bakes must have in common to share a phase."""
-    if bake.alone:
-        return ("alone", bake.heat, *((stay.minutes, stay.decicelsius) for stay in bake.stays))
-    return ("heat", bake.heat, bake.begins_at)
-
-
-def shut_key_of(bake: Bake) -> Key:
-    """The key of bakes with its very stays that must be alone: it may go in and come out with them."""
-    return key_of(replace(bake, door_shut=True))
-
-
-@dataclass(frozen=True, slots=True)
-class Phase:
-    """One phase of an oven in an answer: its key, its time, the bakes inside."""
-
-    key: Key
-    start: int
-    end: int
-    bakes: tuple[str, ...]
-
-
-def phases_of(problem: Problem, answer: Answer) -> dict[str, list[Phase]]:
-    """Phases of every oven of an answer, in order of time; neighbours of one heat are joined."""
-    inside: dict[str, list[Task]] = {oven.name: [] for oven in problem.ovens}
-    for task in problem.tasks:
-        if task.bake is not None:
-            inside[answer.ovens[task.name]].append(task)
-    out = {}
-    for oven, tasks in inside.items():
-        phases: list[Phase] = []
-        for task in sorted(tasks, key=lambda t: (answer.starts[t.name], not t.bake.alone, t.name)):
-            _add_to_phases(phases, task, answer.starts[task.name])
-        out[oven] = phases
-    return out
-
-
-def _add_to_phases(phases: list[Phase], task: Task, start: int) -> None:
-    assert task.bake is not None
-    key, end = key_of(task.bake), start + task.minutes
-    last = phases[-1] if phases else None
-    if last and last.start == start and last.key == shut_key_of(task.bake):
-        phases[-1] = replace(last, bakes=(*last.bakes, task.name))
-    elif last and last.key == key and not task.bake.alone:
-        phases[-1] = Phase(key, last.start, max(last.end, end), (*last.bakes, task.name))
-    else:
-        phases.append(Phase(key, start, end, (task.name,)))
+from kitchen.timeplan.ways import Way
 
 
 @dataclass
@@ -89,6 +42,9 @@ class Built:
     chosen: dict[str, list[tuple[str, int, Any]]] = field(default_factory=lambda: defaultdict(list))
     phase: dict[tuple[str, int], "PhaseVariables"] = field(default_factory=dict)
     finish: Any = None
+    way: dict[str, list[Any]] = field(default_factory=dict)
+    length: dict[str, Any] = field(default_factory=dict)
+    parts: list[tuple[Any, Way]] = field(default_factory=list)
 
     def answer(self, solver: Any) -> Answer:
         """The answer of a solver that has found one."""
@@ -96,7 +52,7 @@ class Built:
         ovens = {
             n: oven for n, picks in self.chosen.items() for oven, _, x in picks if solver.boolean_value(x)
         }
-        return Answer(starts, ovens)
+        return Answer(starts, ovens, ways_of_answer(self, solver))
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,19 +97,21 @@ def build(cp: ModuleType, problem: Problem, horizon: int, *, pooled: bool, phase
 def _times(built: Built) -> None:
     """One start for each task (one for a whole wave), its interval, and the finish."""
     problem, model, horizon = built.problem, built.model, built.horizon
-    head, tail = heads(problem), tails(problem)
+    head, tail, quickest = heads(problem), tails(problem), least(problem).task
+    choose(built)
     group_of = {name: group for group in problem.together for name in group}
     built.finish = model.new_int_var(0, horizon, "finish")
     for task in problem.tasks:
         group = group_of.get(task.name, (task.name,))
         if task.name not in built.start:
             low = max(head[n] for n in group)
-            high = min(horizon - tail[n] - problem.task[n].minutes for n in group)
+            high = min(horizon - tail[n] - quickest[n].minutes for n in group)
             on_clock = not problem.on_the_clock.isdisjoint(group)
             variable = _start(built, low, high, task.name, on_clock)
             built.start.update(dict.fromkeys(group, variable))
         _not_after(built, task)
         _interval(built, task.name, task.minutes, tail[task.name])
+    optional_parts(built)
     for show in problem.demonstrations:
         on_clock = show.name in problem.on_the_clock
         built.start[show.name] = _start(built, show.earliest, horizon - show.minutes, show.name, on_clock)
@@ -174,8 +132,13 @@ def _not_after(built: Built, thing: Task | Demonstration) -> None:
 
 
 def _interval(built: Built, name: str, minutes: int, tail: int) -> None:
-    start = built.start[name]
-    built.interval[name] = built.model.new_fixed_size_interval_var(start, minutes, f"{name} on")
+    start, length = built.start[name], built.length.get(name)
+    if length is None:
+        built.interval[name] = built.model.new_fixed_size_interval_var(start, minutes, f"{name} on")
+    else:
+        minutes = length
+        end = built.model.new_int_var(0, built.horizon, f"{name} end")
+        built.interval[name] = built.model.new_interval_var(start, length, end, f"{name} on")
     built.model.add(start + minutes + tail <= built.finish)
 
 
@@ -183,17 +146,18 @@ def _order(built: Built) -> None:
     """Windows, and demonstrations before what they show."""
     problem, model, start = built.problem, built.model, built.start
     for window in problem.windows:
-        end = start[window.before] + problem.task[window.before].minutes
+        minutes = built.length.get(window.before, problem.task[window.before].minutes)
+        end = start[window.before] + minutes
         model.add(start[window.after] >= end + window.least)
         if window.longest is not None:
             model.add(start[window.after] <= end + window.longest)
-    minutes = {show.name: show.minutes for show in problem.demonstrations}
+    shown = {show.name: show.minutes for show in problem.demonstrations}
     if problem.shows_in_order:
         for first, second in pairwise(problem.demonstrations):
             model.add(start[second.name] >= start[first.name] + first.minutes)
     for task in problem.tasks:
         if task.shown_by is not None:
-            model.add(start[task.name] >= start[task.shown_by] + minutes[task.shown_by])
+            model.add(start[task.name] >= start[task.shown_by] + shown[task.shown_by])
 
 
 def _people(built: Built) -> None:
@@ -207,7 +171,8 @@ def _people(built: Built) -> None:
             model.add_no_overlap(work + shows)
         elif work:
             model.add_cumulative(work + shows, [1] * len(work) + [bench.cooks] * len(shows), bench.cooks)
-    model.add_no_overlap([on[t.name] for t in problem.tasks if t.lecturer and t.minutes] + shows)
+    beside = [on[t.name] for t in problem.tasks if t.lecturer and t.minutes and not t.ways]
+    model.add_no_overlap(beside + [part for part, way in built.parts if way.lecturer] + shows)
     breaks = shows[len(problem.demonstrations) :]
     model.add_no_overlap([on[t.name] for t in problem.tasks if t.assessor and t.minutes] + breaks)
 
@@ -215,10 +180,10 @@ def _people(built: Built) -> None:
 def _supplies(built: Built) -> None:
     for supply in built.problem.supplies:
         using = [(t, dict(t.uses)[supply.name]) for t in built.problem.tasks if supply.name in dict(t.uses)]
-        using = [(t, units) for t, units in using if t.minutes]
-        if sum(units for _, units in using) > supply.units:
-            intervals = [built.interval[t.name] for t, _ in using]
-            built.model.add_cumulative(intervals, [units for _, units in using], supply.units)
+        takes = [(built.interval[t.name], units) for t, units in using if t.minutes and not t.ways]
+        takes += [(p, dict(w.uses)[supply.name]) for p, w in built.parts if supply.name in dict(w.uses)]
+        if sum(units for _, units in takes) > supply.units:
+            built.model.add_cumulative([part for part, _ in takes], [n for _, n in takes], supply.units)
 
 
 def _tray_pool(built: Built) -> None:
@@ -360,6 +325,7 @@ def hint(built: Built, answer: Answer) -> None:
             told.add(variable.index)
             model.add_hint(variable, answer.starts[name])
     model.add_hint(built.finish, answer.finish(problem))
+    hint_ways(built, answer)
     hint_ovens(built, answer)
 
 

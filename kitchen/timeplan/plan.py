@@ -19,10 +19,12 @@ from kitchen.timeplan.lesson_problem import (
     taste_name,
     wave_of,
     way_of,
+    ways_of,
 )
 from kitchen.timeplan.model import Phase, phases_of
 from kitchen.timeplan.problem import Problem
 from kitchen.timeplan.solver import Solved
+from kitchen.timeplan.way_words import way_words
 
 #: Status of a plan that was made while the class ran.
 ON_THE_DAY = "on the day"
@@ -52,6 +54,7 @@ class PlanLine:
     """One line of a bench's order of work: time, task, special points. Step 0 is the plate at the pass.
 
     ``beside`` says why somebody stands beside the hands, as in ``beside.py``; empty: nobody does.
+    ``way`` is the number of the way it is done, of those that the room has; 0 is the usual one.
     """
 
     start: int
@@ -64,6 +67,7 @@ class PlanLine:
     caution: str = ""
     called: bool = True
     beside: str = ""
+    way: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -238,12 +242,16 @@ def _bench_plan(
     bars: list[Bar] = []
     lines: list[PlanLine] = []
     for step in lesson.steps_of(bench):
-        way = way_of(step, kinds)
+        way, number = _way_taken(solved, bench, step, ways_of(step, kinds))
         found = _parts(lesson, problem, solved, bench, step, way)
         names = [part_name(bench.name, step.position, i) for i in range(len(found))]
         bars += [part.bar for part in found]
         line = _line(step, way, found, not problem.on_the_clock.isdisjoint(names))
         by_hands = any(part.bar.kind == "hands" for part in found)
+        if number:
+            hands = next(name for name in names if problem.task[name].hands)
+            said = way_words(problem, solved.answer, hands, way.name, way_of(step, kinds).at)
+            line = replace(line, way=number, points=(said, *line.points))
         lines.append(replace(line, beside=why_beside(lesson, bench, step, way) if by_hands else ""))
     if lesson.minutes_a_plate:
         bars.append(_at_the_pass(lesson, solved, bench))
@@ -258,6 +266,16 @@ def _bench_plan(
         lines=tuple(lines),
         free_from=bench.recipe.free_from,
     )
+
+
+def _way_taken(
+    solved: Solved, bench: BenchData, step: StepData, ways: tuple[WayData, ...]
+) -> tuple[WayData, int]:
+    """The way in which a bench does a step, and its number."""
+    chosen = solved.answer.ways
+    names = (part_name(bench.name, step.position, part) for part in range(len(step.stays) + 1))
+    number = max((chosen.get(name, 0) for name in names), default=0)
+    return ways[number], number
 
 
 def _at_the_pass(lesson: LessonData, solved: Solved, bench: BenchData) -> Bar:

@@ -7,8 +7,10 @@ cooking may begin.
 
 from collections import Counter
 from collections.abc import Mapping
+from dataclasses import replace
 
 from kitchen.timeplan.answer import Answer
+from kitchen.timeplan.choices import settled
 from kitchen.timeplan.class_data import LessonData
 from kitchen.timeplan.lesson_problem import part_name, problem_of, show_name, taste_name
 from kitchen.timeplan.plan import LessonPlan
@@ -16,11 +18,13 @@ from kitchen.timeplan.problem import Problem
 
 
 def question_and_answer(lesson: LessonData, plan: LessonPlan) -> tuple[Problem, Answer]:
-    """The lesson's question as the plan was led, and the plan as its answer.
+    """The lesson's question as the plan was led, with its choices made, and the plan as its answer.
 
     The plan must be one of this lesson as it is. RoomLacks as ``problem_of`` raises it.
     """
-    return problem_of(lesson, plan.waves, frozenset(plan.by_the_minute)), answer_of(plan)
+    answer = answer_of(plan)
+    problem = problem_of(lesson, plan.waves, frozenset(plan.by_the_minute))
+    return settled(problem, answer.ways), replace(answer, ways={})
 
 
 def answer_of(plan: LessonPlan, ovens: Mapping[str, str] | None = None) -> Answer:
@@ -32,13 +36,16 @@ def answer_of(plan: LessonPlan, ovens: Mapping[str, str] | None = None) -> Answe
     codes = {name: code for code, name in (ovens or {}).items()}
     codes |= {oven.name: oven.code for oven in plan.ovens}
     starts = {show_name(show.step): show.start - plan.cooking_from for show in plan.shows}
-    ovens = {}
+    ovens, ways = {}, {}
     for bench in plan.benches:
         parts: Counter[int] = Counter()
+        way = {line.step: line.way for line in bench.lines if line.way}
         for bar in bench.bars:
             name = part_name(bench.name, bar.step, parts[bar.step]) if bar.step else taste_name(bench.name)
             parts[bar.step] += 1
             starts[name] = bar.start - plan.cooking_from
+            if bar.kind == "hands" and bar.step in way:
+                ways[name] = way[bar.step]
             if bar.kind == "oven":
                 ovens[name] = codes[bar.where]
-    return Answer(starts, ovens)
+    return Answer(starts, ovens, ways)

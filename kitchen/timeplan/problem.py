@@ -15,6 +15,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import cached_property
 
+from kitchen.timeplan.ways import Way
+
 
 def _refuse_unless(ok: bool, words: str) -> None:
     if not ok:
@@ -187,8 +189,8 @@ class Task:
 
     ``shown_by`` names the demonstration that must have ended before it begins. It begins at
     ``earliest`` or later and at ``latest`` or before (a start that a person fixed is both), in
-    one of ``only_ovens`` (empty: any). ``step`` and ``words`` are for people; no calculation
-    reads them.
+    one of ``only_ovens`` (empty: any). ``ways`` are other ways to do its hands (``choices.py``).
+    ``step`` and ``words`` are for people; no calculation reads them.
     """
 
     name: str
@@ -205,12 +207,14 @@ class Task:
     earliest: int = 0
     latest: int | None = None
     only_ovens: tuple[str, ...] = ()
+    ways: tuple[Way, ...] = ()
 
     def __post_init__(self) -> None:
         _refuse_unless(self.minutes >= 0, f"task {self.name} lasts {self.minutes} minutes")
         _refuse_no_start(self)
         _refuse_unless(not self.only_ovens or self.bake is not None, f"task {self.name}: ovens of no bake")
         _refuse_unless(not self.hands or self.bench is not None, f"task {self.name}: hands of no bench")
+        _refuse_unless(not self.ways or self.bake is None, f"task {self.name}: a bake has one way")
         _refuse_unless(
             self.bake is None or self.bake.minutes == self.minutes,
             f"task {self.name}: its stays in the oven do not add up to {self.minutes} minutes",
@@ -311,7 +315,7 @@ class Problem:
         _refuse_unless(known_bench, f"task {task.name} is at no known bench")
         shown = {d.name for d in self.demonstrations}
         _refuse_unless(task.shown_by is None or task.shown_by in shown, f"task {task.name}: shown by nobody")
-        for name, units in task.uses:
+        for name, units in (*task.uses, *(use for way in task.ways for use in way.uses)):
             _refuse_unless(name in supply, f"task {task.name} uses {name}, of which nothing is known")
             _refuse_unless(
                 units <= supply[name], f"task {task.name} uses {units} of {name}, there are {supply[name]}"

@@ -9,7 +9,7 @@ phases only make plans longer, so it is taken from the question without them.
 """
 
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from time import monotonic
 from types import ModuleType
 from typing import Any
@@ -18,10 +18,18 @@ from kitchen.timeplan.answer import Answer, check, holding_minutes
 from kitchen.timeplan.batches import add_loads, ovens_for
 from kitchen.timeplan.bounds import best_bound
 from kitchen.timeplan.byhand import NoPlanByHand, one_pass, plan_by_hand
+from kitchen.timeplan.choices import settled, ways_of_task
 from kitchen.timeplan.model import build, hint
 from kitchen.timeplan.problem import Problem
 from kitchen.timeplan.race import Race
-from kitchen.timeplan.stages import FEW_BAKES, fewer_changes, heat_changes, less_holding, phases_needed
+from kitchen.timeplan.stages import (
+    FEW_BAKES,
+    fewer_changes,
+    fewest_other_ways,
+    heat_changes,
+    less_holding,
+    phases_needed,
+)
 from kitchen.timeplan.tidy import tidied
 
 #: Nudges of demonstrations where no clock decides how many.
@@ -101,7 +109,12 @@ def solve(problem: Problem, effort: Effort = Effort(), first: Answer | None = No
         raise NoPlan("No legal plan was found in the time given.")
     short = answer
     if effort.holding:
-        short = _easier(cp, problem, answer, effort, left)
+        if any(answer.ways.values()):
+            answer = fewest_other_ways(
+                cp, problem, answer, effort.workers, lambda solver: left.limit(solver, 0.3)
+            )
+        single, chosen = settled(problem, answer.ways), replace(answer, ways={})
+        short = replace(_easier(cp, single, chosen, effort, left), ways=answer.ways)
     return _solved(problem, answer, short, bound, "found", first_seconds, began)
 
 
@@ -146,7 +159,7 @@ def _solved(
 ) -> Solved:
     if before is None or after is None:
         raise NoPlan("No order keeps every hold, and the solver is not there to look further.")
-    tidy = tidied(problem, after)
+    tidy = tidied(settled(problem, after.ways), after)
     if heat_changes(problem, tidy) <= heat_changes(problem, after):
         after = tidy
     broken = check(problem, after)
@@ -209,7 +222,8 @@ def _horizon(problem: Problem, answer: Answer | None) -> int:
     """No plan worth having is longer: the answer known, or everything one after another."""
     if answer is not None:
         return answer.finish(problem)
-    longest = sum(t.minutes for t in problem.tasks) + sum(w.least for w in problem.windows)
+    longest = sum(max(way.minutes for way in ways_of_task(t)) if t.ways else t.minutes for t in problem.tasks)
+    longest += sum(window.least for window in problem.windows)
     heat = max((o.heat_up_minutes(t.bake) for t in problem.tasks if t.bake for o in problem.ovens), default=0)
     longest += max(thing.earliest for thing in (*problem.tasks, *problem.demonstrations))
     longest += max((each.end for each in problem.breaks), default=0)

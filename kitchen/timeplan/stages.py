@@ -39,6 +39,17 @@ def _changes(problem: Problem, first: Phase, second: Phase) -> bool:
     return before.stays[-1].decicelsius != after.begins_at
 
 
+def fewest_other_ways(
+    cp: ModuleType, problem: Problem, answer: Answer, workers: int, limit: Callable[[Any], None]
+) -> Answer:
+    """Steps are done the usual way wherever the finish allows it."""
+    built = _as_good_as(cp, problem, answer)
+    others = {x.index: x for taken in built.way.values() for x in taken[1:]}
+    built.model.minimize(sum(others.values()))
+    found = _looked(built, answer, workers, limit)
+    return found if len(found.ways) <= sum(map(bool, answer.ways.values())) else answer
+
+
 def less_holding(
     cp: ModuleType, problem: Problem, answer: Answer, workers: int, limit: Callable[[Any], None]
 ) -> Answer:

@@ -6,6 +6,8 @@ whichever takes all bakes of the bench; where none does, each bake finds its own
 rule does not come out, the answer stays as it was.
 """
 
+from dataclasses import replace
+
 from kitchen.timeplan.answer import Answer
 from kitchen.timeplan.problem import Oven, Problem, Task
 from kitchen.timeplan.taken import Taken
@@ -24,7 +26,7 @@ def tidied(problem: Problem, answer: Answer) -> Answer:
     for bench, tasks in sorted(by_bench.items(), key=lambda item: place.get(item[0] or "", 0)):
         if not _settle(taken, tasks, _ovens_from(problem, place.get(bench or "", 0)), answer):
             return answer
-    return Answer(answer.starts, {name: oven.name for name, oven in taken.oven_of.items()})
+    return replace(answer, ovens={name: oven.name for name, oven in taken.oven_of.items()})
 
 
 def _ovens_from(problem: Problem, place: int) -> list[Oven]:

@@ -31,7 +31,7 @@ def _likeness(problem: Problem, cooks: int, names: list[str]) -> tuple[Any, ...]
     for name in names:
         t = problem.task[name]
         marks = (t.minutes, t.hands, t.lecturer, t.assessor, t.bake, t.uses, t.shown_by)
-        fixed = (t.earliest, t.latest, t.only_ovens)
+        fixed = (t.ways, t.earliest, t.latest, t.only_ovens)
         tasks.append((*marks, *fixed, name in problem.on_the_clock))
     windows = []
     for name in names:
@@ -54,12 +54,14 @@ def ordering(problem: Problem, names: list[str]) -> str:
 
 def sorted_by_twins(problem: Problem, answer: Answer) -> Answer:
     """The same answer with like benches exchanged so that they end in order."""
-    starts, ovens = dict(answer.starts), dict(answer.ovens)
+    starts, ovens, ways = dict(answer.starts), dict(answer.ovens), dict(answer.ways)
     for twins in twin_benches(problem):
         by_end = sorted(twins, key=lambda names: answer.starts[ordering(problem, names)])
         for target, source in zip(twins, by_end, strict=True):
             for here, there in zip(target, source, strict=True):
                 starts[here] = answer.starts[there]
+                if problem.task[here].ways:
+                    ways[here] = answer.ways.get(there, 0)
                 if there in answer.ovens:
                     ovens[here] = answer.ovens[there]
-    return Answer(starts, ovens)
+    return Answer(starts, ovens, ways)

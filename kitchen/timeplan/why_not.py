@@ -26,8 +26,10 @@ from dataclasses import dataclass, replace
 from kitchen.timeplan.answer import Answer, check
 from kitchen.timeplan.bounds import best_bound
 from kitchen.timeplan.byhand import NoPlanByHand, plan_by_hand
+from kitchen.timeplan.choices import every_way
 from kitchen.timeplan.problem import Problem, Supply, Task
 from kitchen.timeplan.solver import Effort, NoPlan, cannot_end_by, solve
+from kitchen.timeplan.ways import Way
 
 SHELVES = "oven shelves"
 #: Reasons beside one another that are looked for.
@@ -83,7 +85,7 @@ def members(problem: Problem) -> tuple[str, ...]:
     out += ["assessor"] if any(task.assessor for task in problem.tasks) else []
     out += [f"supply:{supply.name}" for supply in problem.supplies]
     out += ["heats", "shelves"] if any(task.bake for task in problem.tasks) else []
-    out += ["lecturer"] if any(task.lecturer for task in problem.tasks) else []
+    out += ["lecturer"] if any(way.lecturer for t in problem.tasks for way in (t, *t.ways)) else []
     return tuple(out)
 
 
@@ -103,6 +105,10 @@ def _changed(problem: Problem, change: Callable[[Task], Task]) -> Problem:
     return replace(problem, tasks=tuple(map(change, problem.tasks)))
 
 
+def _each_way(problem: Problem, change: Callable[[Way], Way]) -> Problem:
+    return _changed(problem, lambda task: every_way(task, change) if task.by_people or task.uses else task)
+
+
 def _no_waits(problem: Problem, _: str) -> Problem:
     shorter = _changed(problem, lambda t: replace(t, minutes=0) if _is_waiting(t) else t)
     return replace(shorter, windows=tuple(replace(window, least=0) for window in problem.windows))
@@ -119,7 +125,7 @@ def _no_shows(problem: Problem, _: str) -> Problem:
 
 
 def _no_supply(problem: Problem, name: str) -> Problem:
-    free = _changed(problem, lambda t: replace(t, uses=tuple(u for u in t.uses if u[0] != name)))
+    free = _each_way(problem, lambda way: replace(way, uses=tuple(u for u in way.uses if u[0] != name)))
     return replace(free, supplies=tuple(s for s in problem.supplies if s.name != name))
 
 
@@ -133,7 +139,7 @@ _LIFTED: dict[str, Callable[[Problem, str], Problem]] = {
     "shows": _no_shows,
     "assessor": lambda problem, _: _changed(problem, lambda t: replace(t, assessor=False)),
     "supply": _no_supply,
-    "lecturer": lambda problem, _: _changed(problem, lambda t: replace(t, lecturer=False)),
+    "lecturer": lambda problem, _: _each_way(problem, lambda way: replace(way, lecturer=False)),
 }
 
 

@@ -1,9 +1,11 @@
 """Questions for the time plan's tests: class files, PSPLIB text, tiny classes from a seed."""
 
 from dataclasses import replace
+from itertools import product
 from random import Random
 
 from kitchen.timeplan.answer import Answer, check
+from kitchen.timeplan.choices import choosing, settled
 from kitchen.timeplan.problem import (
     Bake,
     Bench,
@@ -16,6 +18,7 @@ from kitchen.timeplan.problem import (
     Task,
     Window,
 )
+from kitchen.timeplan.ways import Way
 
 
 def problem_of_class(content: dict) -> Problem:
@@ -127,6 +130,24 @@ def tiny_class_with_a_break(seed: int) -> Problem:
     return replace(tiny_class(seed), breaks=(Pause(dice.randint(0, 4), dice.randint(1, 3)),))
 
 
+def tiny_class_with_ways(seed: int) -> Problem:
+    """A tiny class in which more than half of the work of hands may be done another way."""
+    dice = Random(f"ways {seed}")
+    problem = tiny_class(seed)
+    tasks = []
+    for task in problem.tasks:
+        if task.hands and dice.random() < 0.6:
+            uses = (("mixer", 1),) if not task.uses and dice.random() < 0.5 else ()
+            task = replace(task, ways=(Way(dice.randint(1, 4), uses, dice.random() < 0.2, "hand"),))
+        tasks.append(task)
+    return replace(problem, tasks=tuple(tasks))
+
+
+def tiny_class_with_both(seed: int) -> Problem:
+    """A tiny class with other ways and a break."""
+    return replace(tiny_class_with_ways(seed), breaks=tiny_class_with_a_break(seed).breaks)
+
+
 def _tiny_task(dice: Random, bench: str, name: str, show: Demonstration | None) -> Task:
     minutes, kind = dice.randint(1, 3), dice.choice(("hands", "hands", "bake", "mixer", "check", "wait"))
     bake = None
@@ -171,8 +192,12 @@ def two_benches() -> Problem:
 
 
 def shortest_by_trying(problem: Problem, most: int) -> int:
-    """The shortest finish of a tiny class, by trying every start up to ``most``."""
-    return next(finish for finish in range(most + 1) if _exists(problem, finish))
+    """The shortest finish of a tiny class, by trying every way and every start up to ``most``."""
+    numbers = [range(len(task.ways) + 1) for task in choosing(problem)]
+    names = [task.name for task in choosing(problem)]
+    ways = [dict(zip(names, taken, strict=True)) for taken in product(*numbers)]
+    questions = [settled(problem, each) for each in ways]
+    return next(f for f in range(most + 1) if any(_exists(question, f) for question in questions))
 
 
 def _exists(problem: Problem, finish: int) -> bool:

@@ -71,6 +71,15 @@ def first_wish() -> LessonData:
     return replace(lesson, benches=benches, ahead=())
 
 
+def only_the_usual_way(lesson: LessonData) -> LessonData:
+    """The lesson with recipes that know one way of each step."""
+    benches = []
+    for bench in lesson.benches:
+        steps = tuple(replace(step, ways=step.ways[:1]) for step in bench.recipe.steps)
+        benches.append(replace(bench, recipe=replace(bench.recipe, steps=steps)))
+    return replace(lesson, benches=tuple(benches))
+
+
 def class_of(recipe: str, room: str, benches: int, minutes: int, **changes) -> LessonData:
     """So many benches of one cook, all with one recipe."""
     lesson = LessonData(

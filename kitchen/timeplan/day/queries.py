@@ -5,7 +5,7 @@ within an hour of them. Tapped at any other time (a demonstration college, a les
 put off) that tap is the lesson's start, and the page's clock counts from there.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from functools import cached_property
 from zoneinfo import ZoneInfo
@@ -146,7 +146,7 @@ def in_progress(lesson: Lesson, at: datetime) -> InProgress:
         row=row,
         plan=plan,
         problem=read_question(row.inputs["question"]).unpinned(),
-        answer=answer_of(plan, ovens),
+        answer=replace(answer_of(plan, ovens), ways={}),
         events=events,
         deeds=tuple(_deed(event, zero) for event in events),
         zero=zero,

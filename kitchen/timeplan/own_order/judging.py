@@ -19,11 +19,12 @@ bake written for 10:00 follows after 35, and the check says so.
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from curriculum.wording import clock_minutes
 from kitchen.timeplan.answer import Answer, check, minutes_over, two_bakes
 from kitchen.timeplan.beside import BESIDE
+from kitchen.timeplan.choices import settled
 from kitchen.timeplan.class_data import LessonData
 from kitchen.timeplan.lesson_problem import RoomLacks, problem_of
 from kitchen.timeplan.own_order.told import Clock, Told, told
@@ -51,7 +52,8 @@ class Around:
     """What stands round one bench: the lesson, and where the accepted plan puts what is not its own.
 
     ``lecturer`` holds what the lecturer does beside benches (task and start); ``planned`` is False
-    where no plan of the lesson as it is was accepted.
+    where no plan of the lesson as it is was accepted. ``ways`` are those in which it has steps
+    done that may be done in several.
     """
 
     lesson: LessonData
@@ -59,6 +61,7 @@ class Around:
     starts: Mapping[str, int]
     ovens: Mapping[str, str]
     lecturer: tuple[tuple[Task, int], ...] = ()
+    ways: Mapping[str, int] = field(default_factory=dict)
 
     @property
     def clock(self) -> Clock:
@@ -90,10 +93,11 @@ def around(lesson: LessonData, plan: LessonPlan | None) -> Around:
     """
     if plan is None:
         return Around(lesson, planned=False, starts={}, ovens={})
-    whole, answer = problem_of(replace(lesson, pins=())), answer_of(plan)
+    answer = answer_of(plan)
+    whole = settled(problem_of(replace(lesson, pins=())), answer.ways)
     beside = [task for task in whole.tasks if task.lecturer or _beside(task)]
     busy = tuple((task, answer.starts[task.name]) for task in beside if task.name in answer.starts)
-    return Around(lesson, planned=True, starts=answer.starts, ovens=answer.ovens, lecturer=busy)
+    return Around(lesson, True, answer.starts, answer.ovens, busy, answer.ways)
 
 
 def _beside(task: Task) -> tuple[tuple[str, int], ...]:
@@ -127,7 +131,8 @@ def bench_problem(class_: Around, bench: str) -> Problem:
     lesson = class_.lesson
     own = tuple(each for each in lesson.benches if each.name == bench)
     shown = lesson.shown if class_.planned else ()
-    problem = problem_of(replace(lesson, benches=own, shown=shown, pins=())).free()
+    asked = problem_of(replace(lesson, benches=own, shown=shown, pins=())).free()
+    problem = settled(asked, class_.ways)
     tasks = tuple(replace(task, words=_called(task)) for task in problem.tasks)
     return replace(problem, tasks=tasks)
 
@@ -152,11 +157,11 @@ def _outside(class_: Around, order: WrittenOrder) -> Iterator[Trouble]:
     last = first + class_.lesson.usable_minutes
     fields = [(f"at_{line.step}", line.at) for line in order.steps]
     fields += [(f"clean_at_{number}", clean.at) for number, clean in enumerate(order.cleaning, 1)]
-    for field, words in fields:
+    for name, words in fields:
         minute = read_or_none(words)
         if minute is not None and not first <= minute < last:
             between = f"Cooking is from {clock_minutes(first)} to {clock_minutes(last)}."
-            yield Trouble(field, f"You wrote “{words}”. {between}")
+            yield Trouble(name, f"You wrote “{words}”. {between}")
 
 
 def _starts(class_: Around, problem: Problem, order: WrittenOrder, refused: set[str]) -> dict[str, int]:

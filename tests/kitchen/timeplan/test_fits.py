@@ -11,7 +11,13 @@ from kitchen.timeplan.class_data import ShownData
 from kitchen.timeplan.fits import judge, step_words, what_would_help
 from kitchen.timeplan.lesson_problem import problem_of
 from kitchen.timeplan.solver import Effort
-from tests.builders.timeplan_lessons import appliances_of, class_of, college_lesson, first_wish
+from tests.builders.timeplan_lessons import (
+    appliances_of,
+    class_of,
+    college_lesson,
+    first_wish,
+    only_the_usual_way,
+)
 
 STEADY = Effort(work=0.4)
 
@@ -72,7 +78,8 @@ def test_too_few_shelves_are_named_with_their_minutes():
 def test_what_the_benches_wait_for_most_is_named():
     mixers = [a for a in appliances_of("saffron") if a.kind == "mixer"]
     one = tuple(a for a in appliances_of("saffron") if a not in mixers[1:])
-    (queue,) = what_would_help(problem_of(class_of("R03", "saffron", 4, 210, appliances=one)))
+    lesson = only_the_usual_way(class_of("R03", "saffron", 4, 210, appliances=one))
+    (queue,) = what_would_help(problem_of(lesson))
     assert queue.words.startswith("What the benches wait for most is the mixers:")
     assert list(what_would_help(problem_of(class_of("R03", "saffron", 1, 210)))) == []
 
@@ -80,7 +87,9 @@ def test_what_the_benches_wait_for_most_is_named():
 def test_a_machine_of_which_there_are_too_few_is_named():
     mixers = [a for a in appliances_of("saffron") if a.kind == "mixer"]
     one = tuple(a for a in appliances_of("saffron") if a not in mixers[1:])
-    verdict = judge(class_of("R03", "saffron", 4, 180, appliances=one), None)
+    lesson = class_of("R03", "saffron", 4, 180, appliances=one)
+    assert judge(lesson, None).fits
+    verdict = judge(only_the_usual_way(lesson), None)
     assert verdict.reasons[0].words == (
         "The work at the mixers, of which there is one, ends at minute 158 at the earliest;"
         " the slot leaves 135 minutes."

@@ -9,6 +9,7 @@ from kitchen.timeplan.kept import kept_plan, kept_question, question_hash, read_
 from kitchen.timeplan.lead import plan_lesson
 from kitchen.timeplan.lesson_problem import problem_of
 from kitchen.timeplan.problem import Pause
+from kitchen.timeplan.ways import Way
 from tests.builders.timeplan import two_benches
 from tests.builders.timeplan_lessons import class_of, college_lesson
 
@@ -46,3 +47,10 @@ def test_a_break_is_kept_with_the_question_and_a_question_without_one_is_kept_as
     assert read_question(json.loads(json.dumps(kept_question(problem)))) == problem
     assert "breaks" not in kept_question(two_benches())
     assert question_hash(problem) != question_hash(two_benches())
+
+
+def test_other_ways_are_kept_with_the_question():
+    task = replace(two_benches().tasks[0], ways=(Way(12, (("mixer", 1),), True, "hand"),))
+    problem = replace(two_benches(), tasks=(task, *two_benches().tasks[1:]))
+    assert read_question(json.loads(json.dumps(kept_question(problem)))) == problem
+    assert "ways" not in kept_question(two_benches())["tasks"][0]

@@ -158,3 +158,20 @@ def test_a_break_stands_in_the_minutes_for_cooking_and_contingency_shortens_them
     assert problem.breaks == (Pause(60, 15),)
     assert problem.usable_minutes == 125
     assert problem_of(college_lesson("main-1")).breaks == ()
+
+
+def test_a_step_may_be_done_by_machine_or_by_hand_where_the_room_has_the_machine():
+    lesson = class_of("R08", "juniper", 6, 300)
+    task = problem_of(lesson).task["1/1/0"]
+    assert (task.minutes, task.uses) == (16, (("mixer", 1),))
+    assert [(way.name, way.minutes, way.uses) for way in task.ways] == [("hand", 22, ())]
+    without = replace(lesson, appliances=tuple(a for a in lesson.appliances if a.kind != "mixer"))
+    task = problem_of(without).task["1/1/0"]
+    assert (task.minutes, task.uses, task.ways) == (22, (), ())
+
+
+def test_each_way_has_somebody_beside_of_its_own():
+    lesson = class_of("R12", "saffron", 2, 300, listed=frozenset({"food_processor"}))
+    young = replace(lesson, benches=tuple(replace(bench, under_18=True) for bench in lesson.benches))
+    task = problem_of(young).task["1/3/0"]
+    assert (task.lecturer, [way.lecturer for way in task.ways]) == (True, [False])

@@ -10,13 +10,17 @@ import pytest
 from kitchen.timeplan import solver
 from kitchen.timeplan.answer import check
 from kitchen.timeplan.bounds import best_bound
+from kitchen.timeplan.problem import Bench, Problem, Supply, Task
 from kitchen.timeplan.solver import Effort, by_hand_only, solve
+from kitchen.timeplan.ways import Way
 from tests.builders.classes import CLASSES, class_names, reference
 from tests.builders.timeplan import (
     problem_of_class,
     shortest_by_trying,
     tiny_class,
     tiny_class_with_a_break,
+    tiny_class_with_both,
+    tiny_class_with_ways,
     two_benches,
 )
 
@@ -30,6 +34,23 @@ def test_finish_and_bound_equal_trying_everything(seed):
     shortest = shortest_by_trying(problem, solved.finish_minutes)
     assert solved.finish_minutes == shortest
     assert solved.bound_minutes == shortest
+
+
+@pytest.mark.parametrize("tiny", [tiny_class_with_ways, tiny_class_with_both])
+@pytest.mark.parametrize("seed", range(24))
+def test_with_other_ways_finish_and_bound_equal_trying_everything(seed, tiny):
+    problem = tiny(seed)
+    solved = solve(problem, STEADY)
+    assert check(problem, solved.answer) == []
+    shortest = shortest_by_trying(problem, solved.finish_minutes)
+    assert (solved.finish_minutes, solved.bound_minutes) == (shortest, shortest)
+
+
+def test_a_step_is_done_the_usual_way_where_another_wins_nothing():
+    task = Task("a", 6, "1", hands=True, uses=(("mixer", 1),), ways=(Way(6, name="hand"),))
+    rest = Task("b", 20, "1")
+    problem = Problem((task, rest), benches=(Bench("1"),), supplies=(Supply("mixer", 1),))
+    assert not any(solve(problem, Effort(work=0.4)).answer.ways.values())
 
 
 @pytest.mark.parametrize("seed", range(24))

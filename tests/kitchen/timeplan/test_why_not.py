@@ -19,6 +19,7 @@ from kitchen.timeplan.problem import (
     Window,
 )
 from kitchen.timeplan.solver import Effort, cannot_end_by, solve
+from kitchen.timeplan.ways import Way
 from kitchen.timeplan.why_not import members, why_not, with_only
 from kitchen.timeplan.why_words import called, why_words
 
@@ -89,6 +90,14 @@ def test_with_the_members_it_is_impossible_and_without_any_one_it_is_not(problem
             assert check(fewer, answer) == []
             assert answer.finish(fewer) <= problem.usable_minutes
             assert finish <= problem.usable_minutes
+
+
+def test_a_machine_is_in_the_way_only_where_no_other_way_is_quick_enough():
+    by_hand = replace(RINGS, tasks=tuple(replace(t, ways=(Way(60, name="slow"),)) for t in RINGS.tasks))
+    assert why_not(replace(by_hand, usable_minutes=70), STEADY) == ()
+    slow = replace(RINGS, tasks=tuple(replace(t, ways=(Way(90, name="slow"),)) for t in RINGS.tasks))
+    assert [reason.members for reason in why_not(slow, STEADY)] == [("supply:ring",)]
+    assert not with_only(slow, ()).tasks[0].ways[0].uses
 
 
 def test_two_things_that_only_together_are_in_the_way_are_one_reason():
