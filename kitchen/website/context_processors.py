@@ -21,6 +21,7 @@ def frame(request: HttpRequest) -> dict:
         "home_url": reverse("website:the_day"),
         "sign_out_url": reverse("people:sign_out"),
         "look_url": reverse("people:look_for_me"),
+        "without_network_url": reverse("website:without_network"),
         "ways": ways_of(held, request.path),
         "lesson_ways": lesson_ways(held, request),
         "food_ways": food_ways(request),

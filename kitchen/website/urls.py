@@ -26,6 +26,7 @@ website_patterns = (
         path("", views.the_day, name="the_day"),
         path("lessons/<str:lesson>/", views.lesson, name="lesson"),
         path("healthz", views.healthz, name="healthz"),
+        path("without-network.js", views.without_network, name="without_network"),
         path("favicon.ico", views.favicon, name="favicon"),
     ],
     "website",

@@ -1,6 +1,9 @@
 """The pages that show several topics: the day, a lesson as a whole, and the error pages."""
 
+from pathlib import Path
+
 from django.contrib.auth.decorators import login_not_required
+from django.contrib.staticfiles import finders
 from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import redirect, render
 from django.templatetags.static import static
@@ -49,6 +52,14 @@ def healthz(request: HttpRequest) -> JsonResponse:
 def favicon(request: HttpRequest) -> HttpResponse:
     """Browsers ask for this address whatever the page says."""
     return redirect(static("look/favicon.svg"))
+
+
+@require_safe
+@login_not_required
+def without_network(request: HttpRequest) -> HttpResponse:
+    """The script that shows the day without a network: at the root, since it sees only what is below it."""
+    script = Path(finders.find("look/without_network.js")).read_bytes()
+    return HttpResponse(script, content_type="text/javascript", headers={"Cache-Control": "no-cache"})
 
 
 def bad_request(request: HttpRequest, exception: Exception | None = None) -> HttpResponse:

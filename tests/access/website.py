@@ -11,5 +11,6 @@ ROWS = (
     Row("website:the_day", "GET", everybody(200)),
     Row("website:lesson", "GET", answers(403, "student other_student external", rest=200), lesson),
     Row("website:healthz", "GET", everybody(200, anonymous=200)),
+    Row("website:without_network", "GET", everybody(200, anonymous=200)),
     Row("website:favicon", "GET", everybody(302)),
 )

@@ -111,7 +111,7 @@ def _wait_for(address: str, server: subprocess.Popen) -> None:
         try:
             urllib.request.urlopen(address + "/healthz", timeout=5).close()
             return
-        except (urllib.error.URLError, ConnectionError):
+        except (urllib.error.URLError, ConnectionError, TimeoutError):
             time.sleep(0.5)
     pytest.fail("The demonstration did not answer within two minutes.")
 

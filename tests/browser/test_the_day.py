@@ -20,6 +20,16 @@ LESSON_OF_A_PLAN = """
 """
 
 
+#: What is kept on the device, and whether the page of the day is with it.
+SHELF = """async () => (await caches.has('the day'))
+    ? (await (await caches.open('the day')).keys()).map(each => each.url.slice(location.origin.length))
+    : []"""
+KEPT = f"""async () => {{
+    const kept = await ({SHELF})();
+    return ['/day/', '.css', '.ttf', '.js'].every(end => kept.some(path => path.endsWith(end)));
+}}"""
+
+
 def ask(site, question, *facts):
     with sqlite3.connect(f"file:{site.database}?mode=ro", uri=True) as database:
         return database.execute(question, facts).fetchall()
@@ -43,6 +53,14 @@ def opened(window, screen, site, lesson, what=""):
     sign_in(page, site, "lecturer")
     page.goto(f"{site.address}/lessons/{lesson}/day/{what}")
     return page
+
+
+def wait_until_kept(page):
+    for _ in range(100):
+        if page.evaluate(KEPT):
+            return
+        page.wait_for_timeout(100)
+    pytest.fail(f"Not kept after ten seconds: {page.evaluate(SHELF)}")
 
 
 def start(page, bench):
@@ -92,6 +110,75 @@ def test_taps_without_a_network_are_kept_told_and_sent_once_in_their_order(windo
     page.problems.clear()
 
 
+def test_the_page_opens_again_without_a_network_and_its_clock_runs(window, site, lesson):
+    page = opened(window, TABLET, site, lesson)
+    wait_until_kept(page)
+    page.context.set_offline(True)
+    page.reload()
+    page.locator("[data-away]").get_by_text(re.compile(r"^No network: shown as of \d\d:\d\d\.")).wait_for()
+    assert re.fullmatch(r"\d\d:\d\d", page.locator("[data-clock]").inner_text())
+    assert page.evaluate("document.fonts.check('16px \"Fira Sans\"')")
+    page.set_viewport_size({"width": TABLET.width, "height": 2600})
+    page.problems.clear()
+    looked_at(page, "day-without-network")
+    before = counted(site, "started")
+    start(page, 5)
+    unsent(page).get_by_text("One tap is kept on this device").wait_for()
+    page.reload()
+    unsent(page).get_by_text("One tap is kept on this device").wait_for()
+    assert counted(site, "started") == before
+
+    other = opened(window, TABLET, site, lesson)
+    page.context.set_offline(False)
+    unsent(page).wait_for(state="hidden")
+    page.locator("[data-away]").wait_for(state="hidden", timeout=20_000)
+    assert counted(site, "started") == before + 1
+    for device in (page, other):
+        row = device.locator("li.benchrow", has=device.get_by_label(re.compile("^Bench 5,.*open$")))
+        row.get_by_text("At work").wait_for(timeout=20_000)
+    tapped = page.evaluate("() => Number(document.getElementById('day-now').dataset.last)")
+    assert tapped == other.evaluate("() => Number(document.getElementById('day-now').dataset.last)")
+    page.problems.clear()
+
+
+def test_a_kept_page_goes_on_by_the_clock_of_the_server(window, site, lesson):
+    """Opened ten minutes later without a network, the page is ten minutes on and not where it was kept."""
+    page = opened(window, TABLET, site, lesson)
+    wait_until_kept(page)
+    shown = "() => document.querySelector('[data-clock]').textContent"
+    before = page.evaluate(shown)
+    page.context.set_offline(True)
+    page.clock.install()
+    page.clock.fast_forward("10:00")
+    page.reload()
+    page.locator("[data-away]").get_by_text("No network").wait_for()
+    minutes = [int(each[:2]) * 60 + int(each[3:]) for each in (before, page.evaluate(shown))]
+    assert 9 <= minutes[1] - minutes[0] <= 11
+    page.problems.clear()
+
+
+def test_only_the_pages_of_the_day_are_kept_and_signing_out_empties_the_shelf(window, site, lesson):
+    page = opened(window, TABLET, site, lesson)
+    wait_until_kept(page)
+    page.goto(f"{site.address}/lessons/{lesson}/time-plan/")
+    page.goto(f"{site.address}/lessons/{lesson}/day/bench/1/")
+    paths = page.evaluate(SHELF)
+    assert {path for path in paths if not path.startswith("/static/")} <= {
+        f"/lessons/{lesson}/day/",
+        f"/lessons/{lesson}/day/?part",
+    }
+    page.context.set_offline(True)
+    page.goto(f"{site.address}/lessons/{lesson}/day/bench/2/")
+    page.get_by_role("heading", name="No network").wait_for()
+    page.get_by_role("link", name="Back to all benches").click()
+    page.locator("[data-away]").get_by_text("No network").wait_for()
+    page.context.set_offline(False)
+    page.get_by_role("button", name="Sign out").click()
+    page.wait_for_url("**/sign-in/**")
+    assert page.evaluate(SHELF) == []
+    page.problems.clear()
+
+
 def test_a_second_device_agrees_and_a_tap_of_both_is_one(window, site, lesson):
     one, other = (opened(window, TABLET, site, lesson) for _ in range(2))
     start(one, 3)
@@ -99,7 +186,7 @@ def test_a_second_device_agrees_and_a_tap_of_both_is_one(window, site, lesson):
     for page in (one, other):
         row = page.locator("li.benchrow", has=page.get_by_label(re.compile("^Bench 3,.*open$")))
         row.get_by_text("At work").wait_for()
-    assert counted(site, "started") == 3
+    assert counted(site, "started") == 4
 
 
 def test_the_projector_follows_and_names_nobody(window, site, lesson):

@@ -1,7 +1,9 @@
 /* The clocks of a running class, and its taps while the network is away.
    The server's minutes count: this only draws them, by the server's clock and not the device's.
    A tap is kept on the device until the server has it, is sent in its order, and has a key, so
-   that a tap that arrives twice counts once. Without this module every button still posts. */
+   that a tap that arrives twice counts once. Without this module every button still posts.
+   A page that is opened again while there is no network is the one last shown (without_network.js):
+   its clock goes on from what the server said then, and it says of when it is. */
 "use strict";
 
 (() => {
@@ -13,6 +15,7 @@
   let lastTap = { form: "", at: 0 };
   let refused = "";
   let finger = false;
+  let away = false;
 
   const part = () => document.getElementById("day-now");
   const serverNow = () => Date.now() + offset;
@@ -45,19 +48,28 @@
   function setClock() {
     const now = part();
     if (now && now.dataset.server && now.dataset.read !== "yes") {
-      offset = Number(now.dataset.server) - Date.now();
+      // A kept page says when it came: the device's clock then goes with the server's of then.
+      away = Boolean(now.dataset.came);
+      offset = Number(now.dataset.server) - (Number(now.dataset.came) || Date.now());
       now.dataset.read = "yes";
     }
+  }
+
+  function minuteOf(instant) {
+    const midnight = Number(part().dataset.midnight);
+    return midnight ? Math.floor((instant - midnight) / 60000) : new Date(instant).getHours() * 60 + new Date(instant).getMinutes();
+  }
+
+  function clockWords(minute) {
+    const hours = String(Math.floor(minute / 60) % 24).padStart(2, "0");
+    return `${hours}:${String(((minute % 60) + 60) % 60).padStart(2, "0")}`;
   }
 
   function draw() {
     const now = part();
     if (!now || !now.dataset.midnight) return;
-    const minute = Math.floor((serverNow() - Number(now.dataset.midnight)) / 60000);
-    for (const clock of now.querySelectorAll("[data-clock]")) {
-      const hours = String(Math.floor(minute / 60) % 24).padStart(2, "0");
-      set(clock, `${hours}:${String(((minute % 60) + 60) % 60).padStart(2, "0")}`);
-    }
+    const minute = minuteOf(serverNow());
+    for (const clock of now.querySelectorAll("[data-clock]")) set(clock, clockWords(minute));
     for (const timer of now.querySelectorAll("[data-ends]")) {
       const left = Number(timer.dataset.ends) - minute;
       const figure = timer.querySelector("b");
@@ -86,6 +98,14 @@
     if (!waiting) return tell(refused);
     const taps = waiting === 1 ? "One tap is" : `${waiting} taps are`;
     tell(`${taps} kept on this device and not yet sent. They go out by themselves when the network is back.`);
+  }
+
+  function tellAway() {
+    const plate = document.querySelector("[data-away]");
+    if (!plate) return;
+    plate.hidden = !away;
+    const of = away ? clockWords(minuteOf(Number(part().dataset.server))) : "";
+    set(plate.querySelector("p"), away ? `No network: shown as of ${of}. The clock and the minutes go on.` : "");
   }
 
   function take(form) {
@@ -158,15 +178,36 @@
     tellWaiting();
     send();
   });
+  function keepHere() {
+    const { serviceWorker } = navigator;
+    const script = document.querySelector("script[data-without-network]");
+    if (!serviceWorker || !script || !part()) return;
+    const files = () => performance.getEntriesByType("resource").map((each) => new URL(each.name).pathname);
+    serviceWorker.register(script.dataset.withoutNetwork, { scope: "/" })
+      .then(() => Promise.all([serviceWorker.ready, document.fonts.ready]))
+      .then(([ready]) => ready.active.postMessage({ page: location.pathname, files: [...new Set(files())] }))
+      .catch(() => {});
+  }
+
   // A row is not exchanged under a finger that is on it.
   document.addEventListener("pointerdown", () => { finger = true; });
   for (const end of ["pointerup", "pointercancel"]) document.addEventListener(end, () => { finger = false; });
   document.addEventListener("htmx:beforeSwap", (event) => {
-    if (finger && event.detail.target === part()) event.detail.shouldSwap = false;
+    const now = part();
+    if (event.detail.target !== now) return;
+    const old = event.detail.xhr.getResponseHeader("X-Kept");
+    const said = /data-server="(\d+)"/.exec(event.detail.xhr.responseText);
+    if (finger || (old && said && Number(said[1]) <= Number(now.dataset.server))) event.detail.shouldSwap = false;
+  });
+  document.addEventListener("htmx:afterRequest", (event) => {
+    if (event.detail.elt.id !== "day-now") return;
+    away = !event.detail.xhr.status || Boolean(event.detail.xhr.getResponseHeader("X-Kept"));
+    tellAway();
   });
   document.addEventListener("htmx:afterSettle", () => {
     setClock();
     draw();
+    tellAway();
     tellWaiting();
   });
   document.addEventListener("visibilitychange", () => {
@@ -182,8 +223,13 @@
 
   setClock();
   draw();
+  tellAway();
   tellWaiting();
   send();
+  window.addEventListener("load", () => {
+    if (away) lookAgain();
+    keepHere();
+  });
   setInterval(draw, 1000);
   setInterval(() => {
     if (read().length) send();
