@@ -117,6 +117,18 @@ def issue_for(by: User, code: str, number: int) -> Movement:
     return row
 
 
+def movement_for(by: User, code: str, number: int) -> Movement:
+    """One movement of a lot, by its number in the lot's ledger."""
+    row = (
+        Movement.objects.filter(lot=lot_for(by, code), number=number)
+        .select_related("lot__food", "by")
+        .first()
+    )
+    if row is None:
+        raise Http404("No such movement.")
+    return row
+
+
 def food_for(by: User, code: str) -> Food:
     """One food whose label is read, for stores and technician."""
     keeper_of_stock(by)

@@ -6,6 +6,7 @@ from kitchen.stores import views
 from kitchen.stores.deliveries import views as deliveries
 from kitchen.stores.lots import views as lots
 from kitchen.stores.made import views as made
+from kitchen.stores.moves import views as moves
 from kitchen.stores.orders import views as orders
 from kitchen.stores.requisitions import views as requisitions
 
@@ -44,12 +45,16 @@ urlpatterns = [
     path("stores/orders/<str:code>/order.csv", orders.order_table, name="order_csv"),
     path("stores/par/", orders.par, name="par"),
     path("stores/par/<slug:food>/", orders.keeping, name="keeping"),
+    path("stores/count/", moves.count, name="count"),
+    path("stores/found/", moves.found, name="found"),
     path("stores/stock/", lots.stock, name="stock"),
     path("stores/lots/", lots.receive, name="receive"),
     path("stores/lots/<str:code>/", lots.lot, name="lot"),
     path("stores/lots/<str:code>/hold/", lots.hold, name="hold"),
     path("stores/lots/<str:code>/release/", lots.release, name="release"),
     path("stores/lots/<str:code>/back/<int:number>/", lots.give_back, name="give_back"),
+    path("stores/lots/<str:code>/waste/", moves.waste, name="waste"),
+    path("stores/lots/<str:code>/correct/<int:number>/", moves.correct, name="correct"),
     path("stores/labels/", lots.labels, name="labels"),
     path("stores/labels/<slug:food>/", lots.label, name="label"),
 ]

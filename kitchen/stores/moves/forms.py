@@ -1,0 +1,199 @@
+"""The forms of stock outside the kits: waste, count, count in, correct."""
+
+from collections.abc import Mapping
+from itertools import groupby
+
+from django import forms
+from django.forms import BoundField
+
+from curriculum.look.fields import DayField, WholeNumberField
+from curriculum.look.forms import KeyedForm
+from kitchen.stores.lots.queries import on_hand_words
+from kitchen.stores.models import Lot, Movement
+from kitchen.stores.moves import reasons
+from kitchen.stores.moves.counting import Counted
+from kitchen.stores.moves.entries import FoundEntry
+from kitchen.stores.moves.queries import foods_kept, lots_to_count, unit_of, unit_words
+
+MOST = 1_000_000
+CHOOSE = (("", "Choose one"),)
+
+
+class ReasonForm(KeyedForm):
+    """A reason out of a list, with a note that "something else" must have."""
+
+    listed = reasons.WASTE
+    reason = forms.ChoiceField(label="Why")
+    note = forms.CharField(max_length=150, required=False, label="Note")
+
+    def __init__(self, *args: object, **more: object) -> None:
+        super().__init__(*args, **more)
+        self.fields["reason"].choices = [*CHOOSE, *self.listed]
+
+    def clean(self) -> dict:
+        """Something else is said in words."""
+        cleaned = super().clean()
+        if reasons.unsaid(cleaned.get("reason", ""), cleaned.get("note", "")) and "note" not in self.errors:
+            self.add_error("note", "Something else is chosen. Write in a few words what it was.")
+        return cleaned
+
+    def why(self) -> str:
+        """The words that the movement keeps."""
+        return reasons.words_of(self.listed, self.cleaned_data["reason"], self.cleaned_data["note"])
+
+
+class WasteForm(ReasonForm):
+    """So much of a lot is thrown away."""
+
+    not_done = "Nothing is thrown away in the book yet."
+    submit_words = "Write it down as waste"
+    leave_words = "Leave without waste"
+    field_order = ("amount", "reason", "note")
+
+    def __init__(self, *args: object, lot: Lot, reason: str = "", **more: object) -> None:
+        self.unit = unit_of(lot.food)
+        there = lot.on_hand_milligrams // self.unit
+        super().__init__(*args, initial={"amount": there, "reason": reason}, **more)
+        amount = WholeNumberField(
+            least=1, most=MOST, such_as=250, unit=unit_words(lot.food), label="How much is thrown away"
+        )
+        self.add_fields({"amount": amount})
+        self.order_fields(self.field_order)
+
+    def milligrams(self) -> int:
+        """What is thrown away, in milligrams."""
+        return self.cleaned_data["amount"] * self.unit
+
+
+class FoundForm(ReasonForm):
+    """Food in the hand that the book lacks is counted in."""
+
+    listed = reasons.FOUND
+    not_done = "Nothing is counted in yet."
+    submit_words = "Count it in"
+    leave_words = "Leave without counting in"
+    field_order = ("food", "amount", "reason", "note", "date_kind", "dated_on")
+    food = forms.ModelChoiceField(
+        foods_kept(), to_field_name="code", empty_label="Choose a food", label="Food"
+    )
+    amount = WholeNumberField(
+        least=1,
+        most=MOST,
+        such_as=500,
+        label="How much",
+        help_text="Grams; pieces for eggs and whole fruit.",
+    )
+    date_kind = forms.ChoiceField(
+        choices=Lot.DateKind.choices, initial=Lot.DateKind.NONE, label="The date on it is a"
+    )
+    dated_on = DayField(required=False, label="That date")
+
+    def clean(self) -> dict:
+        """The kind of date and the date go together."""
+        cleaned = super().clean()
+        none = cleaned.get("date_kind") == Lot.DateKind.NONE
+        if none and cleaned.get("dated_on"):
+            self.add_error("dated_on", "A date is written. Say which date it is, or leave this empty.")
+        if not none and not cleaned.get("dated_on") and "dated_on" not in self.errors:
+            self.add_error("dated_on", "This is empty. Write the date, such as 5 Mar 2027.")
+        return cleaned
+
+    def entry(self) -> FoundEntry:
+        """What is counted in, as the action takes it."""
+        said = self.cleaned_data
+        milligrams = said["amount"] * unit_of(said["food"])
+        return FoundEntry(said["food"].code, milligrams, self.why(), said["date_kind"], said["dated_on"])
+
+
+class CorrectForm(KeyedForm):
+    """What a movement should have been."""
+
+    not_done = "Nothing is corrected yet."
+    submit_words = "Write the correction"
+    leave_words = "Leave it as it is"
+
+    def __init__(self, *args: object, movement: Movement, **more: object) -> None:
+        super().__init__(*args, **more)
+        food = movement.lot.food
+        self.unit = unit_of(food)
+        amount = WholeNumberField(
+            most=MOST,
+            such_as=250,
+            unit=unit_words(food),
+            label="What it really was",
+            help_text="0 when nothing moved at all.",
+        )
+        why = forms.CharField(max_length=150, label="Why it is corrected")
+        self.add_fields({"amount": amount, "why": why})
+
+    def milligrams(self) -> int:
+        """What it really was, in milligrams, without its sign."""
+        return self.cleaned_data["amount"] * self.unit
+
+
+class CountForm(KeyedForm):
+    """What lies there, lot by lot; an empty box is a lot that nobody counted.
+
+    ``seen`` says which lots the page showed and how many movements each had.
+    """
+
+    not_done = "The count is not in the book yet."
+    submit_words = "Write the count down"
+    seen = forms.CharField(widget=forms.HiddenInput, max_length=100_000)
+
+    def __init__(self, data: Mapping | None = None) -> None:
+        shown = _seen(data.get("seen", "")) if data is not None else None
+        self.lots = lots_to_count(shown)
+        self.moves = shown or {lot.pk: lot.moves for lot in self.lots}
+        told = " ".join(f"{key}:{moves}" for key, moves in self.moves.items())
+        super().__init__(data, initial={"seen": told})
+        fields: dict[str, forms.Field] = {}
+        for lot in self.lots:
+            name = f"{lot.food.name}, lot {lot.code}"
+            fields[f"n_{lot.pk}"] = WholeNumberField(
+                most=MOST, such_as=250, required=False, unit=unit_words(lot.food), label=f"Counted: {name}"
+            )
+            fields[f"why_{lot.pk}"] = forms.ChoiceField(
+                choices=(("", "No reason"), *reasons.DIFFERENCE), required=False, label=f"Why: {name}"
+            )
+        self.add_fields(fields)
+
+    def clean(self) -> dict:
+        """At least one lot is counted."""
+        cleaned = super().clean()
+        if not self.errors and not self.counts():
+            raise forms.ValidationError("No lot is counted. Write what lies there beside one lot at least.")
+        return cleaned
+
+    def rows(self) -> list[tuple[str, list[tuple[Lot, str, BoundField, BoundField]]]]:
+        """By storage: each lot, what the book says, and its two boxes."""
+        told = [
+            (lot, on_hand_words(lot.food, lot.on_hand_milligrams), self[f"n_{lot.pk}"], self[f"why_{lot.pk}"])
+            for lot in self.lots
+        ]
+        groups = groupby(told, key=lambda row: row[0].food.get_storage_display())
+        return [(storage, list(rows)) for storage, rows in groups]
+
+    def counts(self) -> list[Counted]:
+        """The lots that somebody counted."""
+        said, why = self.cleaned_data, dict(reasons.DIFFERENCE)
+        return [
+            Counted(
+                lot.code,
+                said[f"n_{lot.pk}"] * unit_of(lot.food),
+                self.moves[lot.pk],
+                why.get(said[f"why_{lot.pk}"], ""),
+            )
+            for lot in self.lots
+            if said.get(f"n_{lot.pk}") is not None
+        ]
+
+
+def _seen(told: str) -> dict[int, int]:
+    """Which lots a page had shown, with their movements; what is no pair of numbers is left out."""
+    pairs = (each.partition(":") for each in told.split()[:5000])
+    return {
+        int(key): int(moves)
+        for key, _, moves in pairs
+        if key.isascii() and key.isdigit() and moves.isascii() and moves.isdigit() and len(key + moves) < 19
+    }

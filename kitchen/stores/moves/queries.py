@@ -1,0 +1,40 @@
+"""What the pages beside the kits read: units of a food, lots to count, what may be counted in."""
+
+from collections.abc import Iterable
+
+from django.db.models import QuerySet
+
+from curriculum.foods.models import Food
+from kitchen.stores.models import Lot
+
+#: Milligrams in a gram: the unit of what is not counted in pieces.
+GRAM = 1000
+
+
+def unit_of(food: Food) -> int:
+    """Milligrams of one unit in which people write amounts of this food: a piece, else a gram."""
+    counted = food.counted_in == Food.CountedIn.PIECES
+    return food.piece_milligrams if counted and food.piece_milligrams else GRAM
+
+
+def unit_words(food: Food) -> str:
+    """ "pieces" or "g", as it stands behind a box."""
+    return "g" if unit_of(food) == GRAM else "pieces"
+
+
+def foods_kept() -> QuerySet[Food]:
+    """Foods that stand in the stores: not retired, not from the tap, not made here; by name."""
+    return Food.objects.filter(retired_at=None, from_tap=False, made_from=None).order_by("name")
+
+
+def food_named(code: str) -> Food | None:
+    """One of them by its code."""
+    return foods_kept().filter(code=code).first()
+
+
+def lots_to_count(keys: Iterable[int] | None = None) -> list[Lot]:
+    """Lots that hold something (or those of these keys), by storage and food. One query."""
+    lots = Lot.objects.filter(on_hand_milligrams__gt=0) if keys is None else Lot.objects.filter(pk__in=keys)
+    rows = lots.select_related("food").order_by("food__name", "date", "received_on", "code")
+    order = {storage: place for place, storage in enumerate(Food.Storage.values)}
+    return sorted(rows, key=lambda lot: order[lot.food.storage])

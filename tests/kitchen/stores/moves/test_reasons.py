@@ -1,0 +1,27 @@
+"""What a movement keeps of a reason."""
+
+import pytest
+
+from kitchen.stores.moves import reasons
+
+
+def test_a_reason_reads_as_its_words_with_the_note_behind():
+    assert reasons.words_of(reasons.WASTE, "dropped") == "Dropped"
+    assert reasons.words_of(reasons.WASTE, "dropped", " tray slipped ") == "Dropped: tray slipped"
+    assert reasons.before_note("Dropped: tray: slipped") == "Dropped"
+
+
+def test_a_reason_that_is_not_listed_is_none():
+    with pytest.raises(KeyError):
+        reasons.words_of(reasons.WASTE, "bored")
+
+
+def test_words_are_no_longer_than_the_movement_keeps():
+    assert len(reasons.words_of(reasons.MORE, "late", "x" * 500)) == reasons.LONGEST
+
+
+@pytest.mark.parametrize(
+    ("code", "note", "unsaid"), [("other", " ", True), ("other", "mice", False), ("trim", "", False)]
+)
+def test_something_else_is_said_in_words(code, note, unsaid):
+    assert reasons.unsaid(code, note) is unsaid
