@@ -181,7 +181,9 @@ class Kit(models.Model):
                 name="stores_one_kit_a_place",
             ),
             models.CheckConstraint(
-                condition=(Q(kind="bench") & Q(place__isnull=False)) | (~Q(kind="bench") & Q(place=None)),
+                condition=(Q(kind="bench") & Q(place__isnull=False))
+                | Q(kind="supplementary")
+                | (~Q(kind="bench") & Q(place=None)),
                 name="stores_bench_kit_has_a_place",
             ),
         ]
