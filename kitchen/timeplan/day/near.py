@@ -36,12 +36,12 @@ GROWS, SHRINKS = 1.7, 0.6
 WORK, SHARE = 0.007, 0.4
 
 
-def quick_solver(cp: ModuleType, seconds: float, *, seed: int = 1, linear: int = 0) -> Any:
+def quick_solver(cp: ModuleType, seconds: float, seed: int) -> Any:
     """One worker that wastes no time before it looks."""
     solver = cp.CpSolver()
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = seed
-    solver.parameters.linearization_level = linear
+    solver.parameters.linearization_level = 0
     solver.parameters.cp_model_probing_level = 0
     solver.parameters.symmetry_level = 0
     solver.parameters.max_time_in_seconds = max(0.01, seconds)
@@ -75,6 +75,11 @@ class Near:
         """Another search of the same question with a model and a dice of its own, for the other core."""
         built = replace(self.soft.built, model=self.soft.built.model.clone())
         return replace(self, seed=self.seed + 1, soft=replace(self.soft, built=built))
+
+    def model_of_all(self) -> Any:
+        """A copy of the model in which everything may move, to begin with the best answer."""
+        self._fix(self.best, set(self.soft.built.start))
+        return self.soft.built.model.clone()
 
     def _build(self, soft: Soft | None = None) -> None:
         self.soft = soft or soft_model(self.cp, self.at, self.best)
@@ -203,7 +208,7 @@ class Near:
 
     def _solve(self, stand: Answer) -> bool:
         """Search the piece; whether it was searched to the end."""
-        solver = quick_solver(self.cp, self.left() * SHARE, seed=self.seed * 1000 + self.pieces)
+        solver = quick_solver(self.cp, self.left() * SHARE, self.seed * 1000 + self.pieces)
         solver.parameters.max_deterministic_time = WORK
         status = solver.solve(self.soft.built.model)
         if status in (self.cp.OPTIMAL, self.cp.FEASIBLE):

@@ -14,7 +14,7 @@ from typing import Any
 
 from kitchen.timeplan.answer import Answer, Break
 from kitchen.timeplan.day.check import check_from, hard
-from kitchen.timeplan.day.near import Near, quick_solver
+from kitchen.timeplan.day.near import Near
 from kitchen.timeplan.day.repair import pushed
 from kitchen.timeplan.day.situation import Price, Situation, price
 from kitchen.timeplan.day.soft import Soft
@@ -29,7 +29,7 @@ LEAST_SECONDS = 0.03
 #: Building the model takes up to so many times as long as pushing to the right did.
 BUILDING = 1.5
 #: Of the time for searching, so much is spent on the whole.
-WHOLE_SHARE = 0.6
+WHOLE_SHARE = 0.4
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,8 +83,9 @@ def oven_moves(at: Situation, answer: Answer) -> int:
 
 
 def _searched(at: Situation, first: Answer, left: Callable[[], float]) -> Answer:
-    """Piece by piece on one core; on the other as a whole for half of the time, then in pieces too."""
+    """Piece by piece; beside it as a whole, from what the first piece brought, and then in pieces too."""
     near = Near(solver_module(), at, first, left)
+    near.search_one()
     other = _Other(near)
     other.start()
     while left() > LEAST_SECONDS and near.figure > 0 and not other.proved:
@@ -102,9 +103,13 @@ class _Other(Thread):
         super().__init__(daemon=True)
         self.near, self.twin, self.best = near, near.twin(), near.best
         self.proved = self.ended = False
-        self._model = near.soft.built.model.clone()
+        self._model = near.model_of_all()
         self._told = _told_by(near.cp, near.soft, self._keep)
-        self._solver = quick_solver(near.cp, near.left() * WHOLE_SHARE, linear=1)
+        #: Its two workers look in unlike ways: what neither the pieces nor one of them finds, the other may.
+        self._solver = near.cp.CpSolver()
+        self._solver.parameters.num_workers = 2
+        self._solver.parameters.random_seed = 1
+        self._solver.parameters.max_time_in_seconds = max(0.01, near.left() * WHOLE_SHARE)
 
     def run(self) -> None:
         """Search until the end."""

@@ -74,6 +74,14 @@ def test_a_twin_searches_a_model_of_its_own():
     assert twin.dice.random() != near.dice.random()
 
 
+def test_the_model_of_all_lets_everything_move_again():
+    near = the_search(a_disturbed_class())
+    near._fix(near.best, set())
+    whole = near.model_of_all()
+    starts = near.soft.built.start.values()
+    assert all(len(set(whole.proto.variables[v.index].domain)) > 1 for v in starts)
+
+
 def test_a_piece_that_is_not_searched_to_its_end_makes_the_next_smaller(monkeypatch):
     near = the_search(a_disturbed_class())
     monkeypatch.setattr(near, "_solve", lambda stand: False)
@@ -95,7 +103,7 @@ def test_pieces_of_a_tiny_class_reach_what_the_whole_model_proves(seed):
     if not first or not at.coming:
         return
     cp, near = solver_module(), the_search(at, first[0])
-    solver = quick_solver(cp, 20.0)
+    solver = quick_solver(cp, 20.0, 1)
     soft = soft_model(cp, at, first[0])
     assert solver.solve(soft.built.model) == cp.OPTIMAL
     for _ in range(8):
