@@ -94,7 +94,7 @@ def slip(plan: LessonPlan, chain_minutes: int) -> tuple[Figure, ...]:
 def _break_and_contingency(plan: LessonPlan) -> tuple[Figure, ...]:
     """What the slot holds besides: a break among the minutes for cooking, minutes kept free after them."""
     found = [
-        ("of which break", plan.break_minutes),
+        ("Break within it", plan.break_minutes),
         ("Kept free before clear-down", plan.contingency_minutes),
     ]
     return tuple(Figure(words, f"{minutes} min") for words, minutes in found if minutes)

@@ -138,7 +138,7 @@ def test_a_break_stands_on_the_page_the_picture_the_strips_and_the_papers(with_b
     assert "Everybody has a break from 10:15 to 10:30." in described(plan)
     assert 'class="pause"' in picture(plan)
     figures = {line.words: line.figure for line in slip(plan, 100)}
-    assert (figures["of which break"], figures["Kept free before clear-down"]) == ("15 min", "5 min")
+    assert (figures["Break within it"], figures["Kept free before clear-down"]) == ("15 min", "5 min")
 
 
 def test_food_that_is_ready_in_the_break_is_named_for_whoever_minds_the_ovens(with_break):
