@@ -110,7 +110,8 @@ def _each_way(problem: Problem, change: Callable[[Way], Way]) -> Problem:
 
 
 def _no_waits(problem: Problem, _: str) -> Problem:
-    shorter = _changed(problem, lambda t: replace(t, minutes=0) if _is_waiting(t) else t)
+    gone = {"minutes": 0, "ways": (), "uses": (), "lecturer": False, "assessor": False}
+    shorter = _changed(problem, lambda t: replace(t, **gone) if _is_waiting(t) else t)
     return replace(shorter, windows=tuple(replace(window, least=0) for window in problem.windows))
 
 

@@ -100,7 +100,7 @@ def _rule_words(lesson: LessonData, problem: Problem, rule: str) -> str:
 
 def _let_go_words(lesson: LessonData, found: Breaks) -> list[str]:
     if not found.let_go:
-        return ["No single one of them helps when it is let go alone: more than one has to go."]
+        return ["No plan was found with only one of them let go: more than one may have to go."]
     out = []
     for pin, finish in found.let_go:
         ends = clock_minutes(lesson.cooking_from + finish)
@@ -171,7 +171,8 @@ def _around_one(lesson: LessonData, found: Breaks, pin: PinData) -> list[str]:
         return [f"{what} has to begin by {at}, for what else is fixed; that is {late} min earlier."]
     if ends > found.limit:
         at, over = clock_minutes(lesson.cooking_from + ends), ends - found.limit
-        return [f"What comes after it would end at {at} at the earliest: {over} min over. ({what}.)"]
+        after = what[0].lower() + what[1:]
+        return [f"What comes after {after} would end at {at} at the earliest: {over} min over."]
     return []
 
 

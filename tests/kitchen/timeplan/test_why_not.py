@@ -151,3 +151,11 @@ def test_the_sentence_names_the_members_both_proofs_and_the_minutes():
         " reason is gone."
     )
     assert called(RINGS, "supply:ring") == "the rings"
+
+
+def test_any_members_are_lifted_together_from_a_step_that_uses_a_machine_beside_the_lecturer():
+    """A step of hands that lost its hands waits; where waits are lifted too it takes nothing any more."""
+    said = {"hands": True, "lecturer": True, "uses": (("mixer", 1),)}
+    problem = a_row(("mix", 10, said), supplies=(Supply("mixer", 1),))
+    for kept in ((), ("lecturer",), ("supply:mixer",)):
+        assert with_only(problem, kept).tasks
