@@ -8,7 +8,8 @@ The rule, in this order
 1. A lot is *barred* when it is held, when nobody has read its label, when it is a substitute
    that was not accepted for this lesson, when its own label names a kind of allergen that the
    label of its food, as read last, does not (the kit's label would leave it out), when its
-   use-by date lies before the day of use, when it comes in only after that day, or when it
+   use-by date lies before the day of use, when it was opened or thawed longer ago than the stores
+   let this food keep, when it comes in only after that day, or when it
    is reserved for free-from kits and the kit is none. A best-before date that has passed is
    a matter of quality: the lot is used, with a warning. A made lot (a pooled bowl) is barred
    outside the lesson that it was made in, from its discard time on, and for free-from kits.
@@ -44,6 +45,7 @@ class LotData:
     of its food, as read last, does not. ``made_in`` is the code of the lesson that a made lot
     belongs to, ``discard_at`` when it is thrown away, in the college's own time. ``unread``: nobody
     has read its label; ``only_for``: codes of the lessons that a substitute was accepted for.
+    ``last_on``: the last day of use after opening or thawing, where the stores have said how long.
     """
 
     code: str
@@ -60,6 +62,7 @@ class LotData:
     discard_at: datetime | None = None
     unread: bool = False
     only_for: tuple[str, ...] | None = None
+    last_on: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,6 +163,10 @@ def barred(lot: LotData, use: date | Use, free_from: bool = False) -> str:
         )
     if lot.date_kind == "use_by" and lot.dated_on is not None and lot.dated_on < asked.on:
         return f"Lot {lot.code} is past its use-by date of {_day(lot.dated_on)}."
+    if lot.last_on is not None and lot.last_on < asked.on:
+        return (
+            f"Lot {lot.code} was opened or thawed, and keeps until {_day(lot.last_on)} by the stores’ rule."
+        )
     if lot.received_on > asked.on:
         return f"Lot {lot.code} comes in only on {_day(lot.received_on)}."
     if lot.reserved_free_from and not free_from:

@@ -28,7 +28,7 @@ from kitchen.stores.changes import changes, component_names, plated
 from kitchen.stores.deliveries.models import AcceptedFor
 from kitchen.stores.kits import KINDS_OF_KIT
 from kitchen.stores.kits_page import KitsPage, accepted_page, proposed_page
-from kitchen.stores.lots.managers import names_more
+from kitchen.stores.lots.managers import last_on, names_more
 from kitchen.stores.models import Kit, KitLine, KitSet, Lot, MadePart, Movement, Weighing
 from kitchen.stores.proposal import BenchAsked, Question, hash_of, inputs_of, prepare
 from kitchen.stores.trays import Tray, TrayLine, initials
@@ -82,7 +82,7 @@ def lots_data(foods: Iterable[str]) -> tuple[LotData, ...]:
 
 def with_labels(lots: QuerySet[Lot]) -> QuerySet[Lot]:
     """Lots with what ``lot_data`` reads: food, its label, lessons they are accepted for. Three queries."""
-    return lots.select_related("food", "made_in").prefetch_related("food__allergens", ACCEPTED)
+    return lots.select_related("food__keeping", "made_in").prefetch_related("food__allergens", ACCEPTED)
 
 
 def use_of(lesson: Lesson) -> Use:
@@ -115,6 +115,7 @@ def lot_data(lot: Lot) -> LotData:
         made_in=lot.made_in.code if lot.made_in else "",
         discard_at=timezone.localtime(lot.discard_at) if lot.discard_at else None,
         unread=lot.label_read_on is None,
+        last_on=last_on(lot),
         only_for=tuple(row.lesson.code for row in lot.accepted_for.all()) if lot.restricted else None,
     )
 
@@ -154,7 +155,7 @@ def open_lines(kit_set: KitSet, *, blocked_too: bool = False) -> list[KitLine]:
     """
     issues = Movement.objects.filter(kit_line=OuterRef("pk"), kind=Movement.Kind.ISSUE)
     issued = issues.order_by().values("kit_line").annotate(sum=Sum("milligrams")).values("sum")
-    lines = KitLine.objects.filter(kit__kit_set=kit_set).annotate(
+    lines = KitLine.objects.filter(kit__kit_set=kit_set, kit__kind__in=KINDS_OF_KIT).annotate(
         to_come=F("stock_milligrams") + Coalesce(Subquery(issued), 0)
     )
     rows = (
@@ -295,7 +296,7 @@ def _plate(place: Place) -> str:
 
 
 def _label(kit: Kit, index: int, of: int) -> str:
-    if kit.place is not None:
+    if kit.kind == Kit.Kind.BENCH:
         return _plate(kit.place)
     letter = {"demonstration": "D", "spare": "S", "ahead": "A", "stage_tray": "T"}.get(kit.kind, "+")
     return letter if of == 1 else f"{letter}{index}"

@@ -7,6 +7,7 @@ common practice, no source. The pack pairs are made here, beside the rule that p
 rounded up (USDA Food Buying Guide, see ``test_purchases``).
 """
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -85,3 +86,12 @@ def test_packs_are_bought_whole_and_an_exact_need_takes_no_pack_more(need, pack,
 def test_a_reckoning_in_kilograms_would_fall_into_the_trap():
     """Planted: binary fractions of a kilogram ask for two packs where one is enough."""
     assert -(-(0.1 + 0.2) // 0.3) == 2
+
+
+@pytest.mark.parametrize(("after", "is_barred"), [(-1, True), (0, False), (None, False)])
+def test_a_lot_ends_when_it_was_opened_or_thawed_longer_ago_than_it_keeps(after, is_barred):
+    """Shelf life after opening bars a lot like its use-by date (common practice, no source)."""
+    ends = None if after is None else DAY + timedelta(after)
+    opened = replace(lot("A", "best_before", 30), last_on=ends)
+    assert ("opened or thawed" in barred(opened, DAY)) is is_barred
+    assert bool(allocate([LineNeed("line", "butter", 1000)], [opened], DAY).draws) is not is_barred

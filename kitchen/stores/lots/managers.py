@@ -1,10 +1,13 @@
-"""What labels say, for the queries and the actions of the stores: a food's, and a lot's beyond it."""
+"""What labels say and how long a lot keeps once it is opened, for the queries and actions of the stores."""
+
+from datetime import date
 
 from curriculum.allergens import printed
 from curriculum.foods.models import Food
 from kitchen.stores.deliveries.labels import kinds_beyond
 from kitchen.stores.made.bowls import Label
 from kitchen.stores.models import Lot
+from kitchen.stores.orders.week import Keeps
 
 
 def names_more(lot: Lot) -> tuple[str, ...]:
@@ -18,3 +21,12 @@ def label_of(food: Food) -> Label:
     rows = sorted(food.allergens.all(), key=lambda row: row.pk)
     contains = tuple(row.kind for row in rows if row.presence == "contains")
     return Label(contains, tuple(row.kind for row in rows if row.presence == "may_contain"))
+
+
+def last_on(lot: Lot) -> date | None:
+    """The last day on which an opened or thawed lot is used, where the stores have said how long it keeps."""
+    row = getattr(lot.food, "keeping", None) if lot.opened_on or lot.thawed_on else None
+    if row is None:
+        return None
+    keeps = Keeps(lot.food.storage, 0, row.delivered_days, row.opened_days, row.thawed_days)
+    return keeps.last_day(lot.opened_on, lot.thawed_on)

@@ -72,7 +72,7 @@ def stock() -> QuerySet[Lot]:
     """Lots that hold something, by food and then by date."""
     return (
         Lot.objects.filter(on_hand_milligrams__gt=0)
-        .select_related("food", "supplier", "made_in")
+        .select_related("food__keeping", "supplier", "made_in")
         .prefetch_related("food__allergens", ACCEPTED)
         .order_by("food__name", "date", "received_on", "code")
     )

@@ -2,7 +2,8 @@
 
 For ``optimum.py`` and ``least_orders.py``. A set of deliveries is a number whose bits are their
 places in the ask. The cost of a wanted food depends only on the packs that can reach it, so it
-is kept by those packs, and two deliveries of one supplier at one price are reckoned once.
+is kept by those packs, and two deliveries of one supplier at one price are reckoned once. Foods
+that the same deliveries can bring are summed together.
 """
 
 from dataclasses import dataclass, field
@@ -32,7 +33,8 @@ class Choices:
     ask: Ask
     items: list[tuple[Item, ...]] = field(init=False)
     reach: list[int] = field(init=False)
-    _by_drops: list[dict[int, int]] = field(init=False)
+    _by_drops: dict[int, dict[int, int]] = field(init=False)
+    _same_reach: dict[int, list[int]] = field(init=False)
     _by_packs: list[dict[frozenset[int], int]] = field(init=False)
 
     def __post_init__(self) -> None:
@@ -41,7 +43,10 @@ class Choices:
             by_food.setdefault(pack.food, []).append(at)
         self.items = [self._items(at, by_food) for at in range(len(self.ask.wanted))]
         self.reach = [_bits(item.drop for item in items) for items in self.items]
-        self._by_drops = [{} for _ in self.items]
+        self._same_reach = {}
+        for wanted, reach in enumerate(self.reach):
+            self._same_reach.setdefault(reach, []).append(wanted)
+        self._by_drops = {reach: {} for reach in self._same_reach}
         self._by_packs = [{} for _ in self.items]
         if not all(self.items):
             raise ValueError("Every wanted food has a pack that can come in time.")
@@ -70,10 +75,11 @@ class Choices:
     def cost_by_reach(self, drops: int, some: int) -> dict[int, int]:
         """The same, told apart by which of ``some`` deliveries can bring a food."""
         found: dict[int, int] = {}
-        for wanted, (reach, known) in enumerate(zip(self.reach, self._by_drops, strict=True)):
+        for reach, known in self._by_drops.items():
             micro = known.get(drops & reach)
             if micro is None:
-                micro = known[drops & reach] = self._cost_of(wanted, drops)
+                micro = sum(self._cost_of(wanted, drops) for wanted in self._same_reach[reach])
+                known[drops & reach] = micro
             found[reach & some] = found.get(reach & some, 0) + micro
         return found
 

@@ -7,7 +7,7 @@ they would be.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 
 from curriculum.wording import clock, long_date
@@ -49,10 +49,11 @@ def propose(
     for pack in packs:
         by_food.setdefault(pack.food, []).append(pack)
     first = now.date()
-    last = max((want.by_on for want in pooled), default=first)
+    last = max((want.by_on for want in (*pooled, *lines)), default=first)
     come = drops(suppliers.values(), first, last, now, paid)
-    can = [want for want in pooled if _ways(want, come, by_food)]
-    late = [want for want in pooled if not _ways(want, come, by_food)]
+    asked = [part for want in pooled for part in _parts(want, lines, _ways(want, come, by_food))]
+    can = [want for want in asked if _ways(want, come, by_food)]
+    late = [want for want in asked if not _ways(want, come, by_food)]
     ask = Ask(tuple(can), come, tuple(packs))
     return Proposal(
         ask,
@@ -61,6 +62,19 @@ def propose(
         _by_hand(can, come, by_food),
         tuple(TooLate(want, _why(want, by_food.get(want.food, []), suppliers)) for want in late),
     )
+
+
+def _parts(want: Wanted, lines: Iterable[Wanted], ways: list) -> list[Wanted]:
+    """The same, or each day alone where no one delivery serves all its days."""
+    if ways:
+        return [want]
+    by_day: dict[date, Wanted] = {}
+    for line in lines:
+        if line.food == want.food and line.from_on <= want.from_on and want.by_on <= line.by_on:
+            before = by_day.get(line.by_on)
+            more = before.milligrams if before else 0
+            by_day[line.by_on] = replace(line, milligrams=line.milligrams + more)
+    return list(by_day.values()) or [want]
 
 
 def _ways(

@@ -76,7 +76,7 @@ def week_basis(monday: date) -> WeekBasis:
     foods |= {code: row.food for code, row in keepings.items() if row.par_milligrams}
     keeps = {code: _keeps(food, keepings.get(code)) for code, food in foods.items()}
     needs = _needs(rows, issued)
-    stock = (*_lots(foods, keepings), *_on_order(foods, keeps, today))
+    stock = (*_lots(foods), *_on_order(foods, keeps, today))
     served = serve(with_par(needs, keeps, sunday), stock)
     lessons = list(_lessons(monday, sunday))
     return WeekBasis(
@@ -139,16 +139,12 @@ def _keeps(food: Food, row: Keeping | None) -> Keeps:
     return Keeps(food.storage, row.par_milligrams, row.delivered_days, row.opened_days, row.thawed_days)
 
 
-def _lots(foods: dict[str, Food], keepings: dict[str, Keeping]) -> tuple[Stock, ...]:
+def _lots(foods: dict[str, Food]) -> tuple[Stock, ...]:
     """The lots of these foods, bowls that were made for a lesson left out."""
     rows = with_labels(
         Lot.objects.filter(food__code__in=foods, on_hand_milligrams__gt=0, made_in__isnull=True)
     )
-    found = []
-    for row in rows:
-        keeps = _keeps(row.food, keepings.get(row.food.code))
-        found.append(Stock(lot_data(row), keeps.last_day(row.opened_on, row.thawed_on)))
-    return tuple(found)
+    return tuple(Stock(lot_data(row)) for row in rows)
 
 
 def _on_order(foods: dict[str, Food], keeps: dict[str, Keeps], today: date) -> tuple[Stock, ...]:

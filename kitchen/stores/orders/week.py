@@ -65,10 +65,9 @@ class Keeps:
 
 @dataclass(frozen=True, slots=True)
 class Stock:
-    """A lot, or what is on order, and the last day on which it is used after opening or thawing."""
+    """A lot, or what is on order."""
 
     lot: LotData
-    last_on: date | None = None
     ordered: bool = False
 
 
@@ -114,11 +113,7 @@ def serve(needs: Iterable[Need], stock: Iterable[Stock]) -> tuple[Served, ...]:
 
 def _serve(need: Need, there: list[Stock]) -> Served:
     """One need; the lots lose what it takes."""
-    open_lots = {
-        each.lot.code: each
-        for each in there
-        if each.lot.on_hand_milligrams and (each.last_on is None or need.on <= each.last_on)
-    }
+    open_lots = {each.lot.code: each for each in there if each.lot.on_hand_milligrams}
     lots = [each.lot for each in open_lots.values()]
     use = Use(need.on, need.lesson)
     everything = sum(lot.on_hand_milligrams for lot in lots) + need.milligrams

@@ -42,3 +42,12 @@ def test_a_van_that_never_comes_on_these_days_and_a_food_on_no_list_are_told_apa
     thursday = Wanted("cream", 1, TUESDAY, TUESDAY)
     assert "Nobody who sells it delivers" in proposed([thursday]).too_late[0].why
     assert proposed([cream(1)], packs=()).too_late[0].why == "No pack of it is on any supplier’s list."
+
+
+def test_days_that_no_one_delivery_serves_are_bought_each_by_itself():
+    """What is used on Monday comes on Friday, and does not keep until Thursday."""
+    monday, thursday = cream(400, TUESDAY - timedelta(2)), cream(500, TUESDAY + timedelta(1))
+    whole = Wanted("cream", 900_000, thursday.from_on, monday.by_on)
+    found = proposed([whole], [monday, thursday])
+    assert not found.too_late
+    assert [buy.drop.on for buy in found.answer.buys] == [TUESDAY - timedelta(4), TUESDAY + timedelta(1)]

@@ -53,7 +53,7 @@ def test_a_lot_that_was_opened_or_thawed_ends_so_many_days_later():
     ends = keeps.last_day(TUESDAY - timedelta(2), None)
     assert ends == TUESDAY + timedelta(1) and keeps.last_day(None, None) is None
     assert keeps.last_day(TUESDAY, TUESDAY) == TUESDAY + timedelta(1)
-    assert missing([need(500), need(500, THURSDAY)], [Stock(lot(), ends)]) == [0, 500]
+    assert missing([need(500), need(500, THURSDAY)], [Stock(lot(last_on=ends))]) == [0, 500]
     assert Keeps("chilled").last_day(TUESDAY, TUESDAY) is None
 
 
