@@ -1,5 +1,7 @@
 """How a class is led: few waves, the fives where they fit, and always a plan."""
 
+from dataclasses import replace
+
 import pytest
 
 from kitchen.timeplan.answer import check
@@ -7,7 +9,13 @@ from kitchen.timeplan.lead import chain_of, choose_lead, plan_lesson
 from kitchen.timeplan.lesson_problem import RoomLacks, problem_of
 from kitchen.timeplan.solver import Effort
 from tests.builders.recipes import RECIPE_CODES, fixture
-from tests.builders.timeplan_lessons import appliances_of, class_of, college_lesson, first_wish
+from tests.builders.timeplan_lessons import (
+    appliances_of,
+    class_of,
+    college_lesson,
+    first_wish,
+    only_the_usual_way,
+)
 
 
 def test_one_wave_on_the_fives_when_that_fits():
@@ -26,8 +34,16 @@ def test_more_waves_where_one_does_not_fit():
     """One mixer for four benches: in one wave 167 minutes, in three 162."""
     mixers = [a for a in appliances_of("saffron") if a.kind == "mixer"]
     one = tuple(a for a in appliances_of("saffron") if a not in mixers[1:])
-    assert choose_lead(class_of("R03", "saffron", 4, 210, appliances=one)).waves == 3
-    assert choose_lead(class_of("R03", "saffron", 4, 215, appliances=one)).waves == 1
+    by_machine = only_the_usual_way(class_of("R03", "saffron", 4, 210, appliances=one))
+    assert choose_lead(by_machine).waves == 3
+    assert choose_lead(replace(by_machine, minutes=215)).waves == 1
+
+
+def test_by_hand_in_place_of_waiting_for_the_machine_keeps_the_class_in_one_wave():
+    mixers = [a for a in appliances_of("saffron") if a.kind == "mixer"]
+    one = tuple(a for a in appliances_of("saffron") if a not in mixers[1:])
+    lead = choose_lead(class_of("R03", "saffron", 4, 210, appliances=one))
+    assert lead.waves == 1 and lead.answer.ways
 
 
 def test_the_plan_is_legal_and_led():
