@@ -24,8 +24,8 @@ from kitchen.timeplan.taken import Taken
 
 #: Seconds of a re-plan in all; a second is promised.
 SECONDS = 0.9
-#: With less than this no further piece is begun.
-LEAST_SECONDS = 0.03
+#: With less than this no further piece is begun; so long one core waits for the other at the end.
+LEAST_SECONDS, LAST_SECONDS = 0.03, 0.03
 #: Building the model takes up to so many times as long as pushing to the right did.
 BUILDING = 1.5
 #: Of the time for searching, so much is spent on the whole.
@@ -120,10 +120,10 @@ class _Other(Thread):
             self._keep(self.twin.best)
 
     def end(self) -> None:
-        """Stop, and wait until it has stopped."""
+        """Stop; what has not stopped soon is not waited for, its best answer is there already."""
         self.ended = True
         self._solver.stop_search()
-        self.join()
+        self.join(LAST_SECONDS)
 
     def _keep(self, answer: Answer) -> None:
         self.twin.take(answer)
