@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 import arabic_reshaper
-from bidi.algorithm import get_display
+from bidi import get_display
 
 
 @dataclass(frozen=True, slots=True)

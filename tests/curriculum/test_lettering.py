@@ -66,6 +66,11 @@ def test_words_from_right_to_left_are_turned_and_joined():
     assert drawn != "\u0633\u0627"
 
 
+def test_a_number_that_is_no_letter_yet_beside_arabic_does_not_stop_a_sheet():
+    drawn = "".join(text for _, text in lettering().runs("\u06fa\U0002fa1e", "plain"))
+    assert "[U+2FA1E]" in drawn
+
+
 def test_what_only_steers_a_screen_is_left_out():
     assert letters_of("a\u202eb\u200dc\td\x07") == "abc d"
 
