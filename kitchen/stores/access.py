@@ -11,8 +11,8 @@ from django.http import Http404
 from curriculum.foods.models import Food
 from curriculum.people.access import demand_role, roles_of
 from curriculum.people.models import User
-from curriculum.people.roles import KITCHEN_HANDS
-from kitchen.lessons.access import lesson_to_issue, lesson_to_supply, lesson_to_teach, teaches
+from curriculum.people.roles import KITCHEN_HANDS, MANAGER
+from kitchen.lessons.access import lesson_for, lesson_to_issue, lesson_to_supply, lesson_to_teach, teaches
 from kitchen.lessons.models import Lesson
 from kitchen.stores.made.queries import foods_to_make
 from kitchen.stores.models import KitLine, KitSet, Lot, Movement, Requisition
@@ -30,6 +30,13 @@ def kits_for(by: User, code: str) -> tuple[Lesson, Acts]:
     """A lesson whose kits the person may read, and what they may do with them."""
     lesson = lesson_to_supply(by, code)
     return lesson, Acts(supply=bool(roles_of(by) & KITCHEN_HANDS), submit=teaches(by, lesson))
+
+
+def stores_of_lesson(by: User, code: str) -> tuple[Lesson, Acts]:
+    """A lesson whose issues, returns and cost the person may read: who reads its kits, and the manager."""
+    if MANAGER in roles_of(by):
+        return lesson_for(by, code), Acts(supply=bool(roles_of(by) & KITCHEN_HANDS), submit=False)
+    return kits_for(by, code)
 
 
 def kits_to_supply(by: User, code: str) -> Lesson:

@@ -49,6 +49,11 @@ class KitsPage:
     issued: bool = False
 
     @property
+    def some_left(self) -> bool:
+        """Whether a tray has left the stores."""
+        return any(tray.issued for tray in self.trays)
+
+    @property
     def lines(self) -> int:
         """How many lines are to be weighed."""
         return sum(tray.lines_to_weigh for tray in self.trays)
@@ -70,7 +75,7 @@ class KitsPage:
         """ "Twelve kits: seven benches, one demonstration, one spare, three prepared ahead."."""
         kinds = [tray.kind for tray in self.trays]
         words = {"bench": "for benches", "demonstration": "to demonstrate", "spare": "to spare"}
-        words |= {"ahead": "prepared ahead", "stage_tray": "stage trays"}
+        words |= {"ahead": "prepared ahead", "stage_tray": "stage trays", "supplementary": "given later"}
         named = [
             f"{wording.number(kinds.count(kind))} {said}" for kind, said in words.items() if kind in kinds
         ]
@@ -111,7 +116,8 @@ def accepted_page(
     and is in stock now opens the issue again.
     """
     issued = all(tray.issued for tray in trays) and not allocation.draws
-    proposal = replace(proposal, needs=with_bowls(proposal.needs, trays))
+    asked = [tray for tray in trays if tray.kind != "supplementary"]
+    proposal = replace(proposal, needs=with_bowls(proposal.needs, asked))
     page = _page(trays, proposal, allocation, accepted=True, stale=stale and not issued, issued=issued)
     return replace(page, changed=changed)
 

@@ -17,7 +17,7 @@ def waiting_kits() -> QuerySet[Kit]:
     """Kits that are accepted and have not left, with their versions."""
     return (
         Kit.objects.filter(kit_set__state=KitSet.State.ACCEPTED, kit_set__issued_at=None)
-        .exclude(lines__movements__kind=Movement.Kind.ISSUE)
+        .exclude(lines__movements__kind__in=[Movement.Kind.ISSUE, Movement.Kind.SUPPLEMENTARY])
         .select_related("version__recipe")
     )
 

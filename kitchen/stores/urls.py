@@ -7,6 +7,7 @@ from kitchen.stores.deliveries import views as deliveries
 from kitchen.stores.lots import views as lots
 from kitchen.stores.made import views as made
 from kitchen.stores.moves import views as moves
+from kitchen.stores.moves.lesson import views as lesson_moves
 from kitchen.stores.orders import views as orders
 from kitchen.stores.requisitions import views as requisitions
 
@@ -20,6 +21,9 @@ urlpatterns = [
     path("lessons/<str:lesson>/weigh/<str:stop>/", views.weigh_stop, name="weigh_station"),
     path("lessons/<str:lesson>/weigh/<str:stop>/back/", views.take_back, name="take_back"),
     path("lessons/<str:lesson>/issue/", views.issue, name="issue"),
+    path("lessons/<str:lesson>/more/", lesson_moves.more, name="more"),
+    path("lessons/<str:lesson>/back/", lesson_moves.back, name="back"),
+    path("lessons/<str:lesson>/stores/", lesson_moves.lesson_stores, name="lesson_stores"),
     path("lessons/<str:lesson>/requisition/", requisitions.requisition, name="requisition"),
     path("lessons/<str:lesson>/requisition/approve/", requisitions.approve, name="approve_requisition"),
     path("lessons/<str:lesson>/requisition/query/", requisitions.query, name="query_requisition"),

@@ -1,8 +1,9 @@
 """Who may open the pages of waste, counts, food the book lacks and corrections."""
 
+from kitchen.stores.actions import issue_kits
 from kitchen.stores.models import Lot
-from tests.access.stores import HANDS, HANDS_POST, a_lot, keyed
-from tests.access_matrix import Row
+from tests.access.stores import HANDS, HANDS_POST, a_lot, keyed, lesson, made
+from tests.access_matrix import Row, answers
 
 
 def first_move(cast):
@@ -29,7 +30,31 @@ def really(cast):
     return keyed(cast) | {"amount": "9", "why": "Misread."}
 
 
+def left(cast):
+    """Kits that have left."""
+    made(cast)
+    issue_kits(lesson=cast.lesson, by=cast.stores)
+    return lesson(cast)
+
+
+def asked_for_more(cast):
+    said = {"place": cast.place.pk, "food": "butter", "amount": "10", "reason": "dropped", "note": ""}
+    return keyed(cast) | said
+
+
+def came_back(cast):
+    lot = Lot.objects.get(food__code="butter")
+    return keyed(cast) | {f"sealed_{lot.pk}": "10", "sealed_and_cold": "on"}
+
+
+READERS = answers(200, "lecturer cover stores technician manager", 404, "other_lecturer", rest=403)
+
 ROWS = (
+    Row("stores:back", "GET", HANDS, left),
+    Row("stores:back", "POST", HANDS_POST, left, came_back),
+    Row("stores:lesson_stores", "GET", READERS, left),
+    Row("stores:more", "GET", HANDS, left),
+    Row("stores:more", "POST", HANDS_POST, left, asked_for_more),
     Row("stores:waste", "GET", HANDS, a_lot),
     Row("stores:waste", "POST", HANDS_POST, a_lot, thrown_away),
     Row("stores:count", "GET", HANDS),

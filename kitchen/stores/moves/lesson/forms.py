@@ -1,0 +1,131 @@
+"""The forms of a lesson's stores after the kits have left."""
+
+from collections.abc import Mapping
+
+from django import forms
+from django.forms import BoundField
+
+from curriculum.foods.models import Food
+from curriculum.look.fields import DayField, WholeNumberField
+from curriculum.look.forms import KeyedForm
+from kitchen.lessons.models import Lesson, Place
+from kitchen.stores.lots.queries import on_hand_words
+from kitchen.stores.models import Lot
+from kitchen.stores.moves import reasons
+from kitchen.stores.moves.forms import CHOOSE, MOST, ReasonForm
+from kitchen.stores.moves.lesson import queries
+from kitchen.stores.moves.lesson.back import REWORK, CameBack
+from kitchen.stores.moves.queries import unit_of, unit_words
+
+#: What opened food is thrown away for; something else is said on the page of its lot.
+NAMED_WASTE = tuple(each for each in reasons.WASTE if each[0] != reasons.OTHER)
+DEMONSTRATION = "demonstration"
+
+
+class MoreForm(ReasonForm):
+    """Give a bench more of a food, with the reason."""
+
+    listed = reasons.MORE
+    not_done = "Nothing more has left the stores."
+    submit_words = "Give it out"
+    leave_words = "Leave without giving out"
+    field_order = ("place", "food", "amount", "reason", "note")
+    place = forms.ChoiceField(label="For")
+    food = forms.ChoiceField(label="Food")
+    amount = WholeNumberField(
+        least=1,
+        most=MOST,
+        such_as=150,
+        label="How much",
+        help_text="Grams; pieces for what is counted, as the list says.",
+    )
+
+    def __init__(self, *args: object, lesson: Lesson, **more: object) -> None:
+        super().__init__(*args, **more)
+        self.lesson = lesson
+        benches = queries.benches_of(lesson)
+        self.fields["place"].choices = [*CHOOSE, *benches, (DEMONSTRATION, "The demonstration")]
+        self.fields["food"].choices = [*CHOOSE, *queries.foods_to_give(lesson)]
+
+    def clean(self) -> dict:
+        """The food and the place as rows."""
+        cleaned = super().clean()
+        if "food" in cleaned:
+            cleaned["food"] = queries.food_to_give(cleaned["food"])
+        return cleaned
+
+    def where(self) -> Place | None:
+        """The place it goes to; None for the demonstration."""
+        said = self.cleaned_data["place"]
+        return None if said == DEMONSTRATION else queries.place_of(self.lesson, said)
+
+    def milligrams(self) -> int:
+        """How much, in milligrams."""
+        return self.cleaned_data["amount"] * unit_of(self.cleaned_data["food"])
+
+
+class BackForm(KeyedForm):
+    """What came back of a lesson, lot by lot; an empty row is a lot of which nothing came back."""
+
+    not_done = "Nothing is written down as back yet."
+    submit_words = "Write down what came back"
+    sealed_and_cold = forms.BooleanField(
+        required=False, label="What goes back is sealed, and chilled food was kept cold all the time"
+    )
+    rework_until = DayField(
+        required=False,
+        label="Re-work is thrown away by",
+        help_text="Only where food is kept for re-work, by the college’s own procedure. Such as 16 Feb 2027.",
+    )
+
+    def __init__(self, data: Mapping | None = None, *, lesson: Lesson) -> None:
+        super().__init__(data)
+        self.out = queries.lots_out(lesson)
+        fields: dict[str, forms.Field] = {}
+        for lot, _ in self.out:
+            name, unit = f"{lot.food.name}, lot {lot.code}", unit_words(lot.food)
+            box = {"most": MOST, "such_as": 250, "required": False, "unit": unit}
+            fields[f"sealed_{lot.pk}"] = WholeNumberField(label=f"Sealed: {name}", **box)
+            fields[f"opened_{lot.pk}"] = WholeNumberField(label=f"Opened: {name}", **box)
+            kept = ((REWORK, "Kept for re-work"),) if lot.food.storage == Food.Storage.AMBIENT else ()
+            fields[f"to_{lot.pk}"] = forms.ChoiceField(
+                choices=(("", "Nothing opened"), *kept, *NAMED_WASTE),
+                required=False,
+                label=f"The opened: {name}",
+            )
+        self.add_fields(fields)
+
+    def clean(self) -> dict:
+        """Opened food becomes something, and something comes back at all."""
+        cleaned = super().clean()
+        for lot, _ in self.out:
+            if cleaned.get(f"opened_{lot.pk}") and not cleaned.get(f"to_{lot.pk}", "wrong"):
+                self.add_error(f"to_{lot.pk}", "Some of it was opened. Say what becomes of it.")
+        if not self.errors and not self.rows():
+            raise forms.ValidationError("Nothing came back. Write what did beside one lot at least.")
+        return cleaned
+
+    def table(self) -> list[tuple[Lot, str, BoundField, BoundField, BoundField]]:
+        """Each lot with what is out of it and its three boxes."""
+        return [
+            (
+                lot,
+                on_hand_words(lot.food, out),
+                self[f"sealed_{lot.pk}"],
+                self[f"opened_{lot.pk}"],
+                self[f"to_{lot.pk}"],
+            )
+            for lot, out in self.out
+        ]
+
+    def rows(self) -> list[CameBack]:
+        """What came back, as the action takes it."""
+        said, words = self.cleaned_data, {**dict(reasons.WASTE), REWORK: REWORK}
+        found = []
+        for lot, _ in self.out:
+            sealed, opened = said.get(f"sealed_{lot.pk}") or 0, said.get(f"opened_{lot.pk}") or 0
+            if sealed or opened:
+                unit = unit_of(lot.food)
+                becomes = words.get(said[f"to_{lot.pk}"], "")
+                found.append(CameBack(lot.pk, sealed * unit, opened * unit, becomes if opened else ""))
+        return found
