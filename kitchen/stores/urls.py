@@ -7,6 +7,7 @@ from kitchen.stores.deliveries import views as deliveries
 from kitchen.stores.lots import views as lots
 from kitchen.stores.made import views as made
 from kitchen.stores.moves import views as moves
+from kitchen.stores.moves.expiring import views as expiring_views
 from kitchen.stores.moves.lesson import views as lesson_moves
 from kitchen.stores.orders import views as orders
 from kitchen.stores.requisitions import views as requisitions
@@ -50,6 +51,7 @@ urlpatterns = [
     path("stores/par/", orders.par, name="par"),
     path("stores/par/<slug:food>/", orders.keeping, name="keeping"),
     path("stores/count/", moves.count, name="count"),
+    path("stores/expiring/", expiring_views.expiring, name="expiring"),
     path("stores/found/", moves.found, name="found"),
     path("stores/stock/", lots.stock, name="stock"),
     path("stores/lots/", lots.receive, name="receive"),

@@ -151,18 +151,6 @@ def progress_of(lessons: list[Lesson]) -> dict[int, Progress]:
     }
 
 
-def lots_to_use(today: date) -> list[Lot]:
-    """Lots with a use-by within a week that still hold something, the first date first."""
-    return list(
-        Lot.objects.filter(
-            date_kind=Lot.DateKind.USE_BY,
-            date__lte=today + timedelta(days=USE_SOON_DAYS),
-            on_hand_milligrams__gt=0,
-            held=False,
-        ).select_related("food")[:12]
-    )
-
-
 def lots_held() -> list[Lot]:
     """Lots that are held back from use."""
     return list(Lot.objects.filter(held=True, on_hand_milligrams__gt=0).select_related("food")[:12])

@@ -50,6 +50,7 @@ def came_back(cast):
 READERS = answers(200, "lecturer cover stores technician manager", 404, "other_lecturer", rest=403)
 
 ROWS = (
+    Row("stores:expiring", "GET", HANDS),
     Row("stores:back", "GET", HANDS, left),
     Row("stores:back", "POST", HANDS_POST, left, came_back),
     Row("stores:lesson_stores", "GET", READERS, left),

@@ -88,10 +88,10 @@ def movements_of(lot: Lot) -> list[Movement]:
 
 
 def returned_milligrams(movement: Movement) -> int:
-    """What has already come back of one issue."""
-    back = Movement.objects.filter(
-        lot=movement.lot_id, kit_line=movement.kit_line_id, kind=Movement.Kind.RETURN
-    )
+    """What has already come back of one issue, corrections of both counted."""
+    of_line = Movement.objects.filter(lot=movement.lot_id, kit_line=movement.kit_line_id)
+    returned = Q(kind=Movement.Kind.RETURN) | Q(corrects__kind=Movement.Kind.RETURN)
+    back = of_line.filter(returned | Q(corrects=movement.pk))
     return back.aggregate(total=Sum("milligrams"))["total"] or 0
 
 

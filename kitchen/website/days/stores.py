@@ -1,12 +1,14 @@
 """What stores and technician do next."""
 
-from datetime import date
+from datetime import date, timedelta
 
 from django.urls import reverse
 
 from curriculum.people.models import User
+from curriculum.wording import sentence, short_date
 from kitchen.lessons.models import Lesson
 from kitchen.stores.models import Lot
+from kitchen.stores.moves.expiring.queries import EndingRow, expiring
 from kitchen.website import queries
 from kitchen.website.days.parts import (
     DayLine,
@@ -22,17 +24,39 @@ from kitchen.website.days.parts import (
 from kitchen.website.stations import Progress, kits_station, requisition_station, stores_tasks
 
 
-def dated_line(lot: Lot, today: date) -> DayLine:
-    """A lot by its use-by date."""
-    past = lot.date < today
+def dated_line(row: EndingRow, today: date) -> DayLine:
+    """A lot by its last day, with the first lesson that could use it."""
+    past = row.days < 0
+    last = today + timedelta(row.days)
     return DayLine(
-        figure=f"{lot.date.day} {lot.date:%b}",
-        words=f"{lot.food.name}, lot {lot.code}",
-        url=reverse("stores:lot", kwargs={"code": lot.code}),
-        detail="Past its use-by: take it out." if past else "Use it first.",
+        figure=f"{last.day} {last:%b}",
+        words=f"{row.lot.food.name}, lot {row.lot.code}",
+        url=reverse("stores:lot", kwargs={"code": row.lot.code}),
+        detail=_ending_words(row, today),
         state="late" if past else "todo",
-        state_words="Past" if past else "Use by",
-        hand=past,
+        state_words=sentence(row.left).rstrip("."),
+        hand=row.gone,
+    )
+
+
+def _ending_words(row: EndingRow, today: date) -> str:
+    if row.gone:
+        return "Past its last day: take it out."
+    if row.days < 0:
+        return "Past its best-before date: look at it, then decide."
+    if not row.lessons:
+        return "No lesson planned takes it."
+    first = row.lessons[0]
+    return f"Could go into {first.title}, {short_date(first.on, today)}."
+
+
+def all_ending_line() -> DayLine:
+    """The way to everything that ends within two weeks."""
+    return DayLine(
+        figure="",
+        words="Expiring soon",
+        url=reverse("stores:expiring"),
+        detail="Two weeks ahead, with the lessons that could use it.",
     )
 
 
@@ -55,14 +79,15 @@ def stores_day(user: User, today: date) -> DayPage:
     work = [
         task_line(task, lesson, today) for lesson in lessons for task in stores_tasks(progress[lesson.pk])
     ]
-    dated = [dated_line(lot, today) for lot in queries.lots_to_use(today)]
+    ending = [row for row in expiring(today, queries.USE_SOON_DAYS) if not row.lot.held][:12]
+    dated = [dated_line(row, today) for row in ending] + [all_ending_line()] * bool(ending)
     held = [held_line(lot) for lot in queries.lots_held()]
     return DayPage(
         facts=f"{number_words(len(work), 'thing')} to do for {number_words(len(lessons), 'lesson').lower()}.",
         next=next_lesson_plate(lessons, progress, today),
         sections=[
             DaySection("For the lessons", work, "Every lesson of the next two weeks has what it asked for."),
-            DaySection("Dates", dated, "No use-by date falls in the next seven days."),
+            DaySection("Dates", dated, "No lot ends in the next seven days."),
             DaySection("Held back", held, "No lot is held."),
             DaySection(
                 "The lessons",

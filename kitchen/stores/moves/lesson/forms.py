@@ -9,9 +9,9 @@ from curriculum.foods.models import Food
 from curriculum.look.fields import DayField, WholeNumberField
 from curriculum.look.forms import KeyedForm
 from kitchen.lessons.models import Lesson, Place
-from kitchen.stores.lots.queries import on_hand_words
 from kitchen.stores.models import Lot
 from kitchen.stores.moves import reasons
+from kitchen.stores.moves.counting import amount_words
 from kitchen.stores.moves.forms import CHOOSE, MOST, ReasonForm
 from kitchen.stores.moves.lesson import queries
 from kitchen.stores.moves.lesson.back import REWORK, CameBack
@@ -110,7 +110,7 @@ class BackForm(KeyedForm):
         return [
             (
                 lot,
-                on_hand_words(lot.food, out),
+                amount_words(out, unit_of(lot.food) if unit_words(lot.food) != "g" else 0),
                 self[f"sealed_{lot.pk}"],
                 self[f"opened_{lot.pk}"],
                 self[f"to_{lot.pk}"],

@@ -1,0 +1,50 @@
+"""The first page of the stores: what ends soon, and the lesson that could use it."""
+
+from datetime import timedelta
+
+import pytest
+
+from kitchen.stores.lots.actions import hold_lot
+from kitchen.website.days.stores import stores_day
+from tests.builders.book import a_book, a_person
+from tests.builders.stores import COOKED, QUICHE_DAY, a_lot, quiche_stage
+
+pytestmark = pytest.mark.django_db
+TODAY = QUICHE_DAY - timedelta(1)
+
+
+@pytest.fixture
+def stage():
+    """A quiche lesson tomorrow."""
+    a_book(*COOKED)
+    return quiche_stage(benches=("R01",))
+
+
+def ends(code, days, kind="use_by", food="unsalted_butter"):
+    return a_lot(food, code, date_kind=kind, dated_on=TODAY + timedelta(days))
+
+
+def dates():
+    """The docket of the dates on the first page."""
+    page = stores_day(a_person("hana", "stores"), TODAY)
+    return next(section for section in page.sections if section.heading == "Dates").lines
+
+
+def test_each_lot_says_which_lesson_could_use_it_and_the_last_line_leads_to_all(stage):
+    ends("SOON", 2), ends("COFFEE", 3, food="instant_coffee")
+    soon, coffee, every = dates()
+    assert (soon.figure, soon.state_words) == ("17 Feb", "2 days left")
+    assert soon.detail.startswith(f"Could go into {stage.lesson.title}, ")
+    assert coffee.detail == "No lesson planned takes it." and every.words == "Expiring soon"
+
+
+def test_past_use_by_is_to_be_taken_out_and_past_best_before_to_be_looked_at(stage):
+    ends("GONE", -2), ends("STALE", -1, "best_before")
+    gone, stale, _ = dates()
+    assert (gone.detail, gone.state, gone.hand) == ("Past its last day: take it out.", "late", True)
+    assert stale.detail.startswith("Past its best-before date") and not stale.hand
+
+
+def test_a_held_lot_stands_in_its_own_docket_and_nothing_ending_leaves_the_dates_empty(stage):
+    hold_lot(lot=ends("HELD", 1), why="Smells.", by=stage.stores)
+    assert dates() == []
