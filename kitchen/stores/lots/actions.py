@@ -27,6 +27,8 @@ from kitchen.stores.lots.managers import label_of
 from kitchen.stores.made.bowls import Label, together
 from kitchen.stores.managers import judge_blocks, waiting_kits
 from kitchen.stores.models import KitLine, KitSet, Lot, Movement
+from kitchen.stores.proposal import prepare, shortages_of
+from kitchen.stores.queries import kit_question
 
 
 @transaction.atomic
@@ -40,6 +42,7 @@ def receive_lots(*, entries: Iterable[LotEntry], by: User) -> list[Lot]:
     weights = {each.code: each.milligrams for each in entries}
     moves = [Move(lot.pk, weights[lot.code], Movement.Kind.RECEIVE, uuid.uuid4()) for lot in lots.values()]
     move(lots=lots, moves=moves, by=by)
+    _short_as_it_is_now(set(foods))
     return list(lots.values())
 
 
@@ -111,6 +114,7 @@ def read_label(*, food: Food, read: LabelRead, on: date, by: User, key: UUID | N
         _label_lots(row, read, on, by)
         _reprint(row, read, on)
         judge_blocks(waiting_kits())
+        _short_as_it_is_now({row.code})
         return {"food": row.pk}
 
     said = {"food": food.code, "read": [read.contains, read.may_contain, read.facts], "on": on.isoformat()}
@@ -226,3 +230,16 @@ def _reprint(food: Food, read: LabelRead, on: date) -> None:
         may_contain_words=", ".join(printed(kind) for kind in read.may_contain),
         label_read_on=on,
     )
+
+
+def _short_as_it_is_now(foods: set[str]) -> None:
+    """What waiting kits were short of is reckoned again where one of these foods was short."""
+    waiting = KitSet.objects.filter(state=KitSet.State.ACCEPTED, issued_at=None).exclude(shortages=[])
+    for kit_set in waiting.select_related("lesson"):
+        if foods.isdisjoint(each["code"] for each in kit_set.shortages):
+            continue
+        question = kit_question(kit_set.lesson)
+        if question is not None:
+            names = dict(Food.objects.values_list("code", "name"))
+            kit_set.shortages = shortages_of(prepare(question), names)
+            kit_set.save(update_fields=["shortages"])

@@ -44,6 +44,8 @@ def prepare(said: dict) -> None:
         lessons.place(lesson, said)
     if said.get("asked"):
         supplies.ask(lesson, said)
+    if said.get("approved"):
+        supplies.requisition(lesson, said)
     if said.get("brief"):
         marks.write_brief(lesson, said)
 

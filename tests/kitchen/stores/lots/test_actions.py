@@ -121,6 +121,17 @@ def test_reading_a_label_prints_waiting_trays_anew_and_leaves_those_that_have_le
     assert set(KitLine.objects.filter(food=butter).values_list("allergens_words", flat=True)) == {"milk"}
 
 
+def test_what_waiting_kits_were_short_of_is_reckoned_again_when_a_label_is_read():
+    stage = quiche_stage(benches=("R01", "V1"))
+    college_lots()
+    blend = Food.objects.get(code="gluten_free_flour_blend")
+    kits = kits_made(stage)
+    assert "gluten_free_flour_blend" in {each["code"] for each in kits.shortages}
+    read_label(food=blend, read=LabelRead(), on=QUICHE_DAY, by=stage.stores)
+    kits.refresh_from_db()
+    assert "gluten_free_flour_blend" not in {each["code"] for each in kits.shortages}
+
+
 def test_what_comes_back_sealed_and_cold_goes_back_into_its_lot(issued):
     issue = Movement.objects.filter(lot__code="MP-0633", kind="issue").first()
     before = issue.lot.on_hand_milligrams
