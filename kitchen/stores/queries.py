@@ -91,8 +91,9 @@ def use_of(lesson: Lesson) -> Use:
 
 
 def lots_inside(lesson: Lesson) -> dict[str, tuple[str, ...]]:
-    """For each made lot of the lesson the codes of the lots that went into it. One query."""
-    rows = MadePart.objects.filter(made__made_in=lesson).order_by("movement__lot__code")
+    """For each made lot that the lesson has or took from, the lots that went into it. One query."""
+    took = Movement.objects.filter(kit_line__kit__kit_set__lesson=lesson).values("lot")
+    rows = MadePart.objects.filter(Q(made__made_in=lesson) | Q(made__in=took)).order_by("movement__lot__code")
     found: dict[str, tuple[str, ...]] = defaultdict(tuple)
     for made, lot in rows.values_list("made__code", "movement__lot__code"):
         found[made] += (lot,)

@@ -19,7 +19,7 @@ from kitchen.stores.moves.lesson.queries import given_rows, lesson_page, lots_ou
 from kitchen.stores.queries import kits_page, open_lines, trays_of
 from kitchen.website.ledger_checks import made_lots_say_what_went_in, stock_adds_up
 from tests.builders.lessons_left import LeftStage, given_to, left_stage
-from tests.builders.stores import college_lots, kits_made, quiche_stage
+from tests.builders.stores import QUICHE_DAY, college_lots, kits_made, quiche_stage
 
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("book")]
 
@@ -229,3 +229,41 @@ def test_the_sum_of_every_lot_is_what_it_holds_after_all_of_it(stage):
     came_back(stage, CameBack(lot.pk, 1000, out - 1000, REWORK), until=in_a_month())
     for each in Lot.objects.all():
         assert each.movements.aggregate(sum=Sum("milligrams"))["sum"] == each.on_hand_milligrams
+
+
+def test_a_kit_that_takes_from_a_re_work_lot_names_the_lots_inside_it(stage):
+    lot, out = out_of(stage, "soft_wheat_flour")
+    came_back(stage, CameBack(lot.pk, 0, out, REWORK), until=in_a_month())
+    Lot.objects.exclude(note__startswith="Re-work").update(held=True)
+    kit = given_line(stage)
+    tray = next(each for each in trays_of(kit.kit_set) if each.code == kit.code)
+    assert lot.code in tray.lines[0].inside
+
+
+def given_line(stage):
+    """Flour for a bench, out of whatever lot is free."""
+    today = today_at(the_college())
+    Lot.objects.filter(note__startswith="Re-work").update(
+        received_on=stage.lesson.on, date=max(today, QUICHE_DAY)
+    )
+    return given(stage, food="soft_wheat_flour", milligrams=10_000)
+
+
+@pytest.mark.parametrize("where", ["kitchen.stores.moves.lesson.actions.MadePart.objects", "ledger"])
+def test_killed_in_the_middle_nothing_is_lost_and_the_same_button_does_it_afterwards(
+    stage, monkeypatch, where
+):
+    lot, out = out_of(stage, "soft_wheat_flour")
+    key, before = uuid4(), (Movement.objects.count(), Lot.objects.count())
+
+    def killed(*args, **more):
+        raise KeyboardInterrupt
+
+    with monkeypatch.context() as patched:
+        target = "kitchen.stores.ledgers._keep_end" if where == "ledger" else f"{where}.create"
+        patched.setattr(target, killed)
+        with pytest.raises(KeyboardInterrupt):
+            came_back(stage, CameBack(lot.pk, 0, out, REWORK), until=in_a_month(), key=key)
+    assert (Movement.objects.count(), Lot.objects.count()) == before
+    assert came_back(stage, CameBack(lot.pk, 0, out, REWORK), until=in_a_month(), key=key) == 1
+    assert Lot.objects.count() == before[1] + 1 and not list(stock_adds_up())
