@@ -196,7 +196,8 @@ def _move_row(movement: Movement, lot: Lot, back: set[int | None]) -> MoveRow:
     place = (
         f"bench {kit.place.bench.number}" if kit and kit.place else (kit.get_kind_display() if kit else "")
     )
-    where = f"{lesson.title}, {lesson.group.code}, {place}" if lesson else movement.reason or supplier
+    of_lesson = f"{lesson.title}, {lesson.group.code}, {place}" if lesson else ""
+    where = ". ".join(part for part in (of_lesson, movement.reason) if part) or supplier
     sign = "" if movement.milligrams < 0 else "+"
     return MoveRow(
         movement=movement,

@@ -125,7 +125,7 @@ def correct_movement(
             Movement.Kind.COUNT,
             key or uuid.uuid4(),
             movement.kit_line_id,
-            reason,
+            f"Corrects movement {movement.number}: {reason}"[:200],
             movement.pk,
         )
         move(lots=lots, moves=[row], by=by)

@@ -239,15 +239,15 @@ def _food_row(food: Food, tally: Tally) -> FoodRow:
     unit = unit_of(food)
 
     def said(milligrams: int) -> str:
-        return amount_words(milligrams, unit if unit != GRAM else 0) if milligrams else ""
+        return amount_words(milligrams, unit if unit != GRAM else 0) if milligrams else "none"
 
-    thrown, kept = said(tally.wasted), said(tally.reworked)
-    opened = [f"{thrown} thrown away"] * bool(thrown) + [f"{kept} for re-work"] * bool(kept)
+    opened = [f"{said(tally.wasted)} thrown away"] * bool(tally.wasted)
+    opened += [f"{said(tally.reworked)} for re-work"] * bool(tally.reworked)
     return FoodRow(
         food.name,
         said(tally.issued),
         said(tally.more),
         said(tally.returned),
-        ", ".join(opened),
-        said(tally.used) or "nothing",
+        ", ".join(opened) or "none",
+        said(tally.used),
     )

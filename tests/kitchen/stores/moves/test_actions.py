@@ -107,7 +107,7 @@ def test_a_correction_is_a_row_of_its_own_and_the_first_one_stays(hana, should_b
     said = {"movement": wrong, "should_be_milligrams": should_be, "reason": "Misread", "by": hana, "key": key}
     assert correct_movement(**said) == left == correct_movement(**said)
     row = lot.movements.get(corrects=wrong)
-    assert (row.kind, row.reason, sum_of(lot)) == ("count", "Misread", left)
+    assert (row.kind, row.reason, sum_of(lot)) == ("count", "Corrects movement 2: Misread", left)
 
 
 def test_a_correction_of_nothing_a_second_one_and_one_below_nothing_are_refused(hana):

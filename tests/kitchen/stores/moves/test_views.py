@@ -124,3 +124,10 @@ def test_the_count_takes_as_many_queries_for_thirty_lots_as_for_three(
     with django_assert_max_num_queries(8) as asked:
         hana.get(reverse("stores:count"))
     assert len(asked) == QUERIES_OF_THE_COUNT
+
+
+def test_a_correction_stands_on_the_page_of_its_lot_with_its_reason(hana):
+    lot = a_lot("unsalted_butter", "B-1", 1000)
+    url = reverse("stores:correct", kwargs={"code": "B-1", "number": 1})
+    page = words_of(hana.post(url, keyed(amount="900", why="Misread"), follow=True))
+    assert "Corrects movement 1: Misread" in page and lot.movements.count() == 2
