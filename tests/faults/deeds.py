@@ -13,6 +13,7 @@ from django.db import transaction
 from assessments.marking.actions import give_mark
 from assessments.marking.models import Sheet
 from curriculum.errors import RuleBroken
+from curriculum.foods.models import Food
 from curriculum.people.models import User
 from curriculum.records.actions import once
 from kitchen.lessons.actions import book_lesson
@@ -23,6 +24,7 @@ from kitchen.stores.ledgers import Move, lots_locked, move
 from kitchen.stores.made.actions import make_lot
 from kitchen.stores.made.bowls import MadeEntry
 from kitchen.stores.models import Lot
+from kitchen.stores.moves.lesson.actions import give_more
 from kitchen.timeplan.day.actions import Said, tap
 from kitchen.timeplan.own_order.actions import save_order
 from kitchen.timeplan.own_order.written import StepLine, WrittenOrder
@@ -120,6 +122,20 @@ def make_a_bowl(facts, number, key) -> str:
         return refused.code
 
 
+def begin_more():
+    return storeman(), Lesson.objects.get(code="LESSQN22"), Food.objects.get(code="butter")
+
+
+def give_a_gram_more(facts, number, key) -> str:
+    """A gram more for the demonstration; when the lot has none left it is refused, and no kit is made."""
+    by, lesson, food = facts
+    said = {"lesson": lesson, "place": None, "food": food, "milligrams": 1000, "reason": "Dropped"}
+    try:
+        return f"kit-{give_more(**said, by=by, key=key).pk}"
+    except RuleBroken as refused:
+        return refused.code
+
+
 def begin_order():
     lesson = Lesson.objects.get(code="LESSQN22")
     student = User.objects.get(username="student").student
@@ -139,6 +155,7 @@ def keep_an_order(facts, number, key) -> str:
 
 
 DEEDS = {
+    "more": (begin_more, give_a_gram_more),
     "order": (begin_order, keep_an_order),
     "bowl": (begin_bowl, make_a_bowl),
     "day": (begin_day, tap_the_day),

@@ -6,9 +6,10 @@ import pytest
 from django.db import connection, transaction
 
 from curriculum.foods.models import Food
-from kitchen.stores.actions import accept_kits
+from kitchen.stores.actions import accept_kits, issue_kits
 from kitchen.stores.ledgers import Move, lots_locked, move
-from kitchen.stores.models import Lot, MadePart, Movement
+from kitchen.stores.models import Kit, Lot, MadePart, Movement
+from kitchen.stores.moves.actions import waste_from_lot
 from kitchen.website.ledger_checks import faults
 from tests.builders.cast import TERM, build_cast
 from tests.faults.workshop import Hands, race
@@ -107,6 +108,22 @@ def test_kits_issued_twice_at_the_same_moment_leave_once(cast):
     told = race("issue", count=1)
     assert told[0] == told[1] == told[2]
     assert told[0][0] == f"moved-{Movement.objects.filter(kind='issue').count()}"
+
+
+def test_the_last_grams_of_a_lot_are_given_to_benches_once_each_and_no_kit_is_left_without_food(cast):
+    for code in ("plain_flour", "butter"):
+        take_in(code.upper(), Food.objects.get(code=code), 5000, cast.stores)
+    accept_kits(lesson=cast.lesson, by=cast.stores)
+    issue_kits(lesson=cast.lesson, by=cast.stores)
+    lot = Lot.objects.get(code="BUTTER")
+    waste_from_lot(lot=lot, milligrams=lot.on_hand_milligrams - 10_000, reason="Dropped", by=cast.stores)
+    told = race("more", count=14)
+    assert told[0] == told[1] == told[2]
+    assert list(told[0].values()).count("short") == 4
+    assert chain(lot)[1] is True and lot.on_hand_milligrams == 0
+    kits = Kit.objects.filter(kind="supplementary")
+    assert kits.count() == kits.filter(lines__movements__kind="supplementary").count() == 10
+    assert faults() == []
 
 
 def test_a_row_written_past_the_one_writer_breaks_the_chain(lot, cast):

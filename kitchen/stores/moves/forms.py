@@ -53,6 +53,7 @@ class WasteForm(ReasonForm):
     def __init__(self, *args: object, lot: Lot, reason: str = "", **more: object) -> None:
         self.unit = unit_of(lot.food)
         there = lot.on_hand_milligrams // self.unit
+        self.there_words = on_hand_words(lot.food, lot.on_hand_milligrams)
         super().__init__(*args, initial={"amount": there, "reason": reason}, **more)
         amount = WholeNumberField(
             least=1, most=MOST, such_as=250, unit=unit_words(lot.food), label="How much is thrown away"
