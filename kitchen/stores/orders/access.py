@@ -12,7 +12,7 @@ from curriculum.foods.models import Food
 from curriculum.people.access import demand_role, roles_of
 from curriculum.people.models import User
 from curriculum.people.queries import the_college, today_at
-from curriculum.people.roles import LECTURER, MANAGER, STORES, TECHNICIAN
+from curriculum.people.roles import KITCHEN_HANDS, LECTURER, MANAGER, STORES, TECHNICIAN
 from kitchen.stores.orders.models import Order
 from kitchen.stores.orders.queries import monday_of, orders_with_lines
 
@@ -23,6 +23,11 @@ DAYS_AHEAD = timedelta(3)
 def may_order(by: User) -> bool:
     """Whether this person orders."""
     return STORES in roles_of(by)
+
+
+def may_read_requisitions(by: User) -> bool:
+    """Whether this person may open the requisition of every lesson, and not only of their own."""
+    return bool(roles_of(by) & KITCHEN_HANDS)
 
 
 def reader(by: User) -> None:

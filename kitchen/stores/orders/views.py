@@ -40,8 +40,11 @@ def week(request: HttpRequest, on: str = "") -> HttpResponse:
 
 def _week_facts(request: HttpRequest, page: queries.WeekPage, form: WeekForm) -> dict:
     before, after = queries.weeks_beside(page.basis.monday)
-    acts = access.may_order(request.user)
-    return {"page": page, "form": form, "before": before, "after": after, "may_order": acts}
+    may = {
+        "may_order": access.may_order(request.user),
+        "opens": access.may_read_requisitions(request.user),
+    }
+    return {"page": page, "form": form, "before": before, "after": after} | may
 
 
 @require_safe

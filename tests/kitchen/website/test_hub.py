@@ -19,8 +19,13 @@ def a_lesson():
     )
 
 
-def test_the_slot_is_start_cooking_and_clear_down():
-    assert times_of(a_lesson()) == {"starts": "09:00", "cooking": "09:15", "ready": "11:30", "ends": "12:00"}
+def test_the_slot_is_start_cooking_break_and_clear_down():
+    lesson = a_lesson()
+    lesson.break_after, lesson.break_minutes = 80, 10
+    assert times_of(lesson) == {
+        **{"starts": "09:00", "cooking": "09:15", "ready": "11:30", "ends": "12:00"},
+        **{"break_from": "10:20", "break_until": "10:30"},
+    }
 
 
 def test_a_plan_that_fits_says_what_is_in_hand_and_what_no_plan_beats():
