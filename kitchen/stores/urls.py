@@ -10,6 +10,7 @@ from kitchen.stores.moves import views as moves
 from kitchen.stores.moves.expiring import views as expiring_views
 from kitchen.stores.moves.lesson import views as lesson_moves
 from kitchen.stores.orders import views as orders
+from kitchen.stores.recall import views as recalls
 from kitchen.stores.requisitions import views as requisitions
 
 app_name = "stores"
@@ -53,6 +54,12 @@ urlpatterns = [
     path("stores/count/", moves.count, name="count"),
     path("stores/expiring/", expiring_views.expiring, name="expiring"),
     path("stores/found/", moves.found, name="found"),
+    path("stores/recall/", recalls.find, name="find_recall"),
+    path("stores/recall/plates/<str:place>/", recalls.plate, name="plate"),
+    path("stores/recall/lots/<str:lots>/", recalls.recall, name="recall"),
+    path("stores/recall/lots/<str:lots>/hold/", recalls.hold, name="recall_hold"),
+    path("stores/recall/lots/<str:lots>/contacts.pdf", recalls.contacts_pdf, name="recall_contacts"),
+    path("stores/recall/lots/<str:lots>/labels.pdf", recalls.labels_pdf, name="recall_labels"),
     path("stores/stock/", lots.stock, name="stock"),
     path("stores/lots/", lots.receive, name="receive"),
     path("stores/lots/<str:code>/", lots.lot, name="lot"),
