@@ -1,4 +1,4 @@
-"""Measures the stores: a week added up, whole packs at least cost.
+"""Measures the stores: a week added up, whole packs at least cost, a recall.
 
     python -m tests.benchmarks.stores [--only packs] [--lessons 40] [--foods 150]
 
@@ -7,7 +7,10 @@ What needs the database has it in a temporary folder.
 
 ``packs``: so many foods, six packs each, four suppliers, with the proof flag, the ratio of what
 each food costs in its best single pack and of what each of four lessons' lines costs rounded up
-alone. ``week``: forty approved lessons of one week, the page with its queries.
+alone. ``week``: forty approved lessons of one week, the page with its queries. ``recall``: so many
+years (``--years``) of a college of 2,000 learners (sizes in ``tests.builders.five_years``): a lot
+that went to some lessons, one that went through bowls to every learner of a week, its contact
+sheet, and back from a plate.
 """
 
 import argparse
@@ -107,8 +110,50 @@ def measure_week(asked: argparse.Namespace, machine: float) -> None:
     )
 
 
+def recall(asked: argparse.Namespace, machine: float) -> None:
+    """Forward from two lots and back from a plate, in a database of its own."""
+    with tempfile.TemporaryDirectory(prefix="kitchen-benchmark-") as folder:
+        a_database(folder)
+        measure_recall(asked, machine)
+
+
+def measure_recall(asked: argparse.Namespace, machine: float) -> None:
+    """The week in the middle of the years, each question asked twice; the second is told."""
+    from django.db import connection
+    from django.test.utils import CaptureQueriesContext
+
+    from kitchen.lessons.models import Place
+    from kitchen.stores.models import Kit, Lot, Movement
+    from kitchen.stores.recall.paper import contact_sheet
+    from kitchen.stores.recall.queries import Asked, lots_asked, plate_of, recall_of
+    from tests.builders.five_years import WEEKS, years_of_stores
+
+    _, facts = measured(lambda: years_of_stores(asked.years))
+    sizes = {model.__name__.lower() + "s": model.objects.count() for model in (Lot, Kit, Movement)}
+    say("recall, written", machine, years=asked.years, **sizes, **facts)
+    counting = lambda: CaptureQueriesContext(connection)  # noqa: E731
+    week = asked.years * WEEKS // 2
+    for what, number in (("recall, some lessons", 9), ("recall, every learner through bowls", 0)):
+        for _ in range(2):
+            lots, found = measured(lambda number=number: lots_asked(Asked(text=f"b{week}-{number}")))
+            page, facts = measured(lambda lots=lots: recall_of(lots), counting)
+        faults = sum(len(row.faults) for row in page.lots)
+        told = {"lots": len(page.lots), "lessons": len(page.lessons), "learners": page.learners}
+        say(what, machine, faults=faults, find_seconds=found["seconds"], **told, **facts)
+    _, facts = measured(lambda: contact_sheet(page))
+    say("recall, contact sheet", machine, **facts)
+    place = Place.objects.filter(shift__lesson__code=page.lessons[0].code).select_related("shift").first()
+    for _ in range(2):
+        plate, facts = measured(lambda: plate_of(place), counting)
+    say("recall, back from a plate", machine, lots=len(plate.lots), **facts)
+
+
 #: What is measured, by the word after ``--only``.
-MEASURES: dict[str, Callable[[argparse.Namespace, float], None]] = {"packs": packs, "week": week}
+MEASURES: dict[str, Callable[[argparse.Namespace, float], None]] = {
+    "packs": packs,
+    "week": week,
+    "recall": recall,
+}
 
 
 def main() -> None:
@@ -117,6 +162,7 @@ def main() -> None:
     said.add_argument("--only", choices=sorted(MEASURES))
     said.add_argument("--lessons", type=int, default=40)
     said.add_argument("--foods", type=int, default=150)
+    said.add_argument("--years", type=int, default=5)
     asked = said.parse_args()
     machine = fixed_loop()
     for name, measure in MEASURES.items():
