@@ -38,7 +38,10 @@ class LotRow:
 
 @dataclass(frozen=True, slots=True)
 class BenchRow:
-    """One bench that food of these lots may have reached; ``had`` such as "215 g of lot MP-0710"."""
+    """One bench that food of these lots may have reached; ``had`` such as "215 g of lot MP-0710".
+
+    In a recall ``had`` is of the bench's own kits, and what is shared stands at the lesson.
+    """
 
     place: str
     bench: str

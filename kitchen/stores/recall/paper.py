@@ -38,10 +38,14 @@ def _origin(row: LotRow) -> str:
 def _lesson(sheet: Sheet, lesson: LessonRow) -> None:
     sheet.heading(f"{lesson.title}, {lesson.group}", small=True)
     ask = f"Ask {listed(lesson.ask)}. The dish was to be {lesson.became}."
-    shared = f" Shared: {'; '.join(lesson.shared)}." if lesson.shared else ""
+    shared = f" Shared by every bench: {'; '.join(lesson.shared)}." if lesson.shared else ""
     sheet.paragraph(f"{lesson.when}, {lesson.room}. {ask}{shared}")
     rows = [
-        [strong(bench.bench), "\n".join(bench.learners) or "Nobody is placed.", "\n".join(bench.had)]
+        [
+            strong(bench.bench),
+            "\n".join(bench.learners) or "Nobody is placed.",
+            "\n".join(bench.had) or "Shared kits.",
+        ]
         for bench in lesson.benches
     ]
     if rows:

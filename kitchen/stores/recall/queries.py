@@ -57,7 +57,12 @@ def kits_of(lots: Iterable[int], only: User | None = None) -> list[Kit]:
     kits = Kit.objects.filter(pk__in=moved.values("kit_line__kit"))
     if only is not None:
         kits = kits.filter(_theirs(only, "kit_set__lesson__"))
-    return list(kits.select_related("kit_set", "version__recipe").order_by("pk"))
+    return list(kits.select_related("kit_set").only(*OF_A_KIT).order_by("pk"))
+
+
+#: What is read of a kit and of a bench's place, so that no recipe is carried along.
+OF_A_KIT = ("code", "kind", "place", "kit_set__lesson")
+OF_A_PLACE = ("code", "shift__lesson", "bench__number", "version__recipe__title")
 
 
 def _theirs(by: User, way: str) -> Q:
@@ -132,6 +137,7 @@ def places_in(lessons: Iterable[int]) -> QuerySet[Place]:
     return (
         Place.objects.filter(shift__lesson__in=lessons)
         .select_related("shift", "bench", "version__recipe")
+        .only(*OF_A_PLACE)
         .prefetch_related(Prefetch("learners", learners))
         .order_by("shift__number", "bench__number")
     )
@@ -149,7 +155,7 @@ def lessons_with(kits: list[Kit], had: dict[int, list[str]]) -> tuple[LessonRow,
     there = _states(keys)
     benches: dict[int, list[BenchRow]] = {}
     for place, own in plates.items():
-        words = _had_by(by_key, own, had)
+        words = _had_by(by_key, [key for key in own if by_key[key].place_id], had)
         row = _bench_row(places[place], words, there)
         benches.setdefault(places[place].shift.lesson_id, []).append(row)
     shared: dict[int, list[str]] = {}
@@ -211,7 +217,7 @@ def plate_of(place: Place) -> Plate:
     lesson = place.shift.lesson_id
     mine = Q(place=place) | Q(place=None)
     given = Kit.objects.filter(mine, kit_set__lesson=lesson, lines__movements__kind__in=INTO_KITS)
-    kits = list(given.distinct().select_related("kit_set", "version__recipe").order_by("pk"))
+    kits = list(given.select_related("kit_set").only(*OF_A_KIT).distinct().order_by("pk"))
     moved = Movement.objects.filter(kit_line__kit__in=kits, kind__in=INTO_KITS)
     keys = with_parts(moved.values_list("lot", flat=True))
     moves = moves_of(keys)
