@@ -8,7 +8,7 @@ BECOMES = {"eaten": "eaten in the college", "sold": "sold", "taken_home": "taken
 DUTY = (
     "Regulation (EC) 178/2002, article 18: a food business can name the supplier of every food and every "
     "business that it supplied, and tells the authority on demand; people who eat need not be named in it. "
-    "The college's own procedure and the authority decide what is done; this only shows what the book says."
+    "The college’s own procedure and the authority decide what is done; this only shows what the book says."
 )
 
 

@@ -24,7 +24,7 @@ def contact_sheet(recall: Recall) -> bytes:
     )
     for lesson in recall.lessons:
         _lesson(sheet, lesson)
-    sheet.caution("Who decides", [DUTY], "Learners' health data does not stand here and is not asked for.")
+    sheet.caution("Who decides", [DUTY], "Learners’ health data does not stand here and is not asked for.")
     return sheet.finish()
 
 
@@ -62,7 +62,7 @@ def quarantine_labels(recall: Recall) -> bytes:
         sheet.paragraph(strong(f"Lot {row.code}: {row.left} by the book"), size=26)
         sheet.paragraph(f"{_origin(row)}. {row.dated[0].upper()}{row.dated[1:]}. Stored: {row.where}.")
         sheet.paragraph(f"Held: {row.held}." if row.held else "This lot is not held in the book yet.")
-        sheet.paragraph("Keep apart, keep shut, do not throw away before the college's procedure says so.")
+        sheet.paragraph("Keep apart, keep shut, do not throw away before the college’s procedure says so.")
         sheet.paragraph("Put here by: ........................   Date and time: ........................")
     if not recall.left:
         sheet.head("Nothing is left", f"The book has nothing on hand of {listed(recall.codes)}.")
