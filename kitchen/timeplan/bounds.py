@@ -15,7 +15,7 @@ All bounds are of the free question: waves and the clock on the fives do not cou
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from kitchen.timeplan.choices import least
+from kitchen.timeplan.choices import least, longest_minutes
 from kitchen.timeplan.problem import Pause, Problem, Task
 
 #: Loads of people, who do nothing in a break.
@@ -53,8 +53,8 @@ def best_bound(problem: Problem) -> Bound:
 
 def all_bounds(problem: Problem) -> list[Bound]:
     """The chain first, then one bound for each thing that is shared."""
-    problem = least(problem)
     head, tail = heads(problem), tails(problem)
+    problem = least(problem)
     found = [longest_chain(problem), _with_shows(problem, head, tail)]
     for kind, about, capacity, loads in _shared(problem, head, tail):
         if loads:
@@ -85,7 +85,10 @@ def heads(problem: Problem) -> dict[str, int]:
     looked at backwards.
 
     Holds that contradict one another would raise the heads for ever; one round a task is enough.
+    What comes after waits for the shortest way of what is before; looked at backwards, the longest
+    way begins first.
     """
+    longest = {task.name: longest_minutes(task) for task in problem.tasks}
     problem = least(problem)
     shown = {d.name: problem.after_breaks(d.earliest, d.minutes) + d.minutes for d in problem.demonstrations}
     head = {}
@@ -104,7 +107,7 @@ def heads(problem: Problem) -> dict[str, int]:
                 before = problem.task[window.before]
                 moved |= _raise(head, name, head[window.before] + before.minutes + window.least)
                 if window.longest is not None:
-                    moved |= _raise(head, window.before, head[name] - window.longest - before.minutes)
+                    moved |= _raise(head, before.name, head[name] - window.longest - longest[before.name])
         if not moved:
             break
     return head
@@ -122,6 +125,7 @@ def latest_starts(problem: Problem) -> dict[str, int]:
 
     Only chains and holds are looked at, so a start after it breaks what is fixed; one before may too.
     """
+    longest = {task.name: longest_minutes(task) for task in problem.tasks}
     problem = least(problem)
     due = {t.name: t.latest for t in problem.tasks if t.latest is not None}
     moved = bool(due)
@@ -136,7 +140,7 @@ def latest_starts(problem: Problem) -> dict[str, int]:
                 if window.after in due:
                     moved |= _lower(due, name, due[window.after] - window.least - minutes)
                 if window.longest is not None and name in due:
-                    moved |= _lower(due, window.after, due[name] + minutes + window.longest)
+                    moved |= _lower(due, window.after, due[name] + longest[name] + window.longest)
         if min(due.values()) < 0:
             break
     return due

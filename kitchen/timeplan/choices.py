@@ -34,6 +34,11 @@ def ways_of_task(task: Task) -> tuple[Way, ...]:
     return (usual_way(task), *task.ways)
 
 
+def longest_minutes(task: Task) -> int:
+    """Its minutes in the way that takes longest."""
+    return max(way.minutes for way in ways_of_task(task)) if task.ways else task.minutes
+
+
 def done(task: Task, number: int) -> Task:
     """The task done that way and no other."""
     way = ways_of_task(task)[number]

@@ -18,7 +18,7 @@ from kitchen.timeplan.answer import Answer, check, holding_minutes
 from kitchen.timeplan.batches import add_loads, ovens_for
 from kitchen.timeplan.bounds import best_bound
 from kitchen.timeplan.byhand import NoPlanByHand, one_pass, plan_by_hand
-from kitchen.timeplan.choices import settled, ways_of_task
+from kitchen.timeplan.choices import longest_minutes, settled
 from kitchen.timeplan.model import build, hint
 from kitchen.timeplan.problem import Problem
 from kitchen.timeplan.race import Race
@@ -222,7 +222,7 @@ def _horizon(problem: Problem, answer: Answer | None) -> int:
     """No plan worth having is longer: the answer known, or everything one after another."""
     if answer is not None:
         return answer.finish(problem)
-    longest = sum(max(way.minutes for way in ways_of_task(t)) if t.ways else t.minutes for t in problem.tasks)
+    longest = sum(map(longest_minutes, problem.tasks))
     longest += sum(window.least for window in problem.windows)
     heat = max((o.heat_up_minutes(t.bake) for t in problem.tasks if t.bake for o in problem.ovens), default=0)
     longest += max(thing.earliest for thing in (*problem.tasks, *problem.demonstrations))

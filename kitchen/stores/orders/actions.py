@@ -183,7 +183,7 @@ def _order_for(plan: WeekPlan, supplier: Supplier, on: date, by: User) -> Order:
     if not queries.supplier_data(supplier).delivers_on(on):
         raise RuleBroken("no_such_delivery", f"{supplier.name} does not deliver on {long_date(on, on)}.")
     same = Order.objects.filter(supplier=supplier, for_on=on, plan__monday=plan.monday)
-    draft = same.filter(state=State.DRAFT).first()
+    draft = same.filter(state=State.DRAFT).select_for_update(of=("self",)).order_by("pk").first()
     if draft is not None:
         return draft
     sent = same.filter(state=State.SENT).order_by("pk").first()

@@ -23,6 +23,7 @@ from dataclasses import dataclass, replace
 from kitchen.timeplan.answer import check
 from kitchen.timeplan.bounds import best_bound, heads, latest_starts
 from kitchen.timeplan.byhand import NoPlanByHand, plan_by_hand
+from kitchen.timeplan.choices import longest_minutes
 from kitchen.timeplan.pins.data import PinData
 from kitchen.timeplan.pins.pinned import fixed_by
 from kitchen.timeplan.problem import Problem
@@ -204,7 +205,7 @@ def far(problem: Problem) -> int:
     change = max((o.change_minutes(0, 3000) for o in problem.ovens), default=0)
     things = (*problem.tasks, *problem.demonstrations)
     bakes = sum(t.bake is not None for t in problem.tasks)
-    work = sum(thing.minutes + problem.clock_minutes for thing in things) + sum(
-        w.least for w in problem.windows
-    )
-    return max(thing.earliest for thing in things) + work + heat + change * bakes
+    work = sum(map(longest_minutes, problem.tasks)) + sum(show.minutes for show in problem.demonstrations)
+    waits = sum(w.least for w in problem.windows) + problem.clock_minutes * len(things)
+    from_then = max(*(thing.earliest for thing in things), *(each.end for each in problem.breaks), 0)
+    return from_then + work + waits + heat + change * bakes

@@ -5,11 +5,11 @@ from dataclasses import replace
 import pytest
 
 from kitchen.timeplan.answer import Answer, check
-from kitchen.timeplan.bounds import best_bound
+from kitchen.timeplan.bounds import best_bound, heads, latest_starts
 from kitchen.timeplan.byhand import plan_by_hand
 from kitchen.timeplan.choices import choosing, chosen_together, done, first_choices, least, settled
-from kitchen.timeplan.problem import Bake, Bench, Problem, Stay, Supply, Task
-from kitchen.timeplan.solver import Effort, solve
+from kitchen.timeplan.problem import Bake, Bench, Oven, Problem, Stay, Supply, Task, Window
+from kitchen.timeplan.solver import Effort, cannot_end_by, solve
 from kitchen.timeplan.ways import Way
 from tests.builders.timeplan import shortest_by_trying, tiny_class_with_ways, two_benches
 
@@ -98,6 +98,34 @@ def test_what_is_bounded_holds_whichever_way_is_taken(seed):
     answer = plan_by_hand(problem)
     assert check(problem, answer) == []
     assert best_bound(problem).minutes <= shortest_by_trying(problem, answer.finish(problem))
+
+
+def mixed_before_a_cold_oven():
+    """Two benches mix, 4 minutes at the one mixer or 10 by hand, and bake at once: hot at minute 16."""
+    tasks, windows = [], []
+    for bench in "12":
+        mix = Task(f"{bench}mix", 4, bench, hands=True, uses=(("mixer", 1),), ways=(Way(10, name="hand"),))
+        tasks += [mix, Task(f"{bench}bake", 20, bench, bake=Bake((Stay(20, 1800),)))]
+        windows.append(Window(f"{bench}mix", f"{bench}bake", 0, 0))
+    benches, oven = (Bench("1"), Bench("2")), (Oven("o", 2, heat_seconds=60),)
+    return Problem(tuple(tasks), tuple(windows), benches, oven, (Supply("mixer", 1),))
+
+
+def test_what_must_not_wait_may_begin_sooner_by_hand_and_no_proof_forbids_it():
+    problem = mixed_before_a_cold_oven()
+    starts = {"1mix": 12, "2mix": 6, "1bake": 16, "2bake": 16}
+    answer = Answer(starts, {"1bake": "o", "2bake": "o"}, {"2mix": 1})
+    assert check(problem, answer) == [] and answer.finish(problem) == 36
+    assert all(head <= starts[name] for name, head in heads(problem).items())
+    assert heads(settled(problem, {}))["2mix"] == 12
+    assert not cannot_end_by(problem, 36, Effort(work=0.4))
+    assert cannot_end_by(problem, 35, Effort(work=0.4))
+
+
+def test_what_follows_at_once_is_due_as_late_as_the_longest_way_ends():
+    problem = mixed_before_a_cold_oven()
+    tasks = tuple(replace(task, latest=30) if task.name == "1mix" else task for task in problem.tasks)
+    assert latest_starts(replace(problem, tasks=tasks))["1bake"] == 40
 
 
 def test_a_bake_has_one_way_and_a_way_lasts_and_uses_something_known():

@@ -9,8 +9,9 @@ from kitchen.timeplan.pins import breaks
 from kitchen.timeplan.pins.breaks import OTHERS, SLOT, Asked, contradicts, far, only_benches, what_breaks
 from kitchen.timeplan.pins.data import ORDER, OVEN, START, PinData
 from kitchen.timeplan.pins.pinned import fixed_by
-from kitchen.timeplan.problem import Bake, Bench, Oven, Problem, Stay, Task, Window
+from kitchen.timeplan.problem import Bake, Bench, Oven, Pause, Problem, Stay, Supply, Task, Window
 from kitchen.timeplan.solver import Effort, cannot_end_by, solve
+from kitchen.timeplan.ways import Way
 
 STEADY = Effort(work=0.6, holding=False, workers=1)
 
@@ -122,3 +123,13 @@ def test_only_the_benches_at_which_something_is_fixed_are_left():
 def test_every_question_that_has_a_plan_has_one_by_the_far_minute(minute):
     problem = fixed_by(two_heats(), (start(1, "3", minute, step=1),), 0).problem
     assert solve(problem, STEADY).finish_minutes <= far(problem)
+
+
+def test_a_break_and_the_longest_way_do_not_make_a_plan_impossible():
+    """An hour's break comes first, and one way takes an hour and a half."""
+    slow = Task("1/1/0", 5, "1", hands=True, uses=(("mixer", 1),), step=1, ways=(Way(90, name="hand"),))
+    away = Task("away", 1, uses=(("mixer", 1),), latest=0)
+    supplies = (Supply("mixer", 1),)
+    problem = Problem((slow, away), benches=(Bench("1"),), supplies=supplies, breaks=(Pause(0, 60),))
+    assert far(problem) >= 60 + 90
+    assert what_breaks(problem, (start(1, "1", 60),), 0, False, STEADY) is None
