@@ -1,6 +1,7 @@
 """Booking, changing and cancelling a lesson; putting learners to benches; the register."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from uuid import UUID, uuid4
 
 from django.db import transaction
@@ -75,7 +76,8 @@ def change_lesson(*, lesson: Lesson, order: BookingOrder, by: User, key: UUID | 
             or current.group_id != order.group
         ):
             clear_places(lesson=current, by=by)
-        _fill(current, order, version)
+        title = current.title if dish.version_id == version.pk else ""
+        _fill(current, replace(order, title=order.title or title), version)
         current.sequence += 1
         current.full_clean()
         current.save()

@@ -109,6 +109,12 @@ def test_a_lesson_moves_within_its_own_slot(cast):
     assert Place.objects.filter(shift__lesson=changed).exists()
 
 
+def test_a_lesson_with_a_name_of_its_own_keeps_it_when_its_times_change(cast):
+    Lesson.objects.filter(pk=cast.lesson.pk).update(title="Sitting one")
+    order = replace(order_of(cast.lesson), title="", starts=time(9, 30))
+    assert actions.change_lesson(lesson=cast.lesson, order=order, by=cast.lecturer).title == "Sitting one"
+
+
 def test_another_room_clears_the_benches(cast):
     order = order_of(cast.lesson)
     changed = actions.change_lesson(
