@@ -32,9 +32,10 @@ def add_loads(built: Built) -> None:
 
 def _loads(built: Built, names: list[str]) -> None:
     model, start = built.model, built.start
-    bake = built.problem.task[names[0]].bake
+    task = built.problem.task[names[0]]
+    bake = task.bake
     assert bake is not None
-    ovens = [oven for oven in built.problem.ovens if oven.takes(bake)]
+    ovens = [oven for oven in built.problem.ovens if task.may_go_in(oven)]
     in_a_load = max(oven.trays // bake.trays for oven in ovens)
     again = bake.minutes + min(oven.between_minutes(bake, bake) for oven in ovens)
     begins = [model.new_bool_var(f"{name} begins a load") for name in names]
@@ -58,28 +59,26 @@ def ovens_for(problem: Problem, answer: Answer) -> Answer | None:
     """
     inside: dict[str, list[tuple[int, int, Bake]]] = {oven.name: [] for oven in problem.ovens}
     ovens: dict[str, str] = {}
-    bakes = sorted(
-        ((answer.starts[t.name], t.name, t.bake) for t in problem.tasks if t.bake is not None),
-        key=lambda each: each[:2],
-    )
-    for start, name, bake in bakes:
-        free = [
-            (rank, oven.name)
-            for oven in problem.ovens
-            if (rank := _rank(oven, inside[oven.name], start, bake))
-        ]
+    bakes = [(task, task.bake) for task in problem.tasks if task.bake is not None]
+    for task, bake in sorted(bakes, key=lambda each: (answer.starts[each[0].name], each[0].name)):
+        start = answer.starts[task.name]
+        may = [oven for oven in problem.ovens if task.may_go_in(oven)]
+        ranks = [(_rank(oven, inside[oven.name], start, bake), oven.name) for oven in may]
+        free = [(rank, name) for rank, name in ranks if rank is not None]
         if not free:
             return None
-        chosen = max(free)[1]
-        ovens[name] = chosen
+        chosen = ovens[task.name] = max(free)[1]
         inside[chosen].append((start, start + bake.minutes, bake))
     found = Answer(answer.starts, ovens, answer.ways)
     return None if check(problem, found) else found
 
 
 def _rank(oven: Oven, inside: list[tuple[int, int, Bake]], start: int, bake: Bake) -> tuple[int, int] | None:
-    """How well a bake goes into an oven: (2, 0) with a load, (1, end) right after one, (0, 0) cold."""
-    if not oven.takes(bake) or start < oven.heat_up_minutes(bake):
+    """How well a bake goes into an oven that takes it; None while it may not.
+
+    (2, 0) with a load, (1, end) after one, (0, 0) into a cold oven.
+    """
+    if start < oven.heat_up_minutes(bake):
         return None
     now = [each for each in inside if each[1] > start]
     if sum(each[2].trays for each in now) + bake.trays > oven.trays:

@@ -153,6 +153,18 @@ def _lower(due: dict[str, int], name: str, minutes: int) -> bool:
     return True
 
 
+def far(problem: Problem) -> int:
+    """A minute by which every question that has a plan has one that has ended: all one after another."""
+    heat = max((o.heat_up_minutes(t.bake) for t in problem.tasks if t.bake for o in problem.ovens), default=0)
+    change = max((o.change_minutes(0, 3000) for o in problem.ovens), default=0)
+    things = (*problem.tasks, *problem.demonstrations)
+    bakes = sum(task.bake is not None for task in problem.tasks)
+    work = sum(map(longest_minutes, problem.tasks)) + sum(show.minutes for show in problem.demonstrations)
+    waits = sum(window.least for window in problem.windows) + problem.clock_minutes * len(things)
+    from_then = max(*(thing.earliest for thing in things), *(each.end for each in problem.breaks), 0)
+    return from_then + work + waits + heat + change * bakes
+
+
 def tails(problem: Problem) -> dict[str, int]:
     """Least minutes from the end of each task to the finish."""
     problem = least(problem)

@@ -16,9 +16,9 @@ from typing import Any
 
 from kitchen.timeplan.answer import Answer, check, holding_minutes
 from kitchen.timeplan.batches import add_loads, ovens_for
-from kitchen.timeplan.bounds import best_bound
+from kitchen.timeplan.bounds import best_bound, far
 from kitchen.timeplan.byhand import NoPlanByHand, one_pass, plan_by_hand
-from kitchen.timeplan.choices import longest_minutes, settled
+from kitchen.timeplan.choices import settled
 from kitchen.timeplan.model import build, hint
 from kitchen.timeplan.problem import Problem
 from kitchen.timeplan.race import Race
@@ -220,14 +220,7 @@ class _Clock:
 
 def _horizon(problem: Problem, answer: Answer | None) -> int:
     """No plan worth having is longer: the answer known, or everything one after another."""
-    if answer is not None:
-        return answer.finish(problem)
-    longest = sum(map(longest_minutes, problem.tasks))
-    longest += sum(window.least for window in problem.windows)
-    heat = max((o.heat_up_minutes(t.bake) for t in problem.tasks if t.bake for o in problem.ovens), default=0)
-    longest += max(thing.earliest for thing in (*problem.tasks, *problem.demonstrations))
-    longest += max((each.end for each in problem.breaks), default=0)
-    return longest + heat + sum(d.minutes + problem.clock_minutes for d in problem.demonstrations)
+    return far(problem) if answer is None else answer.finish(problem)
 
 
 def _is_its_own_relaxation(problem: Problem) -> bool:

@@ -37,7 +37,8 @@ def _likeness(problem: Problem, cooks: int, names: list[str]) -> tuple[Any, ...]
     for name in names:
         for w in problem.windows_after[name]:
             windows.append((place[name], place.get(w.after, w.after), w.least, w.longest))
-        windows += [(w.before, place[name]) for w in problem.windows_before[name] if w.before not in place]
+        outside = (w for w in problem.windows_before[name] if w.before not in place)
+        windows += [(w.before, place[name], w.least, w.longest) for w in outside]
     return cooks, tuple(tasks), tuple(windows)
 
 

@@ -21,9 +21,8 @@ that hold one heat at a time" are in the way together, and letting go of any of 
 from dataclasses import dataclass, replace
 
 from kitchen.timeplan.answer import check
-from kitchen.timeplan.bounds import best_bound, heads, latest_starts
+from kitchen.timeplan.bounds import best_bound, far, heads, latest_starts
 from kitchen.timeplan.byhand import NoPlanByHand, plan_by_hand
-from kitchen.timeplan.choices import longest_minutes
 from kitchen.timeplan.pins.data import PinData
 from kitchen.timeplan.pins.pinned import fixed_by
 from kitchen.timeplan.problem import Problem
@@ -197,15 +196,3 @@ def contradicts(problem: Problem) -> bool:
     """Whether something fixed begins before what must come before it, by chains and holds alone."""
     head, due = heads(problem), latest_starts(problem)
     return any(head[name] > minute for name, minute in due.items())
-
-
-def far(problem: Problem) -> int:
-    """A minute by which every question that has a plan has one that has ended."""
-    heat = max((o.heat_up_minutes(t.bake) for t in problem.tasks if t.bake for o in problem.ovens), default=0)
-    change = max((o.change_minutes(0, 3000) for o in problem.ovens), default=0)
-    things = (*problem.tasks, *problem.demonstrations)
-    bakes = sum(t.bake is not None for t in problem.tasks)
-    work = sum(map(longest_minutes, problem.tasks)) + sum(show.minutes for show in problem.demonstrations)
-    waits = sum(w.least for w in problem.windows) + problem.clock_minutes * len(things)
-    from_then = max(*(thing.earliest for thing in things), *(each.end for each in problem.breaks), 0)
-    return from_then + work + waits + heat + change * bakes

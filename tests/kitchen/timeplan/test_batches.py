@@ -70,6 +70,17 @@ def test_an_oven_too_few_in_the_loads_proves_too_much():
     assert (least_finish(cp, right), least_finish(cp, wrong)) == (8, 13)
 
 
+def test_bakes_fixed_to_one_oven_are_loads_of_that_oven():
+    """By hand: two ovens of one tray, all four puffs fixed to the second: as with one oven, 13."""
+    problem = puffs(4, 2, 1, gap=0)
+    tasks = tuple(replace(t, only_ovens=("oven 2",)) if t.bake else t for t in problem.tasks)
+    fixed = replace(problem, tasks=tasks)
+    cp = solver_module()
+    built = build(cp, fixed, 20, pooled=True)
+    batches.add_loads(built)
+    assert least_finish(cp, built) == 13
+
+
 def least_finish(cp, built) -> int:
     """The proved least finish of a model."""
     solver = cp.CpSolver()
@@ -92,6 +103,14 @@ class TestOvensForStarts:
         problem = puffs(3, 1, 2, mixers=3)
         starts = {f"{n}/beat": 0 for n in "123"} | {"1/bake": 1, "2/bake": 2, "3/bake": 4}
         assert batches.ovens_for(problem, Answer(starts, {})) is None
+
+    def test_a_bake_that_is_fixed_to_an_oven_is_given_that_one(self):
+        problem = puffs(2, 2, 2, mixers=2)
+        tasks = tuple(replace(t, only_ovens=("oven 1",)) if t.name == "2/bake" else t for t in problem.tasks)
+        fixed = replace(problem, tasks=tasks)
+        for first in (1, 2):
+            starts = {"1/beat": 0, "2/beat": 0, "1/bake": first, "2/bake": 2}
+            assert batches.ovens_for(fixed, Answer(starts, {})).ovens["2/bake"] == "oven 1"
 
     def test_a_bake_at_another_heat_waits_for_the_change(self):
         cool = Bake((Stay(3, 1500),))

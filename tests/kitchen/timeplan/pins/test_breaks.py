@@ -5,8 +5,9 @@ from dataclasses import replace
 import pytest
 
 from kitchen.timeplan.answer import check
+from kitchen.timeplan.bounds import far
 from kitchen.timeplan.pins import breaks
-from kitchen.timeplan.pins.breaks import OTHERS, SLOT, Asked, contradicts, far, only_benches, what_breaks
+from kitchen.timeplan.pins.breaks import OTHERS, SLOT, Asked, contradicts, only_benches, what_breaks
 from kitchen.timeplan.pins.data import ORDER, OVEN, START, PinData
 from kitchen.timeplan.pins.pinned import fixed_by
 from kitchen.timeplan.problem import Bake, Bench, Oven, Pause, Problem, Stay, Supply, Task, Window
