@@ -118,6 +118,8 @@ def test_the_page_opens_again_without_a_network_and_its_clock_runs(window, site,
     page.locator("[data-away]").get_by_text(re.compile(r"^No network: shown as of \d\d:\d\d\.")).wait_for()
     assert re.fullmatch(r"\d\d:\d\d", page.locator("[data-clock]").inner_text())
     assert page.evaluate("document.fonts.check('16px \"Fira Sans\"')")
+    # The whole page at once: the bar at the lower edge lies over whatever stands there until one scrolls,
+    # and a button half under it would be counted as too small.
     page.set_viewport_size({"width": TABLET.width, "height": 2600})
     page.problems.clear()
     looked_at(page, "day-without-network")
