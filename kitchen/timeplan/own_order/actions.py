@@ -41,11 +41,11 @@ def save_order(
     lines = kept_order(order)
 
     def do() -> dict:
-        row = _locked(lesson, student)
-        _demand_being_written(lesson, row)
+        current, row = _locked(lesson, student)
+        _demand_being_written(current, row)
         _demand_seen(row, based_on)
         if row is None:
-            row = OwnOrder(lesson=lesson, student=student, number=1, saved=0)
+            row = OwnOrder(lesson=current, student=student, number=1, saved=0)
         row.version, row.lines = version, lines
         row.saved, row.saved_at = row.saved + 1, timezone.now()
         row.save()
@@ -65,8 +65,8 @@ def hand_in_order(
     """
 
     def do() -> dict:
-        row = _locked(lesson, student)
-        _demand_being_written(lesson, row)
+        current, row = _locked(lesson, student)
+        _demand_being_written(current, row)
         _demand_seen(row, based_on)
         _demand_readable(row)
         row.state, row.handed_in_at = OwnOrder.State.HANDED_IN, timezone.now()
@@ -86,13 +86,13 @@ def open_order_again(
     """
 
     def do() -> dict:
-        row = _locked(lesson, student)
+        current, row = _locked(lesson, student)
         if row is None or not row.is_handed_in:
             raise RuleBroken("not_handed_in", "This order is not handed in, so it is open already.")
         if not why.strip():
             raise RuleBroken("no_reason", "No reason is written. Write why it is opened again.", field="why")
         opened = OwnOrder.objects.create(
-            lesson=lesson,
+            lesson=current,
             student=student,
             version_id=row.version_id,
             number=row.number + 1,
@@ -132,10 +132,11 @@ def demand_plan_open(*, hidden: bool) -> None:
         )
 
 
-def _locked(lesson: Lesson, student: Student) -> OwnOrder | None:
-    """The order that counts, with its learner locked: one device after another."""
+def _locked(lesson: Lesson, student: Student) -> tuple[Lesson, OwnOrder | None]:
+    """The lesson as it is now and the order that counts, both locked: one device after another."""
+    current = Lesson.objects.select_for_update().get(pk=lesson.pk)
     Student.objects.select_for_update().get(pk=student.pk)
-    return newest_order(lesson, student)
+    return current, newest_order(current, student)
 
 
 def _row(answer: dict) -> OwnOrder:

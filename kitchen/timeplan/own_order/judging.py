@@ -80,11 +80,6 @@ class Judged:
     remarks: tuple[str, ...] = ()
     unlooked: str = ""
 
-    @property
-    def is_whole(self) -> bool:
-        """Whether every step has a time, all can be read, and nothing breaks."""
-        return not (self.breaks or self.troubles or self.missing or self.unlooked)
-
 
 def around(lesson: LessonData, plan: LessonPlan | None) -> Around:
     """The class round a bench. ``plan`` is the accepted one of the lesson as it is, or None.

@@ -92,7 +92,7 @@ class OrderDesk:
 
     def is_plan_hidden(self, today: date) -> bool:
         """Whether the learner may not see the site's plan yet."""
-        return self.class_.assessed and self.may_write and today <= self.class_.lesson.on
+        return hides_plan(self.class_.lesson, self.class_.assessed, self.row, today)
 
     @property
     def is_of_another_version(self) -> bool:
@@ -130,15 +130,15 @@ def assessed_lessons(lessons: Iterable[Lesson]) -> set[int]:
 
 
 def plan_hidden_now(place: PlaceLearner) -> bool:
-    """Whether this learner may not see the site's plan yet. At most three queries.
-
-    Where orders are assessed: until their own is handed in, or the day of the lesson is over.
-    """
+    """Whether this learner may not see the site's plan yet. Three queries."""
     lesson = place.shift.lesson
-    if today_at(the_college()) > lesson.on or not assessed_setting(lesson):
-        return False
     row = newest_order(lesson, place.student)
-    return row is None or not row.is_handed_in
+    return hides_plan(lesson, assessed_setting(lesson), row, today_at(the_college()))
+
+
+def hides_plan(lesson: Lesson, assessed: bool, row: OwnOrder | None, today: date) -> bool:
+    """Where orders are assessed: until one's own is handed in, or the day of the lesson is over."""
+    return assessed and today <= lesson.on and (row is None or not row.is_handed_in)
 
 
 def newest_order(lesson: Lesson, student: Student) -> OwnOrder | None:

@@ -7,6 +7,7 @@ import pytest
 from django.db import IntegrityError, transaction
 
 from curriculum.errors import RuleBroken
+from kitchen.lessons.models import Lesson
 from kitchen.timeplan.own_order.actions import (
     demand_plan_open,
     hand_in_order,
@@ -163,6 +164,18 @@ def test_a_cancelled_lesson_takes_no_order(cast):
     cast.lesson.save()
     with pytest.raises(RuleBroken, match="cancelled"):
         kept(cast)
+
+
+def test_a_page_opened_before_the_lesson_was_cancelled_or_moved_is_judged_by_the_lesson_as_it_is(cast):
+    kept(cast)
+    Lesson.objects.filter(pk=cast.lesson.pk).update(state="cancelled")
+    with pytest.raises(RuleBroken, match="cancelled"):
+        kept(cast, based_on=1)
+    with pytest.raises(RuleBroken, match="cancelled"):
+        hand_in_order(lesson=cast.lesson, student=cast.learner, based_on=1, by=cast.student)
+    Lesson.objects.filter(pk=cast.lesson.pk).update(state="planned", on=date(2027, 2, 15))
+    with pytest.raises(RuleBroken, match="day of this lesson is over"):
+        kept(cast, based_on=1)
 
 
 def test_whether_they_are_assessed_is_said_once_a_lesson_and_may_be_changed(cast):

@@ -48,7 +48,8 @@ def test_a_hold_of_the_recipe_that_breaks_is_found(cast):
 def test_a_good_order_breaks_nothing(cast):
     accept(cast)
     kept(cast)
-    assert own_desk(place(cast)).judged.is_whole
+    found = own_desk(place(cast)).judged
+    assert (found.breaks, found.troubles, found.missing, found.unlooked) == ((), (), (), "")
 
 
 def test_the_plan_stands_beside_only_while_the_lesson_is_as_it_was(cast):
