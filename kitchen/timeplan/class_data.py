@@ -113,6 +113,12 @@ class LessonData:
         return max(0, self.break_after - self.start_minutes)
 
     @property
+    def break_counted(self) -> int:
+        """Minutes of the break after the class may begin to cook; what lies before takes nothing from it."""
+        before = max(0, self.start_minutes - self.break_after)
+        return max(0, self.break_minutes - before)
+
+    @property
     def cooking_from(self) -> int:
         """Minute of the day at which cooking may begin."""
         return self.starts + self.start_minutes

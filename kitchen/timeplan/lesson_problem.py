@@ -90,7 +90,7 @@ def problem_of(lesson: LessonData, waves: int = 1, by_the_minute: frozenset[int]
         supplies=room.supplies,
         demonstrations=tuple(_demonstrations(lesson)),
         usable_minutes=lesson.usable_minutes,
-        breaks=(Pause(lesson.break_from, lesson.break_minutes),) if lesson.break_minutes else (),
+        breaks=(Pause(lesson.break_from, lesson.break_counted),) if lesson.break_counted else (),
     )
     led = _led(lesson, plain, waves, by_the_minute)
     return fixed_by(led, lesson.pins, lesson.start_minutes).problem

@@ -222,8 +222,8 @@ def lesson_plan(
         by_the_minute=tuple(sorted(by_the_minute)),
         supervisors=lesson.supervisors,
         contingency_minutes=lesson.contingency_minutes,
-        break_at=lesson.cooking_from + lesson.break_from if lesson.break_minutes else 0,
-        break_minutes=lesson.break_minutes,
+        break_at=lesson.cooking_from + lesson.break_from if lesson.break_counted else 0,
+        break_minutes=lesson.break_counted,
     )
 
 

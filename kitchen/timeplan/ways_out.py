@@ -145,12 +145,12 @@ def _arrangements(lesson: LessonData) -> Iterator[tuple[tuple[str, ...], LessonD
 def _eased(kinds: tuple[str, ...], lesson: LessonData) -> Iterator[tuple[tuple[str, ...], LessonData]]:
     """As it is, without its break, with nothing kept free before clear-down, and without both."""
     yield kinds, lesson
-    if lesson.break_minutes:
+    if lesson.break_counted:
         yield (*kinds, "no_break"), replace(lesson, break_after=0, break_minutes=0)
     if lesson.contingency_minutes:
         full = replace(lesson, contingency_minutes=0)
         yield (*kinds, "no_contingency"), full
-        if lesson.break_minutes:
+        if lesson.break_counted:
             yield (*kinds, "no_break", "no_contingency"), replace(full, break_after=0, break_minutes=0)
 
 

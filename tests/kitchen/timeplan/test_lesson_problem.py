@@ -160,6 +160,16 @@ def test_a_break_stands_in_the_minutes_for_cooking_and_contingency_shortens_them
     assert problem_of(college_lesson("main-1")).breaks == ()
 
 
+@pytest.mark.parametrize(
+    ("after", "minutes", "breaks"),
+    [(5, 10, ()), (0, 5, ()), (10, 10, (Pause(0, 5),)), (5, 15, (Pause(0, 5),)), (15, 10, (Pause(0, 10),))],
+)
+def test_only_the_part_of_a_break_after_cooking_begins_takes_minutes_from_it(after, minutes, breaks):
+    lesson = replace(college_lesson("main-1"), break_after=after, break_minutes=minutes)
+    assert lesson.start_minutes == 15
+    assert problem_of(lesson).breaks == breaks
+
+
 def test_a_step_may_be_done_by_machine_or_by_hand_where_the_room_has_the_machine():
     lesson = class_of("R08", "juniper", 6, 300)
     task = problem_of(lesson).task["1/1/0"]
