@@ -84,7 +84,7 @@ class _Frame:
 
 def picture(plan: LessonPlan, ident: str = "plan") -> Drawn:
     """The whole picture as one SVG element, with a title and a description."""
-    high = TWO_LANES if any(_works_twice(bench) for bench in plan.benches) else ONE_LANE
+    high = TWO_LANES if any(works_twice(bench) for bench in plan.benches) else ONE_LANE
     end = max(plan.ends, plan.finish_at)
     frame = _Frame(plan.starts, end, len(plan.benches), len(plan.ovens), high)
     parts = [
@@ -169,7 +169,7 @@ def _bench(frame: _Frame, plan: LessonPlan, row: int, bench: BenchPlan) -> Itera
     yield _block(frame, plan.starts, plan.cooking_from - plan.starts, y + 4, high, "set")
     clear_at = max(plan.clear_at, bench.end)
     yield _block(frame, clear_at, plan.ends - clear_at, y + 4, high, "clear")
-    for bar, lane in _in_lanes(bench):
+    for bar, lane in in_lanes(bench):
         if lane is None:
             yield _block(frame, bar.start, bar.minutes, y + 4, high, str(bar.step))
         else:
@@ -187,7 +187,7 @@ def _fixed_mark(frame: _Frame, y: int, bar: Bar) -> str:
     return f'<path class="linkhead" d="M{round(x - 6, 1)} {y - 8}h12l-6 12z"/>'
 
 
-def _in_lanes(bench: BenchPlan) -> list[tuple[Bar, int | None]]:
+def in_lanes(bench: BenchPlan) -> list[tuple[Bar, int | None]]:
     """Bars of hands, each with lane 0 or 1 where two overlap, None where one has all hands."""
     hands = sorted((b for b in bench.bars if b.kind == "hands"), key=lambda b: (b.start, b.step))
     free_from = [0, 0]
@@ -200,8 +200,9 @@ def _in_lanes(bench: BenchPlan) -> list[tuple[Bar, int | None]]:
     return out
 
 
-def _works_twice(bench: BenchPlan) -> bool:
-    return any(lane is not None for _, lane in _in_lanes(bench))
+def works_twice(bench: BenchPlan) -> bool:
+    """Whether two pieces of work of a bench are ever under way at once."""
+    return any(lane is not None for _, lane in in_lanes(bench))
 
 
 def _block(frame: _Frame, start: int, minutes: int, y: int, high: int, label: str) -> str:

@@ -52,8 +52,26 @@ class RoomField(forms.ModelChoiceField):
         return f"{obj.name}, {obj.bench_count} {'bench' if obj.bench_count == 1 else 'benches'}"
 
 
+def _none_or_minutes(label: str, *, most: int, such_as: int, help_text: str) -> WholeNumberField:
+    """Minutes that a lesson may do without: 0, or left empty."""
+    return WholeNumberField(
+        label=label,
+        least=0,
+        most=most,
+        such_as=such_as,
+        unit="min",
+        initial=0,
+        required=False,
+        help_text=help_text,
+    )
+
+
 class BookForm(KeyedForm):
-    """A lesson as it is asked for; ``order`` gives it as one value."""
+    """A lesson as it is asked for; ``order`` gives it as one value.
+
+    The most that a box takes catches a slip of the keys, and what it begins with is what is
+    usual: common practice, no source.
+    """
 
     not_done = "Not booked yet."
     submit_words = "Book the lesson"
@@ -90,14 +108,10 @@ class BookForm(KeyedForm):
         label="Batches for the demonstration", least=0, most=10, such_as=1, initial=1
     )
     spare_batches = WholeNumberField(label="Spare batches", least=0, most=10, such_as=1, initial=1)
-    minutes_a_plate = WholeNumberField(
-        label="Tasting and marking a plate",
-        least=0,
+    minutes_a_plate = _none_or_minutes(
+        "Tasting and marking a plate",
         most=30,
         such_as=4,
-        unit="min",
-        initial=0,
-        required=False,
         help_text="Only when the lesson is assessed: plates come to the pass one after another.",
     )
     break_after = ClockField(
@@ -105,24 +119,11 @@ class BookForm(KeyedForm):
         required=False,
         help_text="Such as 10:30. Food may wait, bake or chill meanwhile; nobody works.",
     )
-    break_minutes = WholeNumberField(
-        label="Break",
-        least=0,
-        most=120,
-        such_as=15,
-        unit="min",
-        initial=0,
-        required=False,
-        help_text="0 when there is none.",
-    )
-    contingency_minutes = WholeNumberField(
-        label="Kept free before clear-down",
-        least=0,
+    break_minutes = _none_or_minutes("Break", most=120, such_as=15, help_text="0 when there is none.")
+    contingency_minutes = _none_or_minutes(
+        "Kept free before clear-down",
         most=120,
         such_as=10,
-        unit="min",
-        initial=0,
-        required=False,
         help_text="Contingency: the plan ends so much earlier.",
     )
     supervisors = WholeNumberField(

@@ -1,6 +1,7 @@
 """Fixing a start, an oven or an order of a lesson's time plan by hand, and letting it go."""
 
 from collections.abc import Iterable
+from typing import Any
 
 from django.db import transaction
 
@@ -12,7 +13,8 @@ from kitchen.timeplan.models import DayEvent, What
 from kitchen.timeplan.pins.data import ORDER, OVEN, START, PinData
 from kitchen.timeplan.pins.models import Pin
 
-#: So many things are fixed in one lesson at most; whoever needs more has a plan of their own.
+#: So many things are fixed in one lesson at most; whoever needs more has a plan of their own. Our own
+#: choice, no source.
 MOST_PINS = 60
 
 
@@ -22,11 +24,7 @@ def fix_start(*, lesson: Lesson, pins: Iterable[PinData], by: User) -> list[Pin]
     current = _still_planned(lesson)
     rows = [
         Pin.objects.update_or_create(
-            lesson=current,
-            kind=START,
-            bench=_number(pin.bench),
-            step=pin.step,
-            part=pin.part,
+            **_of_the_part(current, START, pin),
             defaults={"minute": pin.minute, "by": by},
         )[0]
         for pin in _in_order(pins)
@@ -45,12 +43,7 @@ def fix_oven(*, lesson: Lesson, pins: Iterable[PinData], by: User) -> list[Pin]:
             raise RuleBroken("no_such_oven", "There is no such oven in the room.", field="oven")
         rows.append(
             Pin.objects.update_or_create(
-                lesson=current,
-                kind=OVEN,
-                bench=_number(pin.bench),
-                step=pin.step,
-                part=pin.part,
-                defaults={"appliance": ovens[pin.oven], "by": by},
+                **_of_the_part(current, OVEN, pin), defaults={"appliance": ovens[pin.oven], "by": by}
             )[0]
         )
     return _few_enough(current, rows)
@@ -62,11 +55,7 @@ def fix_order(*, lesson: Lesson, pins: Iterable[PinData], by: User) -> list[Pin]
     current = _still_planned(lesson)
     rows = [
         Pin.objects.get_or_create(
-            lesson=current,
-            kind=ORDER,
-            bench=_number(pin.bench),
-            step=pin.step,
-            part=pin.part,
+            **_of_the_part(current, ORDER, pin),
             other_bench=_number(pin.other_bench),
             other_step=pin.other_step,
             other_part=pin.other_part,
@@ -96,6 +85,12 @@ def _still_planned(lesson: Lesson) -> Lesson:
             "The class has begun. Change its plan on the page of the day, where nothing is lost.",
         )
     return current
+
+
+def _of_the_part(lesson: Lesson, kind: str, pin: PinData) -> dict[str, Any]:
+    """What names the part that a row is about."""
+    bench = _number(pin.bench)
+    return {"lesson": lesson, "kind": kind, "bench": bench, "step": pin.step, "part": pin.part}
 
 
 def _number(bench: str) -> int | None:

@@ -1,16 +1,13 @@
 """What is fixed by hand: a start by the clock, an oven, an order; and letting go."""
 
-import re
-
 from django import forms
 
+from curriculum.look.fields import ClockField
 from curriculum.look.forms import EnamelForm
 from curriculum.wording import clock_minutes
 from kitchen.lessons.forms import ButtonForm
 from kitchen.timeplan.pins.choices import Choices
 from kitchen.timeplan.pins.data import ORDER, OVEN, START, PinData
-
-_CLOCK = re.compile(r"([01]?\d|2[0-3])[:.]([0-5]\d)\Z")
 
 
 class _Fix(EnamelForm):
@@ -49,23 +46,20 @@ class StartForm(_Fix):
     kind, about = START, "part"
     place = forms.ChoiceField(label="Where", required=False)
     part = forms.ChoiceField(label="What begins")
-    at = forms.CharField(label="At", max_length=5, help_text="Hours and minutes, as 10:05; any minute.")
+    at = ClockField(label="At", help_text="Hours and minutes, as 10:05; any minute.")
 
     def _listed(self, choices: Choices) -> dict[str, list[tuple[str, str]]]:
         return {"place": choices.places, "part": choices.starts}
 
     def clean_at(self) -> int:
         """Minutes after the start of the lesson. An error for what is no time of its cooking."""
-        typed = self.cleaned_data["at"].strip()
-        found = _CLOCK.match(typed)
-        if found is None:
-            raise forms.ValidationError(f"“{typed}” is no time. Write hours and minutes, as 10:05.")
-        minute = int(found[1]) * 60 + int(found[2])
+        at = self.cleaned_data["at"]
+        minute = at.hour * 60 + at.minute
         lesson = self.choices.lesson
         ends = lesson.cooking_from + lesson.usable_minutes
         if not lesson.cooking_from <= minute < ends:
             span = f"{clock_minutes(lesson.cooking_from)} to {clock_minutes(ends)}"
-            raise forms.ValidationError(f"{typed} is outside this lesson’s cooking, {span}.")
+            raise forms.ValidationError(f"{clock_minutes(minute)} is outside this lesson’s cooking, {span}.")
         return minute - lesson.starts
 
     def clean(self) -> dict:

@@ -12,10 +12,12 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from curriculum.wording import clock_minutes, temperature
+from kitchen.timeplan.picture import in_lanes, works_twice
 from kitchen.timeplan.plan import Bar, BenchPlan, Heat, LessonPlan, OvenPlan
 from kitchen.timeplan.wall.load import Run, bakes_by_minute, hands_by_minute, lecturer_by_minute
 
-#: In letters: the column of names, the hours over the rows, one lane of hands, food under it.
+#: In letters: the column of names, the hours over the rows, one lane of hands, food under it. Our own
+#: choice, no source.
 NAMES, HEAD, LANE, FOOD = 5.4, 2.5, 1.0, 0.3
 OVEN, LOAD, LECTURER, GAP = 1.35, 2.0, 1.35, 0.5
 #: A letter's width in letters, for whether words fit (measured on the text face, rounded up).
@@ -92,7 +94,7 @@ def pages(plan: LessonPlan, wide: float, high: float | None = None) -> list[list
 
 def _rows(plan: LessonPlan, clock: _Clock) -> Iterator[_Row]:
     for bench in plan.benches:
-        lanes = 2 if _works_twice(bench) else 1
+        lanes = 2 if works_twice(bench) else 1
         draw = _bench(plan, clock, bench, lanes)
         yield _Row(lanes * LANE + FOOD, draw, bench=True)
     for oven in plan.ovens:
@@ -184,23 +186,6 @@ def _food(clock: _Clock, bar: Bar, y: float) -> Mark:
     if bar.kind == "wait":
         return Mark("wait", x + 0.1, y + FOOD / 2, wide - 0.2)
     return Mark("baking", x, y + 0.02, wide, FOOD - 0.08)
-
-
-def in_lanes(bench: BenchPlan) -> list[tuple[Bar, int | None]]:
-    """Bars of hands, each with lane 0 or 1 where two overlap, None where one has all hands."""
-    hands = sorted((b for b in bench.bars if b.kind == "hands"), key=lambda b: (b.start, b.step))
-    free_from = [0, 0]
-    out: list[tuple[Bar, int | None]] = []
-    for bar in hands:
-        alone = all(b is bar or b.end <= bar.start or bar.end <= b.start for b in hands)
-        lane = 0 if free_from[0] <= bar.start else 1
-        free_from[lane] = bar.end
-        out.append((bar, None if alone else lane))
-    return out
-
-
-def _works_twice(bench: BenchPlan) -> bool:
-    return any(lane is not None for _, lane in in_lanes(bench))
 
 
 def _oven(clock: _Clock, oven: OvenPlan) -> Draws:

@@ -97,8 +97,8 @@ def test_the_whole_class_is_fixed_and_let_go_at_once(at, cast):
     [
         ("08:30", "08:30 is outside this lesson’s cooking, 09:15 to 11:30."),
         ("11:30", "11:30 is outside this lesson’s cooking, 09:15 to 11:30."),
-        ("25:00", "“25:00” is no time. Write hours and minutes, as 10:05."),
-        ("soon", "“soon” is no time."),
+        ("25:00", "You wrote “25:00”. Write a time from 00:00 to 23:59, such as 13:05."),
+        ("soon", "You wrote “soon”. Write a time"),
         ("", "This is empty."),
     ],
 )

@@ -4,8 +4,9 @@ from dataclasses import replace
 
 import pytest
 
+from kitchen.timeplan.picture import in_lanes
 from kitchen.timeplan.plan import Bar, BenchPlan
-from kitchen.timeplan.wall.layout import HEAD, height_of, in_lanes, pages, short
+from kitchen.timeplan.wall.layout import HEAD, height_of, pages, short
 from tests.builders.timeplan_plans import a_bench, a_plan
 
 
