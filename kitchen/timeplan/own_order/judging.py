@@ -72,13 +72,17 @@ class Around:
 
 @dataclass(frozen=True, slots=True)
 class Judged:
-    """What was found in an order: what breaks, what cannot be read, what has no time, remarks."""
+    """What was found in an order: what breaks, what cannot be read, what has no time, remarks.
+
+    ``looked_at`` is False where the rules could not be asked at all, so that nothing found says nothing.
+    """
 
     breaks: tuple[Told, ...] = ()
     troubles: tuple[Trouble, ...] = ()
     missing: tuple[int, ...] = ()
     remarks: tuple[str, ...] = ()
     unlooked: str = ""
+    looked_at: bool = True
 
 
 def around(lesson: LessonData, plan: LessonPlan | None) -> Around:
@@ -108,6 +112,7 @@ def judged(class_: Around, bench: str, order: WrittenOrder) -> Judged:
         return Judged(
             troubles=tuple(unreadable(order)),
             unlooked="The room lacks something that a step needs. Your lecturer has to settle that first.",
+            looked_at=False,
         )
     troubles = (*unreadable(order), *_outside(class_, order))
     starts = _starts(class_, problem, order, {trouble.field for trouble in troubles})

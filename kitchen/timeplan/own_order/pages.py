@@ -15,6 +15,8 @@ from kitchen.timeplan.own_order.judging import PLATE, Judged
 from kitchen.timeplan.pages import lesson_facts
 from kitchen.timeplan.words import free_from_words
 
+NOT_LOOKED_AT = "Not looked at yet"
+
 
 @dataclass(frozen=True, slots=True)
 class State:
@@ -59,6 +61,8 @@ def when(at: datetime, zone: Any) -> str:
 
 def finding(judged: Judged) -> str:
     """What was found, in one sentence for a list."""
+    if not judged.looked_at:
+        return f"{NOT_LOOKED_AT}."
     found = []
     if judged.breaks:
         found.append(f"{counted_words(len(judged.breaks), 'rule breaks', 'rules break')}")
@@ -75,6 +79,8 @@ def finding(judged: Judged) -> str:
 
 def heading(judged: Judged) -> str:
     """The heading over what was found."""
+    if not judged.looked_at:
+        return NOT_LOOKED_AT
     if judged.breaks:
         words = counted_words(len(judged.breaks), "rule breaks", "rules break")
         return words[:1].upper() + words[1:]

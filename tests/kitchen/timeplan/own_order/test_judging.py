@@ -202,7 +202,7 @@ def test_without_a_plan_a_bake_goes_into_an_oven_that_it_does_not_break():
 def test_a_room_that_lacks_what_a_step_needs_is_said_and_nothing_else_is_judged():
     lesson = replace(LESSON, appliances=())
     found = judged(around(lesson, None), "1", as_planned())
-    assert found.breaks == ()
+    assert (found.breaks, found.looked_at) == ((), False)
     assert found.unlooked.startswith("The room lacks something")
 
 

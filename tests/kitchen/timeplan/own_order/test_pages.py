@@ -41,6 +41,11 @@ def test_nothing_breaks_is_said_whole_only_of_what_is_whole():
     assert heading(Judged(breaks=(BREAK, BREAK))) == "Two rules break"
 
 
+def test_where_no_rule_could_be_asked_nobody_reads_that_nothing_breaks():
+    unknown = Judged(unlooked="The room lacks something that a step needs.", looked_at=False)
+    assert (finding(unknown), heading(unknown)) == ("Not looked at yet.", "Not looked at yet")
+
+
 def test_steps_without_a_time_are_named_and_the_plate_with_them():
     words = "No time yet: steps 3 and 5, the plate at the pass. What waits for it is not looked at."
     assert missing_words(Judged(missing=(3, 5, 0))) == words
