@@ -29,9 +29,10 @@ from kitchen.timeplan.plan_answer import answer_of
 from kitchen.timeplan.problem import Problem
 from kitchen.timeplan.solver import Effort, NoPlan, solve, solver_module
 
-#: Nudges of demonstrations of the rule's plans.
+#: Nudges of demonstrations of the rule's plans. Our own choice, no source.
 NUDGES = 8
-#: Seconds of the long work for each way of leading: for shorter plans, then for the proof.
+#: Seconds of the long work for each way of leading: for shorter plans, then for the proof. Our own choice,
+#: no source.
 SEARCH_SECONDS, PROOF_SECONDS = 2.0, 0.8
 
 

@@ -27,9 +27,10 @@ from kitchen.timeplan.day.soft import Soft, hint_with, soft_model
 from kitchen.timeplan.model import phases_of
 from kitchen.timeplan.problem import Task
 
-#: Things of a piece at first, at least, and at most.
+#: Things of a piece at first, at least, and at most. Our own choice, no source.
 FIRST_SIZE, LEAST_SIZE, MOST_SIZE = 30, 8, 200
-#: A piece that was searched to its end makes the next larger, one that was not makes it smaller.
+#: A piece that was searched to its end makes the next larger, one that was not makes it smaller; how much
+#: is our own choice, no source.
 GROWS, SHRINKS = 1.7, 0.6
 #: Work of one piece at most in the solver's own measure, about a tenth of a second on a quiet machine:
 #: by the clock a busy machine would search no piece to its end. Nor more than a share of what is left.

@@ -24,11 +24,12 @@ from kitchen.timeplan.taken import Taken
 
 #: Seconds of a re-plan in all; a second is promised.
 SECONDS = 0.9
-#: With less than this no further piece is begun; so long one core waits for the other at the end.
+#: With less than this no further piece is begun; so long one core waits for the other at the end. Our own
+#: choice, no source.
 LEAST_SECONDS, LAST_SECONDS = 0.03, 0.03
 #: Building the model takes up to so many times as long as pushing to the right did.
 BUILDING = 1.5
-#: Of the time for searching, so much is spent on the whole.
+#: Of the time for searching, so much is spent on the whole. Our own choice, no source.
 WHOLE_SHARE = 0.4
 
 

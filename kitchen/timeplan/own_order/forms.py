@@ -12,7 +12,8 @@ from kitchen.timeplan.own_order.queries import OrderDesk, order_of
 from kitchen.timeplan.own_order.sheet import StepFacts
 from kitchen.timeplan.own_order.written import Trouble, WrittenOrder
 
-#: Lines for cleaning on the form; one more than is written is always there, up to the most.
+#: Lines for cleaning on the form; one more than is written is always there, up to the most. Our
+#: own choice, no source.
 LEAST_CLEANING_LINES, MOST_CLEANING_LINES = 3, 20
 CLEANING = re.compile(r"clean_at_(\d{1,2})")
 

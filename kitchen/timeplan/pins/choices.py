@@ -13,7 +13,7 @@ from kitchen.timeplan.problem import Problem, Task
 
 #: Value of the choice for the whole class; a wave is "wave-2", a bench its number.
 ALL = "all"
-#: Letters of a step's words in a choice.
+#: Letters of a step's words in a choice. Our own choice, no source.
 LONGEST = 56
 
 

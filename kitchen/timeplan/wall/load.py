@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from curriculum.wording import clock_minutes
 from kitchen.timeplan.plan import LessonPlan
 
-#: Minutes of one row of the table.
+#: Minutes of one row of the table. Our own choice, no source.
 QUARTER = 15
 
 

@@ -14,7 +14,7 @@ from kitchen.timeplan.wall.layout import NAMES, Mark, pages
 #: Points of a letter: on A3 words are 18 points, read from one to two metres; A4 is for the hand.
 #: Common practice, no source.
 LETTER = {"A3": 20.0, "A4": 11.5}
-#: Words of a letter's height.
+#: Words of a letter's height. Our own choice, no source.
 SHARE = 0.9
 KEY = (
     "Black bar: hands at work, with the step. D and a number, hatched: demonstration of that step,"

@@ -12,9 +12,11 @@ from kitchen.timeplan.picture import Drawn, described
 from kitchen.timeplan.plan import LessonPlan
 from kitchen.timeplan.wall.layout import Mark, height_of, pages
 
-#: Units of the picture for one letter; width over height of what a projector leaves for it.
+#: Units of the picture for one letter; width over height of what a projector leaves for it. Our own choice,
+#: no source.
 UNIT, SHAPE = 20, 2.02
 #: Letters across at least, so that a small class does not get a picture of a few huge blocks.
+#: Our own choice, no source.
 LEAST_WIDE = 50.0
 #: Letters on one screen at most: of 1000 lines each then has 18, which are 20 mm where the picture
 #: on the wall is 2.1 m wide. Common practice, no source.
