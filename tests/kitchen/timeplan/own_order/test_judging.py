@@ -136,6 +136,17 @@ def test_a_long_wait_with_nothing_in_it_is_a_remark_until_it_is_filled():
     assert words not in judged(CLASS, "1", replace(order, steps=filled)).remarks
 
 
+def test_a_long_wait_is_filled_by_cleaning_within_it_and_not_by_cleaning_that_ends_as_it_begins():
+    words = "Nothing is written for the 35 min in which the food of step 8 stays."
+    begins = first_minutes(PLAN.benches[0])[8]
+    wait = next(bar for bar in PLAN.benches[0].bars if bar.step == 8 and bar.kind != "hands").start
+    order = as_planned()
+    within = (CleanLine(clock_minutes(wait + 5), "5", "Bench"),)
+    assert words not in judged(CLASS, "1", replace(order, cleaning=within)).remarks
+    before = (CleanLine(clock_minutes(begins - 5), str(wait - begins + 5), "Bench"),)
+    assert words in judged(CLASS, "1", replace(order, cleaning=before)).remarks
+
+
 def test_without_an_accepted_plan_demonstrations_are_not_looked_at():
     found = judged(around(LESSON, None), "1", as_planned(step_8=-30))
     assert "not_shown" not in codes(found)
@@ -197,6 +208,18 @@ def test_without_a_plan_a_bake_goes_into_an_oven_that_it_does_not_break():
     plan = plan_lesson(lesson, None).plan
     lines = [StepLine(step, clock_minutes(at)) for step, at in first_minutes(plan.benches[0]).items()]
     assert judged(around(lesson, None), "1", WrittenOrder(tuple(lines))).breaks == ()
+
+
+def test_without_a_plan_a_bake_goes_into_the_oven_that_is_hot_in_time():
+    lesson = class_of("R01", "juniper", benches=1, minutes=240)
+    plan = plan_lesson(lesson, None).plan
+    lines = [StepLine(step, clock_minutes(at)) for step, at in first_minutes(plan.benches[0]).items()]
+    oven = next(each for each in lesson.appliances if each.kind == "oven")
+    slow = replace(oven, code="a-slow", name="Slow oven", heat_seconds_per_10=3600)
+    both = replace(lesson, appliances=(slow, *lesson.appliances))
+    assert judged(around(both, None), "1", WrittenOrder(tuple(lines))).breaks == ()
+    alone = replace(lesson, appliances=(slow, *(a for a in lesson.appliances if a.kind != "oven")))
+    assert "cold_oven" in codes(judged(around(alone, None), "1", WrittenOrder(tuple(lines))))
 
 
 def test_a_room_that_lacks_what_a_step_needs_is_said_and_nothing_else_is_judged():

@@ -5,9 +5,11 @@ from datetime import date
 import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
+from django.utils import timezone
 
 from curriculum.errors import RuleBroken
-from kitchen.lessons.models import Lesson, PlaceLearner
+from curriculum.people.models import Student
+from kitchen.lessons.models import Lesson, Place, PlaceLearner, Shift
 from kitchen.timeplan.actions import accept_draft
 from kitchen.timeplan.own_order.actions import open_order_again, say_whether_assessed
 from kitchen.timeplan.own_order.queries import (
@@ -140,6 +142,20 @@ def count(cast):
     ) as made:
         desks = desks_of_class(class_orders(cast.lesson))
     return len(made), len(desks)
+
+
+def test_who_was_erased_or_stands_in_another_shift_is_not_on_the_list_of_the_class(cast):
+    def names():
+        return [desk.place.student.college_number for desk in desks_of_class(class_orders(cast.lesson))]
+
+    erased, second = one_more_bench(cast, 10), one_more_bench(cast, 11)
+    before = names()
+    assert {"P10", "P11"} < set(before)
+    Student.objects.filter(pk=erased.pk).update(erased_at=timezone.now())
+    shift = Shift.objects.create(lesson=cast.lesson, number=2, starts=cast.lesson.starts, minutes=60)
+    Place.objects.filter(learners__student=second).update(shift=shift)
+    PlaceLearner.objects.filter(student=second).update(shift=shift)
+    assert names() == [name for name in before if name not in ("P10", "P11")]
 
 
 def test_thirty_learners_take_as_many_queries_as_three(cast):
