@@ -25,7 +25,11 @@ CHUNK = 64 * 1024
 
 
 def is_script(request: HttpRequest) -> bool:
-    """Whether a script asks, which cannot read a page: it sends or wants JSON, or fetches."""
+    """Whether a script asks, which cannot read a page: it sends or wants JSON, or fetches.
+
+    The script that runs beside the pages of a running class fetches for the browser: what it asks
+    for is a page, and a person reads it.
+    """
     if "HX-Request" in request.headers:
         return False
     wants = request.headers.get("Accept", "")
@@ -33,7 +37,7 @@ def is_script(request: HttpRequest) -> bool:
         request.content_type == "application/json"
         or ("application/json" in wants and "text/html" not in wants)
         or request.headers.get("X-Requested-With") == "XMLHttpRequest"
-        or request.headers.get("Sec-Fetch-Dest") == "empty"
+        or (request.headers.get("Sec-Fetch-Dest") == "empty" and "text/html" not in wants)
     )
 
 

@@ -107,6 +107,13 @@ def test_a_script_that_is_signed_out_gets_401_and_never_the_sign_in_page(client,
     assert json.loads(answer.content)["code"] == "signed_out"
 
 
+def test_a_page_that_is_fetched_beside_the_pages_leads_a_signed_out_person_to_the_sign_in_page(client):
+    page = {"Sec-Fetch-Dest": "empty", "Accept": "text/html,application/xhtml+xml,*/*;q=0.8"}
+    answer = client.get("/closed/", headers=page)
+    assert answer.status_code == 302
+    assert "next=/closed/" in answer.headers["Location"]
+
+
 def test_htmx_that_is_signed_out_is_led_to_the_sign_in_page(client):
     answer = client.get(
         "/closed/", headers={"HX-Request": "true", "HX-Current-URL": "http://testserver/lessons/"}
