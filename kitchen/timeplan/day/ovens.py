@@ -21,7 +21,7 @@ def _oven_row(told: Told, oven: Oven) -> OvenRow:
     name = told.oven_name(oven.name)
     if oven.name in told.state.failed:
         at = clock_minutes(told.at(told.state.failed[oven.name]))
-        return OvenRow(oven.name, name, f"Failed at {at}.", "stopped", "Failed")
+        return OvenRow(oven.name, name, f"at {at}.", "stopped", "Failed")
     inside = [t for t in baking(told) if told.state.oven_of(t.name) == oven.name]
     tap = Tap("failed", "Failed", f"{name} has failed", oven=oven.name)
     coming = _coming_into(told, oven.name)

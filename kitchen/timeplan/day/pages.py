@@ -73,7 +73,7 @@ def standing_facts(progress: Any) -> dict[str, Any]:
         "finish": clock_minutes(finish),
         "in_hand": _in_hand(progress, finish),
         "look": bool(broken) or by >= LATE_FROM or other_oven,
-        "words": _look_words(len(moved), by, broken, finish),
+        "words": look_words(len(moved), by, broken, finish),
     }
 
 
@@ -83,12 +83,14 @@ def _in_hand(progress: Any, finish: int) -> tuple[str, str]:
     return ("In hand before clear-down" if spare >= 0 else "Runs into clear-down by", f"{abs(spare)} min")
 
 
-def _look_words(count: int, by: int, broken: tuple[str, ...], finish: int) -> str:
-    words = f"{counted_words(count, 'step').capitalize()} cannot begin as planned"
-    words += f", the latest {by} min later." if by > 0 else "."
-    if broken:
-        words += f" {broken[0]}"
-    return f"{words} As it stands the last bench ends at {clock_minutes(finish)}."
+def look_words(count: int, by: int, broken: tuple[str, ...], finish: int) -> str:
+    """How many steps cannot begin as planned (none: left out), the first hold that broke, the end."""
+    words = []
+    if count:
+        later = f", the latest {by} min later." if by > 0 else "."
+        words.append(f"{counted_words(count, 'step').capitalize()} cannot begin as planned{later}")
+    words += [*broken[:1], f"As it stands the last bench ends at {clock_minutes(finish)}."]
+    return " ".join(words)
 
 
 def last_words(progress: Any) -> dict[str, Any] | None:

@@ -96,8 +96,8 @@
   function tellWaiting() {
     const waiting = read().length;
     if (!waiting) return tell(refused);
-    const taps = waiting === 1 ? "One tap is" : `${waiting} taps are`;
-    tell(`${taps} kept on this device and not yet sent. They go out by themselves when the network is back.`);
+    const [taps, go] = waiting === 1 ? ["One tap is", "It goes out by itself"] : [`${waiting} taps are`, "They go out by themselves"];
+    tell(`${taps} kept on this device and not yet sent. ${go} when the network is back.`);
   }
 
   function tellAway() {

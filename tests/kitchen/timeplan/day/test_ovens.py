@@ -42,6 +42,7 @@ def test_an_oven_left_too_long_is_late_and_a_failed_one_is_stopped_without_a_but
     assert (late.state, late.minutes, late.counted) == ("late", -5, "over")
     (out,) = [r for r in oven_rows(at(planned, start, ("failed", start, "", "", oven))) if r.code == oven]
     assert (out.state, out.taps) == ("stopped", ())
+    assert (out.state_words, out.words[:3]) == ("Failed", "at ")
 
 
 def test_the_demonstration_that_runs_or_comes_next_is_shown(planned):
