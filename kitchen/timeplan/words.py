@@ -38,7 +38,7 @@ def heading(plan: LessonPlan | None, fits: bool) -> str:
         return "It fits exactly"
     missing = plan.bound_minutes - plan.usable_minutes
     if missing > 0:
-        return f"It does not fit: at least {duration(missing)} are missing"
+        return f"It does not fit: at least {duration(missing)} {'is' if missing == 1 else 'are'} missing"
     over = f": {duration(plan.minutes_over)} too long" if plan.minutes_over else ""
     return f"It does not fit{over}"
 

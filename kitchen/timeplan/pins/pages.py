@@ -10,13 +10,14 @@ from curriculum.wording import clock_minutes, counted_words
 from kitchen.timeplan import words
 from kitchen.timeplan.calls import calls_of
 from kitchen.timeplan.class_data import LessonData
-from kitchen.timeplan.drafts import Draft, breaks_of, draft_of
+from kitchen.timeplan.drafts import NOT_ROUND, Draft, breaks_of, draft_of
 from kitchen.timeplan.lesson_problem import problem_of
 from kitchen.timeplan.picture import picture
 from kitchen.timeplan.pins.words import grouped, left_out
 
-#: Above what breaks, where nothing could be planned.
+#: Above what breaks, where nothing could be planned: it is proved, or our own rule found none.
 NO_PLAN = "No plan keeps all that is fixed"
+NONE_FOUND = "No plan is found that keeps all that is fixed"
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,10 +37,12 @@ def fix_page(lesson: LessonData, draft: Draft) -> dict[str, Any]:
     gone = {number for _, number in away}
     pins = tuple(pin for pin in lesson.pins if pin.number not in gone)
     lines = [Line(words, ",".join(map(str, numbers))) for words, numbers in grouped(lesson, pins)]
+    breaks = breaks_of(lesson, draft)
+    none = NONE_FOUND if breaks == (NOT_ROUND,) else NO_PLAN
     facts = {
         "lines": lines + [Line(words, str(number), hand=True) for words, number in away],
-        "breaks": breaks_of(lesson, draft),
-        "heading": words.heading(draft.plan, draft.fits) if draft.plan else NO_PLAN,
+        "breaks": breaks,
+        "heading": words.heading(draft.plan, draft.fits) if draft.plan else none,
         "plan": draft.plan,
         "fits": draft.fits,
         "reasons": draft.reasons,

@@ -63,6 +63,8 @@ def why_not(problem: Problem, pin: PinData, start_minutes: int) -> str:
         return "That is before cooking may begin."
     if pin.kind == OVEN and not _takes(problem, pin):
         return "No such oven is in the room now that takes this bake."
+    if pin.kind == ORDER and part_of(pin) == other_part_of(pin):
+        return "That is one and the same part: it cannot end before it begins."
     if pin.kind == ORDER and not _may_follow(problem, pin):
         return "The recipe, or another order that is fixed, has it the other way round."
     return ""

@@ -65,7 +65,7 @@ def _fixed(request: HttpRequest, lesson: Lesson, kind: str, action: Callable) ->
         except RuleBroken as refused:
             form.refuse(refused)
         else:
-            messages.success(request, "Fixed. The plan below is made round it.")
+            messages.success(request, "Fixed. See below what becomes of the plan.")
             return redirect("timeplan:fix", lesson=lesson.code)
     return _page(request, lesson, {kind: form})
 

@@ -21,6 +21,8 @@ def test_headings_say_fit_and_minutes(plan):
     assert words.heading(replace(plan, finish_minutes=140), False) == "It does not fit: 5 min too long"
     proved = replace(plan, finish_minutes=166, bound_minutes=161)
     assert words.heading(proved, False) == "It does not fit: at least 26 min are missing"
+    one = replace(plan, finish_minutes=138, bound_minutes=136)
+    assert words.heading(one, False) == "It does not fit: at least 1 min is missing"
     assert words.heading(plan, False) == "It does not fit"
 
 

@@ -2,9 +2,10 @@
 
 from dataclasses import replace
 
+from kitchen.timeplan import drafts
 from kitchen.timeplan.drafts import better_drafts, breaks_of, draft_of
 from kitchen.timeplan.pins.data import START, PinData
-from kitchen.timeplan.pins.pages import NO_PLAN, cost_words, fix_page
+from kitchen.timeplan.pins.pages import NO_PLAN, NONE_FOUND, cost_words, fix_page
 from tests.builders.timeplan_lessons import class_of
 
 
@@ -29,6 +30,14 @@ def test_what_breaks_is_on_the_page_and_in_the_long_work():
     assert page["breaks"][0].startswith("This cannot hold: “Step 8 of bench 1 begins at 09:20”")
     *_, last = better_drafts(lesson)
     assert set(page["breaks"][:2]) <= set(last.reasons)
+
+
+def test_where_nothing_is_proved_the_head_says_only_that_no_plan_is_found(monkeypatch):
+    lesson = fixed(20)
+    monkeypatch.setattr(drafts, "what_breaks", lambda *_: None)
+    page = fix_page(lesson, draft_of(lesson))
+    assert page["heading"] == NONE_FOUND
+    assert page["breaks"] == (drafts.NOT_ROUND,)
 
 
 def test_nothing_breaks_where_nothing_is_fixed():

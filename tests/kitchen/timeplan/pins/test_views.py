@@ -78,6 +78,10 @@ def test_two_benches_and_an_order_at_one_oven(at, cast):
     )
     assert "Not fixed yet" in backwards
     assert "has it the other way round" in backwards
+    itself = words(
+        at("order", order__place="1", order__part="2-1", order__other_place="1", order__other_part="2-1")
+    )
+    assert "That is one and the same part: it cannot end before it begins." in itself
     assert Pin.objects.count() == 1
 
 
