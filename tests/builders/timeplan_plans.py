@@ -4,7 +4,7 @@ from kitchen.timeplan.plan import Bar, BenchPlan, Heat, LessonPlan, OvenPlan, Pl
 
 
 def a_plan(*benches: BenchPlan) -> LessonPlan:
-    """A plan of those benches; step 2 is shown at 09:15 for five minutes, the oven holds two heats."""
+    """A plan of those benches; step 2 is shown at 09:00 for five minutes, the oven holds two heats."""
     heats = (Heat(600, 615, 1800, ("1",)), Heat(630, 660, 1550, ("2",)))
     return LessonPlan(
         title="Leek tart",

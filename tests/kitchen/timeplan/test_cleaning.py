@@ -34,6 +34,14 @@ def test_nobody_cleans_while_something_is_shown_or_in_the_break():
     assert spans(busy, own) == [(580, 590, 2), (595, 605, 2), (615, 620, 2)]
 
 
+def test_what_is_shown_or_a_break_after_the_last_work_leaves_no_time_to_clean_before_it():
+    own = bench((560, 580), (600, 610))
+    plan = a_plan(own)
+    show = replace(plan.shows[0], start=640, minutes=5)
+    assert spans(replace(plan, shows=(show,)), own) == [(580, 600, 2)]
+    assert spans(replace(plan, break_at=640, break_minutes=10), own) == [(580, 600, 2)]
+
+
 def test_two_pieces_of_work_at_once_leave_no_gap_where_one_goes_on():
     own = bench((560, 600), (565, 570), (602, 610))
     assert spans(a_plan(own), own) == []

@@ -122,6 +122,14 @@ def with_break():
     return plan_lesson(lesson, None).plan
 
 
+def test_a_break_that_begins_in_the_start_up_stands_with_the_part_after_it():
+    lesson = replace(college_lesson("main-1"), break_after=10, break_minutes=15)
+    plan = plan_lesson(lesson, None).plan
+    assert (plan.break_at, plan.break_minutes) == (plan.cooking_from, 10)
+    plan = plan_lesson(replace(lesson, break_minutes=5), None).plan
+    assert (plan.break_at, plan.break_minutes) == (0, 0)
+
+
 def test_a_break_stands_on_the_page_the_picture_the_strips_and_the_papers(with_break):
     plan, bench = with_break, with_break.benches[0]
     assert (plan.break_at, plan.break_end, plan.clear_at) == (615, 630, plan.ends - 30)

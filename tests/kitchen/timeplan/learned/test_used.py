@@ -45,6 +45,15 @@ def test_a_step_that_is_not_in_the_lesson_uses_no_pace():
     assert used_paces(replace(by(learned()), ahead=(4,))) == ()
 
 
+def test_a_step_without_hands_uses_no_pace():
+    recipe = LESSON.benches[0].recipe
+    idle = tuple(
+        replace(step, ways=(WayData("bench", 0),)) if step.position == 4 else step for step in recipe.steps
+    )
+    benches = tuple(replace(bench, recipe=replace(recipe, steps=idle)) for bench in LESSON.benches)
+    assert used_paces(replace(by(learned()), benches=benches)) == ()
+
+
 def test_a_pace_is_said_with_what_it_rests_on_and_who_accepted_it():
     (used,) = used_paces(by(learned()))
     assert pace_words(used) == (
@@ -53,6 +62,8 @@ def test_a_pace_is_said_with_what_it_rests_on_and_who_accepted_it():
     )
     (thin,) = used_paces(by(learned(timings=(1300,) * 4)))
     assert pace_words(thin).endswith("That is thin evidence.")
+    (enough,) = used_paces(by(learned(timings=(1300,) * 5)))
+    assert "thin" not in pace_words(enough)
 
 
 @pytest.mark.parametrize(

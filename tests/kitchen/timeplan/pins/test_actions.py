@@ -5,6 +5,7 @@ from django.db import IntegrityError, transaction
 
 from curriculum.errors import RuleBroken
 from kitchen.lessons.models import Lesson
+from kitchen.rooms.models import Appliance, Room
 from kitchen.timeplan.actions import accept_draft
 from kitchen.timeplan.models import TimePlan
 from kitchen.timeplan.pins import actions
@@ -49,6 +50,14 @@ def test_an_oven_is_kept_and_one_that_is_not_in_the_room_is_refused(cast):
         other = PinData(0, OVEN, "1", 2, 1, oven="oven-9")
         actions.fix_oven(lesson=cast.lesson, pins=(pin, other), by=cast.lecturer)
     assert Pin.objects.count() == 1
+
+
+def test_an_oven_of_another_room_is_refused(cast):
+    room = Room.objects.create(code="next-door", name="Next door")
+    Appliance.objects.create(room=room, code="oven-2", name="Oven 2", kind="oven", units=1)
+    with pytest.raises(RuleBroken, match="no such oven"):
+        pins = (PinData(0, OVEN, "1", 2, 1, oven="oven-2"),)
+        actions.fix_oven(lesson=cast.lesson, pins=pins, by=cast.lecturer)
 
 
 def test_the_same_order_twice_is_one(cast):

@@ -13,8 +13,8 @@ from kitchen.timeplan.class_data import ShownData
 from kitchen.timeplan.lesson_problem import problem_of
 from kitchen.timeplan.model import twin_benches
 from kitchen.timeplan.pins.data import ORDER, OVEN, START, PinData
-from kitchen.timeplan.pins.pinned import fixed_by
-from kitchen.timeplan.problem import Demonstration, Problem, Task, Window
+from kitchen.timeplan.pins.pinned import fixed_by, why_not
+from kitchen.timeplan.problem import Bench, Demonstration, Problem, Task, Window
 from kitchen.timeplan.solver import Effort, NoPlan, solve
 from tests.builders.timeplan import shortest_by_trying, tiny_class, two_benches
 from tests.builders.timeplan_lessons import class_of
@@ -229,3 +229,9 @@ def test_a_demonstration_is_fixed_for_everybody():
     (show,) = problem.demonstrations
     assert (show.earliest, show.latest) == (13, 13)
     assert plan_by_hand(problem).starts[show.name] == 13
+
+
+@pytest.mark.parametrize(("minute", "why"), [(14, "That is before cooking may begin."), (15, "")])
+def test_what_begins_as_cooking_may_begin_is_fixed_and_a_minute_sooner_means_nothing(minute, why):
+    problem = Problem((Task("1/1/0", 5, "1", hands=True, step=1),), benches=(Bench("1"),))
+    assert why_not(problem, PinData(1, START, "1", 1, minute=minute), 15) == why

@@ -6,7 +6,7 @@ import pytest
 
 from kitchen.timeplan.picture import in_lanes
 from kitchen.timeplan.plan import Bar, BenchPlan
-from kitchen.timeplan.wall.layout import HEAD, height_of, pages, short
+from kitchen.timeplan.wall.layout import HEAD, height_of, oven_words, pages, short
 from tests.builders.timeplan_plans import a_bench, a_plan
 
 
@@ -61,6 +61,13 @@ def test_words_over_columns_that_would_touch_stand_together():
     assert [mark.words for mark in of(marks, "over")] == ["D2 D7"]
 
 
+@pytest.mark.parametrize(("minutes", "words"), [(1, ""), (30, "12")])
+def test_a_step_is_written_into_its_bar_only_where_it_fits(minutes, words):
+    own = BenchPlan("1", (), "Tart", 1, (Bar(560, minutes, "hands", 12),), ())
+    (marks,) = pages(a_plan(own), 60)
+    assert [mark.words for mark in of(marks, "hands")] == [words]
+
+
 def test_two_pieces_of_work_at_once_have_a_lane_each():
     both = (Bar(560, 20, "hands", 2), Bar(570, 20, "hands", 3), Bar(600, 5, "hands", 4))
     assert [lane for _, lane in in_lanes(BenchPlan("1", (), "Tart", 1, both, ()))] == [0, 1, None]
@@ -68,3 +75,8 @@ def test_two_pieces_of_work_at_once_have_a_lane_each():
 
 def test_a_long_name_is_cut_with_a_sign():
     assert short("Convection oven", 9) == "Convecti…"
+
+
+def test_the_two_decks_of_an_oven_never_read_the_same():
+    assert oven_words("Oven 13") == "Oven 13"
+    assert [oven_words(f"Oven 12, {deck} deck") for deck in ("upper", "lower")] == ["12 upper", "12 lower"]

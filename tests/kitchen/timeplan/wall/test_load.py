@@ -27,6 +27,18 @@ def test_hands_are_counted_from_minute_to_minute():
     )
 
 
+def test_a_count_that_stays_the_same_is_one_stretch():
+    plan = a_plan(bench("1", hands(555, 10)), bench("2", hands(565, 10)))
+    assert hands_by_minute(plan) == (Run(540, 555, 0), Run(555, 575, 1), Run(575, 720, 0))
+
+
+def test_what_ends_as_a_quarter_begins_is_none_of_it():
+    plan = a_plan(bench("1", hands(555, 15), beside="young"))
+    rows = {row.at: row for row in load_table(replace(plan, shows=()))}
+    assert (rows["09:00"].lecturer, rows["09:15"].lecturer) == ("", "beside bench 1")
+    assert (rows["09:30"].hands, rows["09:30"].lecturer) == (0, "")
+
+
 def test_the_lecturer_is_held_by_demonstrations_and_by_who_needs_somebody_beside():
     plan = a_plan(bench("1", hands(555, 10), beside="young"), bench("2", hands(560, 10)))
     shows = plan.shows
