@@ -190,7 +190,7 @@ def _food(clock: _Clock, bar: Bar, y: float) -> Mark:
 
 def _oven(clock: _Clock, oven: OvenPlan) -> Draws:
     def draw(y: float) -> Iterator[Mark]:
-        yield Mark("name", 0, y + 0.1, words=short(oven.name, 9))
+        yield Mark("name", 0, y + 0.1, words=oven_words(oven.name))
         x, wide = clock.span(oven.light_at, oven.heats[0].start)
         if wide > 0:
             yield Mark("ramp", x, y + 0.1, wide, OVEN - 0.2)
@@ -246,6 +246,12 @@ def _lecturer(plan: LessonPlan, clock: _Clock) -> Draws:
                 yield Mark("figure", x + wide / 2, y + 0.1, words=held.words, align="middle")
 
     return draw
+
+
+def oven_words(name: str) -> str:
+    """ "Oven 13"; of an oven with decks the deck, so that two rows never read the same: "1 upper"."""
+    body, _, deck = name.partition(", ")
+    return short(f"{body.rpartition(' ')[2]} {deck.removesuffix(' deck')}" if deck else name, 9)
 
 
 def short(words: str, most: int) -> str:
