@@ -20,6 +20,7 @@ LEAST_QUEUE_MINUTES = 3
 #: Rare broken holds are not worth a line.
 LEAST_HOLD_SHARE = 0.05
 MOST_LINES = 5
+STANDS = "Food stands longer than the recipe allows"
 SEED = 1
 RUNS = 2000
 
@@ -71,8 +72,8 @@ def slips_of(lesson: LessonData, plan: LessonPlan, pace: Pace) -> Slips:
             for name, share, minute in chance.benches
         ),
         queues=tuple(_queues(problem, lesson, chance.queues)),
-        holds=tuple(_holds(problem, chance.holds)),
-        reserves=tuple(_reserve(each) for each in found[:MOST_LINES]),
+        holds=tuple(hold_lines(problem, chance.holds)),
+        reserves=tuple(reserve_line(each) for each in found[:MOST_LINES]),
     )
 
 
@@ -125,7 +126,7 @@ def _queues(problem: Problem, lesson: LessonData, queues: Iterable[Queue]) -> It
         yield Line(str(round(queue.minutes)), "min", about, words)
 
 
-def _holds(problem: Problem, holds: Iterable[HoldBroken]) -> Iterable[Line]:
+def hold_lines(problem: Problem, holds: Iterable[HoldBroken]) -> Iterable[Line]:
     """Broken holds by the pair of steps: the worst bench and how many benches it concerns."""
     worst: dict[tuple[int | None, int | None], list[HoldBroken]] = {}
     for hold in holds:
@@ -134,16 +135,20 @@ def _holds(problem: Problem, holds: Iterable[HoldBroken]) -> Iterable[Line]:
             worst.setdefault((before.step, after.step), []).append(hold)
     for (before, after), found in list(worst.items())[:MOST_LINES]:
         share = max(hold.share_of_runs for hold in found)
-        head = f"After step {before}, before step {after}" if before != after else f"In step {before}"
+        within = before == after
+        head = f"In step {before}" if within else f"After step {before}, before step {after}"
         benches = counted_words(len(found), "bench", "benches")
-        words = f"Food stands longer than the recipe allows at {benches}; the figure is the worst of them."
+        what = "What follows within the step comes late" if within else STANDS
+        words = f"{what} at {benches}; the figure is the worst of them."
         yield Line(str(_of_hundred(share)), "of 100", head, words, hand=share >= 0.5)
 
 
-def _reserve(reserve: Reserve) -> Line:
+def reserve_line(reserve: Reserve) -> Line:
+    """A reserve by what it adds to the count of a hundred that the page shows, so that both add up."""
     head = reserve.words[0].upper() + reserve.words[1:]
     words = f"Then {_of_hundred(reserve.in_time)} of 100 classes end in time."
-    return Line(f"+{max(1, round(reserve.gain * 100))}", "of 100", head, words)
+    more = _of_hundred(reserve.in_time) - _of_hundred(reserve.in_time - reserve.gain)
+    return Line(f"+{more}" if more > 0 else "under 1", "of 100", head, words)
 
 
 def group_words(plan: LessonPlan) -> str:

@@ -3,10 +3,11 @@
 import pytest
 
 from kitchen.timeplan.answer import check
-from kitchen.timeplan.chance import GROUPS, Pace
+from kitchen.timeplan.chance import GROUPS, HoldBroken, Pace
 from kitchen.timeplan.lead import plan_lesson
 from kitchen.timeplan.plan_answer import question_and_answer
-from kitchen.timeplan.slips.facts import slips_of
+from kitchen.timeplan.reserves import Reserve
+from kitchen.timeplan.slips.facts import hold_lines, reserve_line, slips_of
 from tests.builders.timeplan_lessons import college_lesson
 
 
@@ -40,3 +41,28 @@ def test_a_class_that_does_it_first_is_less_likely_to_end_in_time(planned):
     assert shares[0] < shares[1]
     assert any(line.head.endswith("kept free at the end") for line in first.reserves)
     assert any(line.hand for line in first.benches)
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "figure", "words"),
+    [(0.70, 0.76, "+6", "Then 76 of 100"), (0.986, 0.998, "under 1", "Then 99 of 100")],
+)
+def test_what_a_reserve_adds_and_what_is_then_in_time_add_up(before, after, figure, words):
+    line = reserve_line(Reserve("kept", "five minutes kept free at the end", after, after - before))
+    assert line.figure == figure
+    assert line.words.startswith(words)
+
+
+def test_only_what_stands_between_two_steps_is_measured_by_the_recipe(planned):
+    _, plan = planned
+    problem, _ = question_and_answer(*planned)
+    bench = plan.benches[0].name
+    parts = [task for task in problem.tasks if task.bench == bench]
+    two = next(task for task in parts if sum(other.step == task.step for other in parts) == 2)
+    other = next(task for task in parts if task.step == two.step and task is not two)
+    later = next(task for task in parts if task.step != two.step)
+    within, between = hold_lines(
+        problem, [HoldBroken(two.name, other.name, 0.2), HoldBroken(two.name, later.name, 0.2)]
+    )
+    assert within.words.startswith("What follows within the step comes late at one bench")
+    assert between.words.startswith("Food stands longer than the recipe allows at one bench")
