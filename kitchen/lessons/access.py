@@ -60,9 +60,14 @@ def lesson_to_change(by: User, code: str) -> Lesson:
 
 def lesson_to_supply(by: User, code: str) -> Lesson:
     """A lesson for which the person may read kits: stores and technician, its lecturer and cover."""
-    held = demand_role(by, LECTURER, *KITCHEN_HANDS)
+    return taught_or_any(by, code, KITCHEN_HANDS)
+
+
+def taught_or_any(by: User, code: str, roles: frozenset[str]) -> Lesson:
+    """A lesson of one's own or covered, or any for these roles; others' 404, other roles 403."""
+    held = demand_role(by, LECTURER, *roles)
     lesson = found(code)
-    if not held & KITCHEN_HANDS and not teaches(by, lesson):
+    if not held & roles and not teaches(by, lesson):
         raise Http404("Not your lesson.")
     return lesson
 
