@@ -152,13 +152,18 @@ def accept_substitute(
 
 
 @transaction.atomic
-def send_back(*, line: DeliveryLine, why: str, by: User) -> DeliveryLine:
+def send_back(*, line: DeliveryLine, why: str, by: User, key: UUID | None = None) -> DeliveryLine:
     """Send a substitute back: it never stood in the stores. RuleBroken "decided_already"."""
-    row = _waiting_locked(line)
-    row.verdict, row.decided_by, row.decided_at = Verdict.SENT_BACK, by, timezone.now()
-    row.why = f"{row.why} {why}".strip()[:300]
-    row.save(update_fields=["verdict", "decided_by", "decided_at", "why"])
-    return row
+
+    def do() -> dict:
+        row = _waiting_locked(line)
+        row.verdict, row.decided_by, row.decided_at = Verdict.SENT_BACK, by, timezone.now()
+        row.why = f"{row.why} {why}".strip()[:300]
+        row.save(update_fields=["verdict", "decided_by", "decided_at", "why"])
+        return {"line": row.pk}
+
+    once(key=key, action="send_back", by=by, said={"line": line.pk, "why": why}, do=do)
+    return DeliveryLine.objects.get(pk=line.pk)
 
 
 def decide_line(
@@ -166,7 +171,7 @@ def decide_line(
 ) -> DeliveryLine:
     """Accept a substitute for the lessons with these codes, or send it back when ``lessons`` is None."""
     if lessons is None:
-        return send_back(line=line, why=why, by=by)
+        return send_back(line=line, why=why, by=by, key=key)
     rows = Lesson.objects.filter(code__in=list(lessons))
     return accept_substitute(line=line, lessons=rows, by=by, key=key)
 

@@ -22,6 +22,7 @@ from kitchen.stores.lots.forms import KIND_CHOICES
 from kitchen.stores.lots.managers import label_of
 from kitchen.stores.made.bowls import Label
 from kitchen.stores.models import Lot
+from kitchen.stores.moves.queries import foods_kept
 from kitchen.stores.orders.models import OrderLine
 
 CELSIUS = re.compile(r"^([-\u2212]?)(\d{1,2})(?:[.,](\d))?(?: ?°?C)?$", re.I)
@@ -143,7 +144,7 @@ class LineForm(LabelFields):
         queryset=None, required=False, empty_label="None of these packs", label="Pack that came"
     )
     food = forms.ModelChoiceField(
-        Food.objects.filter(retired_at=None, from_tap=False, made_from=None).order_by("name"),
+        foods_kept(),
         required=False,
         empty_label="As the pack says",
         label="Food it is taken in as",

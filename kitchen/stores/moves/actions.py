@@ -21,7 +21,7 @@ from kitchen.stores.ledgers import Move, lots_locked, move
 from kitchen.stores.models import Lot, MadePart, Movement
 from kitchen.stores.moves.counting import Counted, Difference
 from kitchen.stores.moves.entries import FoundEntry
-from kitchen.stores.moves.queries import food_named, unit_of
+from kitchen.stores.moves.queries import food_named, piece_of
 
 
 @transaction.atomic
@@ -147,8 +147,7 @@ def _demand_there(lot: Lot, milligrams: int) -> None:
 
 
 def _difference(lot: Lot, counted: Counted) -> Difference:
-    unit = unit_of(lot.food) if lot.food.counted_in == "pieces" else 0
-    return Difference(lot.on_hand_milligrams, counted.milligrams, unit)
+    return Difference(lot.on_hand_milligrams, counted.milligrams, piece_of(lot.food))
 
 
 def _demand_unmoved(rows: Iterable[Counted], lots: dict[str, Lot]) -> None:

@@ -11,15 +11,20 @@ from kitchen.stores.models import Lot
 GRAM = 1000
 
 
+def piece_of(food: Food) -> int:
+    """Milligrams of one piece of a food that is counted in pieces, else 0."""
+    counted = food.counted_in == Food.CountedIn.PIECES
+    return (food.piece_milligrams or 0) if counted else 0
+
+
 def unit_of(food: Food) -> int:
     """Milligrams of one unit in which people write amounts of this food: a piece, else a gram."""
-    counted = food.counted_in == Food.CountedIn.PIECES
-    return food.piece_milligrams if counted and food.piece_milligrams else GRAM
+    return piece_of(food) or GRAM
 
 
 def unit_words(food: Food) -> str:
     """ "pieces" or "g", as it stands behind a box."""
-    return "g" if unit_of(food) == GRAM else "pieces"
+    return "pieces" if piece_of(food) else "g"
 
 
 def foods_kept() -> QuerySet[Food]:

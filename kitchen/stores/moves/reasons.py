@@ -66,8 +66,3 @@ def words_of(listed: tuple[tuple[str, str], ...], code: str, note: str = "") -> 
 def unsaid(code: str, note: str) -> bool:
     """Whether "something else" was chosen and nothing written beside it."""
     return code == OTHER and not note.strip()
-
-
-def before_note(reason: str) -> str:
-    """The words from the list, without the note: "Dropped" of "Dropped: tray slipped"."""
-    return reason.partition(": ")[0]

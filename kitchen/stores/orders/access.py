@@ -14,9 +14,9 @@ from curriculum.people.models import User
 from curriculum.people.queries import the_college, today_at
 from curriculum.people.roles import KITCHEN_HANDS, LECTURER, MANAGER, STORES, TECHNICIAN
 from kitchen.stores.orders.models import Order
-from kitchen.stores.orders.queries import monday_of, orders_with_lines
+from kitchen.stores.orders.queries import monday_of, orders_with_lines, weeks_beside
 
-#: On Friday people look at the week that comes.
+#: On Friday people look at the week that comes (our own choice, no source).
 DAYS_AHEAD = timedelta(3)
 
 
@@ -46,9 +46,11 @@ def week_for(by: User, on: str) -> date:
     if not on:
         return monday_of(today_at(the_college()) + DAYS_AHEAD)
     try:
-        return monday_of(date.fromisoformat(on))
+        monday = monday_of(date.fromisoformat(on))
+        weeks_beside(monday)
     except (ValueError, OverflowError) as error:
         raise Http404("No such day.") from error
+    return monday
 
 
 def order_for(by: User, code: str) -> Order:

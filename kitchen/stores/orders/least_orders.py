@@ -28,11 +28,12 @@ from math import gcd
 from kitchen.stores.orders.choices import NEVER, Choices, Item
 from kitchen.stores.packs import counts_of, least_table, packs_for
 
+#: How many beginnings are looked at before the search ends without a proof (our own choice, no source).
 MOST_BEGINNINGS = 20_000
-#: How often the prices are bettered; more changes the speed and never the answer.
+#: How often the prices are bettered; more changes the speed and never the answer (our own choice).
 ROUNDS = 30
 
-#: With how many others a beginning is compared; more changes the speed and never the answer.
+#: With how many others a beginning is compared; more changes the speed and never the answer (our own).
 MOST_COMPARED = 60
 
 #: What is spent with each delivery that has a least order.

@@ -24,8 +24,10 @@ from kitchen.stores.orders.least_orders import LeastOrders, Settled
 from kitchen.stores.orders.problem import Answer, Ask, Buy
 from kitchen.stores.packs import MICRO
 
+#: How many beginnings are looked at before the search ends without a proof (our own choice, no source).
 MOST_SETS = 20_000
-#: For how many suppliers together the least orders are laid beside the foods that they cannot bring.
+#: For how many suppliers together the least orders are laid beside the foods that they cannot bring;
+#: more changes the speed and never the answer (our own choice, no source).
 MOST_TOGETHER = 4
 
 #: A beginning in the queue: its bound, how many are undecided, its number, how many are decided,

@@ -10,7 +10,8 @@ from kitchen.stores.barcodes import read
 from kitchen.stores.models import Lot
 from kitchen.stores.recall.queries import Asked, lots_asked, place_named
 
-#: How many lots one recall takes; more of them are asked for in parts, so that a sheet stays readable.
+#: How many lots one recall takes; more of them are asked for in parts, so that a sheet stays readable
+#: (our own choice, no source).
 MOST_LOTS = 60
 
 

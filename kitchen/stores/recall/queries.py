@@ -116,13 +116,19 @@ def recall_of(lots: list[Lot], only: User | None = None) -> Recall:
     moves = moves_of(keys)
     kits = kits_of(keys, only)
     rows = lots_in_words(keys, moves)
-    codes = dict(Lot.objects.filter(pk__in=keys).values_list("pk", "code"))
-    had: dict[int, list[str]] = {}
-    for lot in sorted(moves, key=lambda key: codes[key]):
-        for kit, milligrams in used_by_kit(moves[lot]).items():
-            had.setdefault(kit, []).append(_had(milligrams, codes[lot]))
+    had = _had_of(moves)
     lessons = lessons_with(kits, had)
     return Recall(tuple(lot.code for lot in lots), rows, lessons, only is None)
+
+
+def _had_of(moves: dict[int, list[Moved]]) -> dict[int, list[str]]:
+    """What each kit had of each lot, in words, in the order of the lots' codes. One query."""
+    codes = Lot.objects.filter(pk__in=moves).order_by("code").values_list("pk", "code")
+    had: dict[int, list[str]] = {}
+    for lot, code in codes:
+        for kit, milligrams in used_by_kit(moves[lot]).items():
+            had.setdefault(kit, []).append(_had(milligrams, code))
+    return had
 
 
 def _had(milligrams: int, code: str) -> str:
@@ -221,11 +227,7 @@ def plate_of(place: Place) -> Plate:
     moved = Movement.objects.filter(kit_line__kit__in=kits, kind__in=INTO_KITS)
     keys = with_parts(moved.values_list("lot", flat=True))
     moves = moves_of(keys)
-    codes = dict(Lot.objects.filter(pk__in=keys).values_list("pk", "code"))
-    had: dict[int, list[str]] = {}
-    for lot in sorted(moves, key=lambda key: codes[key]):
-        for kit, milligrams in used_by_kit(moves[lot]).items():
-            had.setdefault(kit, []).append(_had(milligrams, codes[lot]))
+    had = _had_of(moves)
     by_key = {kit.pk: kit for kit in kits}
     row = places_in([lesson]).get(pk=place.pk)
     bench = _bench_row(row, _had_by(by_key, by_key, had), _states([lesson]))

@@ -114,6 +114,12 @@ def test_an_egg_is_never_split_between_lots():
 
 def test_a_lot_that_comes_in_later_is_not_there_yet():
     assert barred(replace(lot("A"), received_on=DAY + timedelta(1)), DAY) == "Lot A comes in only on 2 Mar."
+    assert barred(replace(lot("A"), received_on=DAY), DAY) == ""
+
+
+def test_an_opened_lot_is_used_on_its_last_day_and_not_after():
+    assert barred(lot("A", opened=True, last_on=DAY), DAY) == ""
+    assert "keeps until 28 Feb" in barred(lot("A", opened=True, last_on=DAY - timedelta(1)), DAY)
 
 
 def broken_laws(needs, lots, answer: Allocation) -> list[str]:

@@ -29,7 +29,7 @@ from kitchen.stores.made.bowls import together
 from kitchen.stores.models import Kit, KitLine, KitSet, Lot, MadePart, Movement, Weighing
 from kitchen.stores.moves.lesson import queries
 from kitchen.stores.moves.lesson.back import REWORK, CameBack, Out, less, shared_out
-from kitchen.stores.moves.queries import GRAM, unit_of
+from kitchen.stores.moves.queries import piece_of
 from kitchen.stores.queries import dish_of, lot_data, use_of, with_labels
 
 
@@ -109,8 +109,7 @@ def _draws(
 ) -> tuple[tuple[Draw, ...], dict[str, int]]:
     """From which lots it comes, and their keys by code. RuleBroken "short"."""
     rows = list(with_labels(Lot.objects.filter(pk__in=lots)))
-    unit = unit_of(food)
-    need = LineNeed(0, food.code, milligrams, unit if unit != GRAM else 0, bool(version.sheet["free_from"]))
+    need = LineNeed(0, food.code, milligrams, piece_of(food), bool(version.sheet["free_from"]))
     answer = allocate([need], map(lot_data, rows), use_of(lesson))
     if answer.shortages:
         short = answer.shortages[0]
@@ -132,8 +131,8 @@ def _draws(
 def _line(
     kit_set: KitSet, place: Place | None, version: Version, food: Food, milligrams: int, reason: str
 ) -> KitLine:
-    label, unit = label_of(food), unit_of(food)
-    pieces = milligrams // unit if unit != GRAM else None
+    label, piece = label_of(food), piece_of(food)
+    pieces = milligrams // piece if piece else None
     same_place = Kit.objects.filter(kit_set=kit_set, place=place)
     kit = Kit.objects.create(
         kit_set=kit_set,

@@ -15,7 +15,7 @@ from kitchen.stores.moves.counting import amount_words
 from kitchen.stores.moves.forms import CHOOSE, MOST, ReasonForm
 from kitchen.stores.moves.lesson import queries
 from kitchen.stores.moves.lesson.back import REWORK, CameBack
-from kitchen.stores.moves.queries import unit_of, unit_words
+from kitchen.stores.moves.queries import piece_of, unit_of, unit_words
 
 #: What opened food is thrown away for; something else is said on the page of its lot.
 NAMED_WASTE = tuple(each for each in reasons.WASTE if each[0] != reasons.OTHER)
@@ -110,7 +110,7 @@ class BackForm(KeyedForm):
         return [
             (
                 lot,
-                amount_words(out, unit_of(lot.food) if unit_words(lot.food) != "g" else 0),
+                amount_words(out, piece_of(lot.food)),
                 self[f"sealed_{lot.pk}"],
                 self[f"opened_{lot.pk}"],
                 self[f"to_{lot.pk}"],

@@ -16,7 +16,7 @@ from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Movement
 from kitchen.stores.moves.counting import amount_words
 from kitchen.stores.moves.lesson.back import Out
 from kitchen.stores.moves.lesson.tally import Money, Moved, Tally, money, tallies
-from kitchen.stores.moves.queries import GRAM, unit_of
+from kitchen.stores.moves.queries import piece_of, unit_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +58,7 @@ def foods_to_give(lesson: Lesson) -> list[tuple[str, list[tuple[str, str]]]]:
     of_kits = KitLine.objects.filter(kit__kit_set__lesson=lesson).values("food")
     foods = Food.objects.filter(lots__on_hand_milligrams__gt=0, from_tap=False).distinct().order_by("name")
     own = set(foods.filter(pk__in=of_kits).values_list("code", flat=True))
-    told = [(food.code, f"{food.name}, in {'g' if unit_of(food) == GRAM else 'pieces'}") for food in foods]
+    told = [(food.code, f"{food.name}, in {unit_words(food)}") for food in foods]
     return [
         ("In the kits of this lesson", [row for row in told if row[0] in own]),
         ("Everything else in stock", [row for row in told if row[0] not in own]),
@@ -85,12 +85,11 @@ def given_rows(lesson: Lesson) -> list[Given]:
 def _given(kit: Kit) -> Given:
     line = kit.lines.all()[0]
     first = line.movements.all()[0]
-    unit = unit_of(line.food)
     return Given(
         kit=kit,
         where=f"Bench {kit.place.bench.number}" if kit.place else "The demonstration",
         food=line.food_words,
-        amount=amount_words(line.milligrams, unit if unit != GRAM else 0),
+        amount=amount_words(line.milligrams, piece_of(line.food)),
         why=line.note,
         by=first.by.name,
         at=wording.short_date(first.at.date()),
@@ -236,10 +235,9 @@ def _use(food: Food, milligrams: int) -> Use:
 
 
 def _food_row(food: Food, tally: Tally) -> FoodRow:
-    unit = unit_of(food)
 
     def said(milligrams: int) -> str:
-        return amount_words(milligrams, unit if unit != GRAM else 0) if milligrams else "none"
+        return amount_words(milligrams, piece_of(food)) if milligrams else "none"
 
     opened = [f"{said(tally.wasted)} thrown away"] * bool(tally.wasted)
     opened += [f"{said(tally.reworked)} for re-work"] * bool(tally.reworked)

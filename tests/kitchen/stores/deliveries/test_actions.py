@@ -79,6 +79,8 @@ def test_a_second_tablet_is_told_and_doubles_nothing(cast, flour):
     error = refused(checked, delivery, as_ordered(line), cast.technician)
     assert error.code == "checked_meanwhile"
     assert "Delia Oxhey has checked Plain flour meanwhile: 4, taken in, lot FL-9" in error.message
+    other = as_ordered(line, food="butter", substitute=True, why="No flour came.")
+    assert refused(checked, delivery, other, cast.technician).code == "checked_meanwhile"
     assert checked(delivery, as_ordered(line, seen=1), cast.technician).number == 2
 
 
@@ -242,6 +244,12 @@ class TestSubstitute:
     def test_it_is_sent_back_and_never_stood_in_the_stores(self, cast, stopped):
         made = actions.send_back(line=stopped, why="Soya.", by=cast.stores)
         assert (made.verdict, made.why, Lot.objects.count()) == ("sent_back", "Another mill. Soya.", 0)
+
+    def test_sent_back_twice_by_the_same_button_is_sent_back_once(self, cast, stopped):
+        said = {"line": stopped, "lessons": None, "why": "Soya.", "by": cast.stores, "key": uuid4()}
+        assert actions.decide_line(**said) == actions.decide_line(**said)
+        stopped.refresh_from_db()
+        assert stopped.why == "Another mill. Soya."
 
     def test_who_decides_second_is_told(self, cast, stopped):
         actions.send_back(line=stopped, why="", by=cast.stores)

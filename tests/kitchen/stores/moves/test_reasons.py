@@ -8,7 +8,6 @@ from kitchen.stores.moves import reasons
 def test_a_reason_reads_as_its_words_with_the_note_behind():
     assert reasons.words_of(reasons.WASTE, "dropped") == "Dropped"
     assert reasons.words_of(reasons.WASTE, "dropped", " tray slipped ") == "Dropped: tray slipped"
-    assert reasons.before_note("Dropped: tray: slipped") == "Dropped"
 
 
 def test_a_reason_that_is_not_listed_is_none():

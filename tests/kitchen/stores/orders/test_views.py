@@ -57,6 +57,8 @@ def test_a_week_of_nothing_says_what_to_do_next(hana):
     assert "Nothing is needed in this week yet" in text(hana.get("/stores/week/2027-05-03/"))
     assert "Nothing was ordered yet" in text(hana.get("/stores/orders/"))
     assert hana.get("/stores/week/no-day/").status_code == 404
+    assert hana.get("/stores/week/0001-01-01/").status_code == 404
+    assert hana.get("/stores/week/9999-12-31/").status_code == 404
 
 
 def test_the_same_button_twice_draws_the_orders_up_once(hana):

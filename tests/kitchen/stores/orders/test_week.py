@@ -61,6 +61,7 @@ def test_what_is_on_order_counts_from_its_delivery_on_and_apart_from_stock():
     order = Stock(replace(lot("order"), received_on=TUESDAY + timedelta(1)), ordered=True)
     served = serve([need(600), need(600, THURSDAY)], [order])
     assert [(each.stock_milligrams, each.ordered_milligrams) for each in served] == [(0, 0), (0, 600_000)]
+    assert [each.usable_milligrams for each in served] == [0, 0]
 
 
 def test_earlier_days_are_served_first_whatever_order_they_come_in():
