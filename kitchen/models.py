@@ -1,6 +1,7 @@
 """The models of this app, from their topic folders, for Django to find."""
 
 from kitchen.lessons.models import Attendance, Dish, Lesson, Place, PlaceLearner, Shift
+from kitchen.lessons.papers.models import Print
 from kitchen.rooms.models import Appliance, Bench, Closure, Equipment, Room
 from kitchen.safety.models import Correction, Incident, Reading
 from kitchen.stores.deliveries.models import AcceptedFor, Delivery, DeliveryLine, DeliveryRule
@@ -51,6 +52,7 @@ __all__ = [
     "Pin",
     "Place",
     "PlaceLearner",
+    "Print",
     "Reading",
     "Requisition",
     "RequisitionLine",

@@ -282,6 +282,8 @@ def _fill_dish(dish: Dish, order: BookingOrder) -> None:
     )
     dish.ahead_steps, dish.ahead_on = list(order.ahead_steps), order.ahead_on
     dish.taught_steps = list(order.taught_steps)
+    if dish.plates >= order.portions_a_bench:
+        dish.tasting_plates = dish.photograph_plates = dish.second_marker_plates = 0
     dish.full_clean()
     dish.save()
 

@@ -130,7 +130,8 @@ class Dish(models.Model):
     """What is cooked in a lesson, how many portions a bench, and what is done ahead.
 
     ``ahead_steps`` are positions of steps that stores or technician do before the lesson.
-    ``taught_steps`` is empty when the whole method is taught.
+    ``taught_steps`` is empty when the whole method is taught. Plates for tasting, for the
+    photograph and for the second marker are portions a bench, counted within ``portions_a_bench``.
     """
 
     class Working(models.TextChoices):
@@ -140,6 +141,9 @@ class Dish(models.Model):
     lesson = models.ForeignKey(Lesson, on_delete=models.CASCADE, related_name="dishes")
     version = models.ForeignKey(Version, on_delete=models.PROTECT, related_name="dishes")
     portions_a_bench = models.PositiveSmallIntegerField()
+    tasting_plates = models.PositiveSmallIntegerField(default=0)
+    photograph_plates = models.PositiveSmallIntegerField(default=0)
+    second_marker_plates = models.PositiveSmallIntegerField(default=0)
     working = models.CharField(max_length=8, choices=Working.choices, default=Working.PAIR)
     ahead_steps = models.JSONField(default=list, blank=True)
     ahead_on = models.DateField(null=True, blank=True)
@@ -149,7 +153,20 @@ class Dish(models.Model):
         constraints = [
             models.UniqueConstraint(fields=["lesson", "version"], name="lessons_dish_once"),
             models.CheckConstraint(condition=Q(portions_a_bench__gt=0), name="lessons_bench_makes_something"),
+            models.CheckConstraint(
+                condition=Q(
+                    portions_a_bench__gt=models.F("tasting_plates")
+                    + models.F("photograph_plates")
+                    + models.F("second_marker_plates")
+                ),
+                name="lessons_plates_are_not_all_portions",
+            ),
         ]
+
+    @property
+    def plates(self) -> int:
+        """Portions of a bench that are plates for tasting, photograph and second marker."""
+        return self.tasting_plates + self.photograph_plates + self.second_marker_plates
 
 
 class Place(models.Model):

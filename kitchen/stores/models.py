@@ -11,7 +11,7 @@ from kitchen.lessons.models import Lesson, Place
 
 
 class Requisition(models.Model):
-    """What a lesson asks of the stores."""
+    """What a lesson asks of the stores; ``amends`` is the one that was approved when it was submitted."""
 
     class State(models.TextChoices):
         DRAFT = "draft", "draft"
@@ -19,11 +19,17 @@ class Requisition(models.Model):
         QUERIED = "queried", "queried"
         APPROVED = "approved", "approved"
         SUPERSEDED = "superseded", "superseded"
+        WITHDRAWN = "withdrawn", "withdrawn"
 
     lesson = models.ForeignKey(Lesson, on_delete=models.PROTECT, related_name="requisitions")
     number = models.PositiveIntegerField()
     state = models.CharField(max_length=10, choices=State.choices, default=State.DRAFT)
     query = models.CharField(max_length=300, blank=True)
+    #: What the lecturer answered to the query, or why the requisition was withdrawn.
+    reply = models.CharField(max_length=300, blank=True)
+    amends = models.ForeignKey(
+        "self", null=True, blank=True, on_delete=models.PROTECT, related_name="amended_by"
+    )
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
     at = models.DateTimeField(auto_now_add=True)
     submitted_at = models.DateTimeField(null=True, blank=True)
