@@ -11,7 +11,10 @@ from kitchen.lessons.models import Lesson, Place
 
 
 class Requisition(models.Model):
-    """What a lesson asks of the stores; ``amends`` is the one that was approved when it was submitted."""
+    """What a lesson asks of the stores, with what it was reckoned from (``inputs``, as kits keep it).
+
+    ``amends`` is the one that was approved when this one was submitted.
+    """
 
     class State(models.TextChoices):
         DRAFT = "draft", "draft"
@@ -24,6 +27,7 @@ class Requisition(models.Model):
     lesson = models.ForeignKey(Lesson, on_delete=models.PROTECT, related_name="requisitions")
     number = models.PositiveIntegerField()
     state = models.CharField(max_length=10, choices=State.choices, default=State.DRAFT)
+    inputs = models.JSONField(default=dict, blank=True)
     query = models.CharField(max_length=300, blank=True)
     #: What the lecturer answered to the query, or why the requisition was withdrawn.
     reply = models.CharField(max_length=300, blank=True)
