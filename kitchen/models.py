@@ -17,15 +17,26 @@ from kitchen.stores.models import (
     Weighing,
 )
 from kitchen.stores.orders.models import Keeping, Order, OrderLine, WeekPlan
+from kitchen.stores.weighout.models import (
+    AllTheSame,
+    BulkReading,
+    Cleaned,
+    Lid,
+    SecondCheck,
+    WeighedFrom,
+)
 from kitchen.timeplan.models import DayEvent, DemonstrationPlan, LearnedMinutes, TimePlan
 from kitchen.timeplan.own_order.models import OwnOrder, OwnOrderSetting
 from kitchen.timeplan.pins.models import Pin
 
 __all__ = [
     "AcceptedFor",
+    "AllTheSame",
     "Appliance",
     "Attendance",
     "Bench",
+    "BulkReading",
+    "Cleaned",
     "Closure",
     "Correction",
     "DayEvent",
@@ -42,6 +53,7 @@ __all__ = [
     "KitSet",
     "LearnedMinutes",
     "Lesson",
+    "Lid",
     "Lot",
     "MadePart",
     "Movement",
@@ -57,8 +69,10 @@ __all__ = [
     "Requisition",
     "RequisitionLine",
     "Room",
+    "SecondCheck",
     "Shift",
     "TimePlan",
     "WeekPlan",
+    "WeighedFrom",
     "Weighing",
 ]
