@@ -29,6 +29,20 @@ KEPT = f"""async () => {{
     return ['/day/', '.css', '.ttf', '.js'].every(end => kept.some(path => path.endsWith(end)));
 }}"""
 
+#: Until when the page of the day is kept, and when it came.
+UNTIL = """async (lesson) => {
+    const kept = await (await caches.open('the day')).match(`/lessons/${lesson}/day/`);
+    return ['X-Until', 'X-Kept'].map(name => Number(kept.headers.get(name)));
+}"""
+#: The same page, kept until a moment ago.
+OVER = """async (lesson) => {
+    const shelf = await caches.open('the day');
+    const kept = await shelf.match(`/lessons/${lesson}/day/`);
+    const headers = new Headers(kept.headers);
+    headers.set('X-Until', String(Date.now() - 1));
+    await shelf.put(`/lessons/${lesson}/day/`, new Response(await kept.text(), { status: 200, headers }));
+}"""
+
 
 def ask(site, question, *facts):
     with sqlite3.connect(f"file:{site.database}?mode=ro", uri=True) as database:
@@ -159,6 +173,23 @@ def test_a_kept_page_goes_on_by_the_clock_of_the_server(window, site, lesson):
     page.locator("[data-away]").get_by_text("No network").wait_for()
     minutes = [int(each[:2]) * 60 + int(each[3:]) for each in (before, page.evaluate(shown))]
     assert 9 <= minutes[1] - minutes[0] <= 11
+    page.problems.clear()
+
+
+def test_a_kept_page_is_shown_no_more_when_its_lesson_is_long_over(window, site, lesson):
+    """Names are on it. The device's clock cannot be turned for the script beside the pages: the mark is."""
+    page = opened(window, TABLET, site, lesson)
+    wait_until_kept(page)
+    said, came = page.evaluate(UNTIL, lesson)
+    now = page.locator("#day-now")
+    wanted = int(now.get_attribute("data-until")) - int(now.get_attribute("data-server"))
+    assert 0 < wanted <= 12 * 60 * 60 * 1000
+    assert abs(said - came - wanted) < 30_000
+    page.evaluate(OVER, lesson)
+    page.context.set_offline(True)
+    page.reload()
+    page.get_by_role("heading", name="No network").wait_for()
+    assert f"/lessons/{lesson}/day/" not in page.evaluate(SHELF)
     page.problems.clear()
 
 

@@ -3,6 +3,7 @@
 For ``views.py``: facts in words and rows; a calculation over what ``queries.py`` has read.
 """
 
+from datetime import datetime, timedelta
 from typing import Any
 
 from curriculum.errors import RuleBroken
@@ -16,6 +17,11 @@ from kitchen.timeplan.day.situation import Situation, situation
 from kitchen.timeplan.day.solver import replan
 from kitchen.timeplan.day.told import LATE_FROM
 from kitchen.timeplan.picture import picture
+
+#: How long a device keeps the page for, after the lesson's end and of a class that has not begun; our own
+#: choice, no source. A class may run late, and a tablet is opened in the morning for the afternoon.
+AFTER_THE_END = timedelta(hours=2)
+NOT_BEGUN = timedelta(hours=12)
 
 #: What happened, as the last line of the page says it.
 WORDS = {
@@ -37,10 +43,18 @@ def clock_facts(progress: Any) -> dict[str, Any]:
         "clock": clock_minutes(progress.plan.cooking_from + progress.now),
         "midnight_ms": int(midnight.timestamp() * 1000) if midnight else "",
         "server_ms": int(progress.at.timestamp() * 1000),
+        "until_ms": int(kept_until(progress).timestamp() * 1000),
         "planned_finish": clock_minutes(progress.plan.finish_at),
         "ends": clock_minutes(progress.plan.ends),
         "last_number": progress.last_number,
     }
+
+
+def kept_until(progress: Any) -> datetime:
+    """Until when a device may show this page without a network: names are on it."""
+    if progress.midnight is None:
+        return progress.at + NOT_BEGUN
+    return progress.midnight + timedelta(minutes=progress.plan.ends) + AFTER_THE_END
 
 
 def day_page(progress: Any) -> dict[str, Any]:

@@ -61,7 +61,7 @@
   }
 
   function clockWords(minute) {
-    const hours = String(Math.floor(minute / 60) % 24).padStart(2, "0");
+    const hours = String(((Math.floor(minute / 60) % 24) + 24) % 24).padStart(2, "0");
     return `${hours}:${String(((minute % 60) + 60) % 60).padStart(2, "0")}`;
   }
 

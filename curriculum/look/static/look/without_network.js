@@ -10,7 +10,7 @@ const PAGE = /^\/lessons\/([^/]+)\/day\/(board\/)?$/;
 const DAY = /^\/lessons\/[^/]+\/day\//;
 const SIGNING = ["/sign-in/", "/sign-out/"];
 const FILES = "/static/";
-// A lesson is over by then: the same hours for which a tap is believed.
+// A page that does not say until when it may be kept is kept for as long as a tap is believed.
 const LONGEST = 12 * 60 * 60 * 1000;
 // A network that says nothing for so long is no network for a person who stands before a class.
 const PATIENCE = 8000;
@@ -68,7 +68,9 @@ async function keep(path, key, answer, before) {
   const headers = new Headers(answer.headers);
   for (const name of ["Content-Length", "Content-Encoding"]) headers.delete(name);
   headers.set("X-Kept", String(came));
-  const body = (await answer.text()).replace(/(data-server="\d+")/, `$1 data-came="${came}"`);
+  const text = await answer.text();
+  headers.set("X-Until", String(came + keptFor(text)));
+  const body = text.replace(/(data-server="\d+")/, `$1 data-came="${came}"`);
   const shelf = await caches.open(SHELF);
   const lesson = PAGE.exec(path)[1];
   for (const old of await shelf.keys()) {
@@ -77,6 +79,12 @@ async function keep(path, key, answer, before) {
   }
   if (before !== emptied) return;
   await shelf.put(key, new Response(body, { status: 200, headers }));
+}
+
+// The page says it by the server's clock: some time after the lesson's end, since names are on it.
+function keptFor(text) {
+  const [until, server] = ["until", "server"].map((name) => Number((new RegExp(`data-${name}="(\\d+)"`).exec(text) || [])[1]));
+  return until && server ? Math.min(until - server, LONGEST) : LONGEST;
 }
 
 async function keepWhole(page, files) {
@@ -99,7 +107,7 @@ async function kept(key) {
   const shelf = await caches.open(SHELF);
   const found = await shelf.match(key);
   if (!found) return undefined;
-  if (Date.now() - Number(found.headers.get("X-Kept")) < LONGEST) return found;
+  if (Date.now() < Number(found.headers.get("X-Until"))) return found;
   await shelf.delete(key);
   return undefined;
 }
