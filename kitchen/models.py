@@ -17,6 +17,7 @@ from kitchen.stores.models import (
     Weighing,
 )
 from kitchen.stores.orders.models import Keeping, Order, OrderLine, WeekPlan
+from kitchen.stores.tools.models import EquipmentLine, EquipmentMove
 from kitchen.stores.weighout.models import (
     AllTheSame,
     BulkReading,
@@ -46,6 +47,8 @@ __all__ = [
     "DemonstrationPlan",
     "Dish",
     "Equipment",
+    "EquipmentLine",
+    "EquipmentMove",
     "Incident",
     "Keeping",
     "Kit",

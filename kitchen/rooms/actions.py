@@ -27,7 +27,7 @@ def add_room(*, entry: RoomEntry, by: User) -> Room:
     Bench.objects.bulk_create(Bench(room=room, number=number, cooks=cooks) for number, cooks in entry.benches)
     Appliance.objects.bulk_create(_appliance(room, each) for each in entry.appliances)
     Equipment.objects.bulk_create(
-        Equipment(room=room, item=item, count=count) for item, count in entry.equipment
+        Equipment(room=room, item=item, at_first=count, count=count) for item, count in entry.equipment
     )
     return room
 

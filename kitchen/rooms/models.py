@@ -77,14 +77,24 @@ class Appliance(models.Model):
 
 
 class Equipment(models.Model):
-    """How many of a small thing a room has."""
+    """How many of a small thing a room has, those that are out with a lesson among them.
+
+    ``at_first`` is what was there when the room was written down. ``count``, ``out`` and ``moves``
+    are a copy of the end of the thing's ledger, which the stores write.
+    """
 
     room = models.ForeignKey(Room, on_delete=models.PROTECT, related_name="equipment")
     item = models.SlugField(max_length=60)
+    at_first = models.PositiveIntegerField(default=0)
     count = models.PositiveIntegerField()
+    out = models.PositiveIntegerField(default=0)
+    moves = models.PositiveIntegerField(default=0)
 
     class Meta:
-        constraints = [models.UniqueConstraint(fields=["room", "item"], name="rooms_equipment_item_once")]
+        constraints = [
+            models.UniqueConstraint(fields=["room", "item"], name="rooms_equipment_item_once"),
+            models.CheckConstraint(condition=Q(out__lte=F("count")), name="rooms_equipment_out_is_there"),
+        ]
 
 
 class Closure(models.Model):

@@ -109,7 +109,7 @@ def _room(benches: int) -> Room:
         counts = next(
             each["equipment"] for each in fixture("rooms.json")["rooms"] if each["code"] == "juniper"
         )
-        Equipment.objects.bulk_create(Equipment(room=room, **each) for each in counts)
+        Equipment.objects.bulk_create(Equipment(room=room, at_first=each["count"], **each) for each in counts)
     return room
 
 
