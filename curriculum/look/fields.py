@@ -5,11 +5,20 @@ what they cannot read before anybody sees it.
 """
 
 from datetime import date, time
+from fractions import Fraction
 
 from django import forms
 from django.core.exceptions import ValidationError
 
-from curriculum.look.reading import clock_from, day_from, minutes_from, pence_from, whole_number_from
+from curriculum.look.reading import (
+    clock_from,
+    day_from,
+    minutes_from,
+    pence_from,
+    tenths_from,
+    whole_number_from,
+)
+from curriculum.wording import figure
 
 
 class WholeNumberField(forms.Field):
@@ -29,6 +38,41 @@ class WholeNumberField(forms.Field):
         return _read(
             str(value),
             lambda words: whole_number_from(words, least=self.least, most=self.most, such_as=self.such_as),
+        )
+
+
+class TenthsField(forms.Field):
+    """A number down to a tenth, as a fine scale shows it; ``unit`` stands behind the box. A Fraction.
+
+    "2.7" and "2,7" are the same. What counts in pieces is told to be whole by the form that knows the food.
+    """
+
+    def __init__(
+        self,
+        *,
+        least: Fraction = Fraction(1, 10),
+        most: int = 10_000,
+        such_as: str = "2.7",
+        unit: str = "",
+        **more: object,
+    ) -> None:
+        self.least, self.most, self.such_as, self.unit = Fraction(least), most, such_as, unit
+        more.setdefault("widget", forms.TextInput(attrs={"inputmode": "decimal", "class": "short"}))
+        super().__init__(**more)
+
+    def prepare_value(self, value: object) -> object:
+        """A number as it is written; what was typed stays as it was typed."""
+        return figure(value, 1).replace(",", "") if isinstance(value, int | Fraction) else value
+
+    def to_python(self, value: object) -> Fraction | None:
+        """The number, or None when nothing was written."""
+        if isinstance(value, int | Fraction):
+            return Fraction(value)
+        if value is None or str(value).strip() == "":
+            return None
+        return _read(
+            str(value),
+            lambda words: tenths_from(words, least=self.least, most=self.most, such_as=self.such_as),
         )
 
 

@@ -7,6 +7,7 @@ quotes what was typed and says what to write.
 import calendar
 import re
 from datetime import date, time
+from fractions import Fraction
 
 MONTHS = (
     "january",
@@ -89,6 +90,28 @@ def whole_number_from(words: str, *, least: int, most: int, such_as: int) -> int
     number = int(plain)
     if not least <= number <= most:
         raise ValueError(f"You wrote {quoted(words)}. Write a whole number from {least:,} to {most:,}.")
+    return number
+
+
+TENTHS = re.compile(r"^(\d{1,9}|\d{1,3}(?:,\d{3}){1,3})(?:[.,](\d))?$")
+
+
+def tenths_from(words: str, *, least: Fraction, most: int, such_as: str) -> Fraction:
+    """The number behind "2.7", "2,7", "1,200" or "1,200.5": one decimal at most, after a point or a comma.
+
+    A comma before exactly three figures parts thousands; whatever else it could mean is refused.
+    """
+    found = TENTHS.match(words.strip())
+    if not found:
+        raise ValueError(
+            f"You wrote {quoted(words)}. Write a number with one decimal at most, such as {such_as}."
+        )
+    number = Fraction(int(found[1].replace(",", "")) * 10 + int(found[2] or 0), 10)
+    if not least <= number <= most:
+        lowest = (
+            f"{least.numerator // least.denominator}" if least.denominator == 1 else f"{float(least):.1f}"
+        )
+        raise ValueError(f"You wrote {quoted(words)}. Write a number from {lowest} to {most:,}.")
     return number
 
 

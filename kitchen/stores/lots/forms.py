@@ -5,7 +5,7 @@ from django.core.exceptions import ValidationError
 
 from curriculum.allergens import KINDS, printed
 from curriculum.foods.models import Food, Supplier
-from curriculum.look.fields import DayField, WholeNumberField
+from curriculum.look.fields import DayField, TenthsField, WholeNumberField
 from curriculum.look.forms import EnamelForm, KeyedForm
 from kitchen.stores.entries import LabelRead, LotEntry
 from kitchen.stores.models import Lot
@@ -149,11 +149,11 @@ class ReturnForm(KeyedForm):
     not_done = "Nothing went back yet."
     submit_words = "Put it back"
     leave_words = "Leave without putting back"
-    grams = WholeNumberField(least=1, most=1_000_000, such_as=250, unit="g", label="What came back")
+    grams = TenthsField(most=1_000_000, unit="g", label="What came back", help_text="In steps of 0.1 g.")
     sealed_and_cold = forms.BooleanField(
         required=False, label="It is sealed, and chilled food was kept cold all the time"
     )
 
     def milligrams(self) -> int:
         """What came back, in milligrams."""
-        return self.cleaned_data["grams"] * 1000
+        return int(self.cleaned_data["grams"] * 1000)

@@ -1,22 +1,62 @@
 """The forms of stock outside the kits: waste, count, count in, correct."""
 
 from collections.abc import Mapping
+from fractions import Fraction
 from itertools import groupby
 
 from django import forms
 from django.forms import BoundField
 
-from curriculum.look.fields import DayField, WholeNumberField
+from curriculum.foods.models import Food
+from curriculum.foods.rounding import FINEST_STEP_MILLIGRAMS
+from curriculum.look.fields import DayField, TenthsField, WholeNumberField
 from curriculum.look.forms import KeyedForm
+from curriculum.wording import figure
 from kitchen.stores.lots.queries import on_hand_words
 from kitchen.stores.models import Lot, Movement
 from kitchen.stores.moves import reasons
 from kitchen.stores.moves.counting import Counted
 from kitchen.stores.moves.entries import FoundEntry
-from kitchen.stores.moves.queries import foods_kept, lots_to_count, unit_of, unit_words
+from kitchen.stores.moves.queries import (
+    GRAM,
+    foods_kept,
+    lots_to_count,
+    milligrams_of,
+    piece_of,
+    unit_of,
+    unit_words,
+)
 
 MOST = 1_000_000
 CHOOSE = (("", "Choose one"),)
+#: The finest step of the scales in the stores (``curriculum.foods.rounding``): 0.1 g.
+STEP = Fraction(FINEST_STEP_MILLIGRAMS, GRAM)
+STEP_WORDS = f"Grams, in steps of {figure(STEP, 1)} g"
+
+
+def amount_field(food: Food, *, least: Fraction = STEP, **more: object) -> forms.Field:
+    """The box for so much of a food: whole pieces, or grams as the finest scale shows them."""
+    if piece_of(food):
+        least = 0 if least == 0 else 1
+        return WholeNumberField(least=least, most=MOST, such_as=3, unit=unit_words(food), **more)
+    more.setdefault("help_text", f"{STEP_WORDS}.")
+    return TenthsField(least=least, most=MOST, such_as="2.7", unit=unit_words(food), **more)
+
+
+class ByFoodForm(KeyedForm):
+    """A form whose food decides what its box counts: a part of a piece is refused at the box."""
+
+    def measure(self, cleaned: dict) -> None:
+        """Turn the amount into milligrams of the food, where both were read."""
+        if isinstance(cleaned.get("food"), Food) and cleaned.get("amount") is not None:
+            try:
+                cleaned["milligrams"] = milligrams_of(cleaned["amount"], cleaned["food"])
+            except ValueError as error:
+                self.add_error("amount", str(error))
+
+    def milligrams(self) -> int:
+        """How much, in milligrams."""
+        return self.cleaned_data["milligrams"]
 
 
 class ReasonForm(KeyedForm):
@@ -52,21 +92,19 @@ class WasteForm(ReasonForm):
 
     def __init__(self, *args: object, lot: Lot, reason: str = "", **more: object) -> None:
         self.unit = unit_of(lot.food)
-        there = lot.on_hand_milligrams // self.unit
+        whole = piece_of(lot.food)
+        there = lot.on_hand_milligrams // whole if whole else Fraction(lot.on_hand_milligrams, GRAM)
         self.there_words = on_hand_words(lot.food, lot.on_hand_milligrams)
         super().__init__(*args, initial={"amount": there, "reason": reason}, **more)
-        amount = WholeNumberField(
-            least=1, most=MOST, such_as=250, unit=unit_words(lot.food), label="How much is thrown away"
-        )
-        self.add_fields({"amount": amount})
+        self.add_fields({"amount": amount_field(lot.food, label="How much is thrown away")})
         self.order_fields(self.field_order)
 
     def milligrams(self) -> int:
         """What is thrown away, in milligrams."""
-        return self.cleaned_data["amount"] * self.unit
+        return int(self.cleaned_data["amount"] * self.unit)
 
 
-class FoundForm(ReasonForm):
+class FoundForm(ReasonForm, ByFoodForm):
     """Food in the hand that the book lacks is counted in."""
 
     listed = reasons.FOUND
@@ -77,12 +115,8 @@ class FoundForm(ReasonForm):
     food = forms.ModelChoiceField(
         foods_kept(), to_field_name="code", empty_label="Choose a food", label="Food"
     )
-    amount = WholeNumberField(
-        least=1,
-        most=MOST,
-        such_as=500,
-        label="How much",
-        help_text="Grams; pieces for eggs and whole fruit.",
+    amount = TenthsField(
+        most=MOST, label="How much", help_text=f"{STEP_WORDS}; whole pieces for eggs and whole fruit."
     )
     date_kind = forms.ChoiceField(
         choices=Lot.DateKind.choices, initial=Lot.DateKind.NONE, label="The date on it is a"
@@ -97,13 +131,15 @@ class FoundForm(ReasonForm):
             self.add_error("dated_on", "A date is written. Say which date it is, or leave this empty.")
         if not none and not cleaned.get("dated_on") and "dated_on" not in self.errors:
             self.add_error("dated_on", "This is empty. Write the date, such as 5 Mar 2027.")
+        self.measure(cleaned)
         return cleaned
 
     def entry(self) -> FoundEntry:
         """What is counted in, as the action takes it."""
         said = self.cleaned_data
-        milligrams = said["amount"] * unit_of(said["food"])
-        return FoundEntry(said["food"].code, milligrams, self.why(), said["date_kind"], said["dated_on"])
+        return FoundEntry(
+            said["food"].code, self.milligrams(), self.why(), said["date_kind"], said["dated_on"]
+        )
 
 
 class CorrectForm(KeyedForm):
@@ -117,19 +153,19 @@ class CorrectForm(KeyedForm):
         super().__init__(*args, **more)
         food = movement.lot.food
         self.unit = unit_of(food)
-        amount = WholeNumberField(
-            most=MOST,
-            such_as=250,
-            unit=unit_words(food),
+        told = "" if piece_of(food) else f"{STEP_WORDS}. "
+        amount = amount_field(
+            food,
+            least=Fraction(0),
             label="What it really was",
-            help_text="0 when nothing moved at all.",
+            help_text=f"{told}0 when nothing moved at all.",
         )
         why = forms.CharField(max_length=150, label="Why it is corrected")
         self.add_fields({"amount": amount, "why": why})
 
     def milligrams(self) -> int:
         """What it really was, in milligrams, without its sign."""
-        return self.cleaned_data["amount"] * self.unit
+        return int(self.cleaned_data["amount"] * self.unit)
 
 
 class CountForm(KeyedForm):
@@ -151,9 +187,8 @@ class CountForm(KeyedForm):
         fields: dict[str, forms.Field] = {}
         for lot in self.lots:
             name = f"{lot.food.name}, lot {lot.code}"
-            fields[f"n_{lot.pk}"] = WholeNumberField(
-                most=MOST, such_as=250, required=False, unit=unit_words(lot.food), label=f"Counted: {name}"
-            )
+            box = {"least": Fraction(0), "required": False, "help_text": ""}
+            fields[f"n_{lot.pk}"] = amount_field(lot.food, label=f"Counted: {name}", **box)
             fields[f"why_{lot.pk}"] = forms.ChoiceField(
                 choices=(("", "No reason"), *reasons.DIFFERENCE), required=False, label=f"Why: {name}"
             )
@@ -181,7 +216,7 @@ class CountForm(KeyedForm):
         return [
             Counted(
                 lot.code,
-                said[f"n_{lot.pk}"] * unit_of(lot.food),
+                int(said[f"n_{lot.pk}"] * unit_of(lot.food)),
                 self.moves[lot.pk],
                 why.get(said[f"why_{lot.pk}"], ""),
             )

@@ -1,6 +1,7 @@
 """What the pages beside the kits read: units of a food, lots to count, what may be counted in."""
 
 from collections.abc import Iterable
+from fractions import Fraction
 
 from django.db.models import QuerySet
 
@@ -25,6 +26,13 @@ def unit_of(food: Food) -> int:
 def unit_words(food: Food) -> str:
     """ "pieces" or "g", as it stands behind a box."""
     return "pieces" if piece_of(food) else "g"
+
+
+def milligrams_of(amount: Fraction, food: Food) -> int:
+    """So many pieces or grams of a food, in milligrams; ValueError for a part of a piece."""
+    if piece_of(food) and amount.denominator != 1:
+        raise ValueError(f"{food.name} is counted in whole pieces. Write a whole number, such as 3.")
+    return int(amount * unit_of(food))
 
 
 def foods_kept() -> QuerySet[Food]:

@@ -1,6 +1,7 @@
 """Days, times and whole numbers as people write them."""
 
 from datetime import date, time
+from fractions import Fraction
 
 import pytest
 
@@ -10,6 +11,7 @@ from curriculum.look.reading import (
     minutes_from,
     pence_from,
     quoted,
+    tenths_from,
     whole_number_from,
 )
 
@@ -107,3 +109,32 @@ def test_what_is_no_time_and_no_price_is_quoted_with_what_to_write(words):
         minutes_from(words)
     with pytest.raises(ValueError, match="Write pence or pounds, such as 90 or £2.50"):
         pence_from(words)
+
+
+@pytest.mark.parametrize(
+    ("words", "number"),
+    [
+        ("2.7", "2.7"),
+        ("2,7", "2.7"),
+        ("250", "250"),
+        ("1,200", "1200"),
+        ("1,200.5", "1200.5"),
+        ("0.1", "0.1"),
+    ],
+)
+def test_a_tenth_is_read_behind_a_point_or_a_comma_and_thousands_stay_thousands(words, number):
+    assert tenths_from(words, least=Fraction(1, 10), most=1_000_000, such_as="2.7") == Fraction(number)
+
+
+@pytest.mark.parametrize("words", ["2.75", "1.200", "2,75", "1,2000", "two", "-1", ".", "", "9" * 400, "1e3"])
+def test_what_has_two_decimals_or_could_mean_thousands_is_no_tenth(words):
+    with pytest.raises(ValueError, match="one decimal at most, such as 2.7"):
+        tenths_from(words, least=Fraction(1, 10), most=1_000_000, such_as="2.7")
+
+
+@pytest.mark.parametrize(
+    ("words", "least"), [("0", Fraction(1, 10)), ("0.0", Fraction(1, 10)), ("51", Fraction(0))]
+)
+def test_a_tenth_out_of_bounds_says_the_bounds(words, least):
+    with pytest.raises(ValueError, match="Write a number from 0"):
+        tenths_from(words, least=least, most=50, such_as="2.7")

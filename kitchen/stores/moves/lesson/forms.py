@@ -1,28 +1,29 @@
 """The forms of a lesson's stores after the kits have left."""
 
 from collections.abc import Mapping
+from fractions import Fraction
 
 from django import forms
 from django.forms import BoundField
 
 from curriculum.foods.models import Food
-from curriculum.look.fields import DayField, WholeNumberField
+from curriculum.look.fields import DayField, TenthsField
 from curriculum.look.forms import KeyedForm
 from kitchen.lessons.models import Lesson, Place
 from kitchen.stores.models import Lot
 from kitchen.stores.moves import reasons
 from kitchen.stores.moves.counting import amount_words
-from kitchen.stores.moves.forms import CHOOSE, MOST, ReasonForm
+from kitchen.stores.moves.forms import CHOOSE, MOST, STEP_WORDS, ByFoodForm, ReasonForm, amount_field
 from kitchen.stores.moves.lesson import queries
 from kitchen.stores.moves.lesson.back import REWORK, CameBack
-from kitchen.stores.moves.queries import piece_of, unit_of, unit_words
+from kitchen.stores.moves.queries import piece_of, unit_of
 
 #: What opened food is thrown away for; something else is said on the page of its lot.
 NAMED_WASTE = tuple(each for each in reasons.WASTE if each[0] != reasons.OTHER)
 DEMONSTRATION = "demonstration"
 
 
-class MoreForm(ReasonForm):
+class MoreForm(ReasonForm, ByFoodForm):
     """Give a bench more of a food, with the reason."""
 
     listed = reasons.MORE
@@ -32,12 +33,8 @@ class MoreForm(ReasonForm):
     field_order = ("place", "food", "amount", "reason", "note")
     place = forms.ChoiceField(label="For")
     food = forms.ChoiceField(label="Food")
-    amount = WholeNumberField(
-        least=1,
-        most=MOST,
-        such_as=150,
-        label="How much",
-        help_text="Grams; pieces for what is counted, as the list says.",
+    amount = TenthsField(
+        most=MOST, label="How much", help_text=f"{STEP_WORDS}; pieces for what is counted, as the list says."
     )
 
     def __init__(self, *args: object, lesson: Lesson, **more: object) -> None:
@@ -52,16 +49,13 @@ class MoreForm(ReasonForm):
         cleaned = super().clean()
         if "food" in cleaned:
             cleaned["food"] = queries.food_to_give(cleaned["food"])
+        self.measure(cleaned)
         return cleaned
 
     def where(self) -> Place | None:
         """The place it goes to; None for the demonstration."""
         said = self.cleaned_data["place"]
         return None if said == DEMONSTRATION else queries.place_of(self.lesson, said)
-
-    def milligrams(self) -> int:
-        """How much, in milligrams."""
-        return self.cleaned_data["amount"] * unit_of(self.cleaned_data["food"])
 
 
 class BackForm(KeyedForm):
@@ -83,10 +77,10 @@ class BackForm(KeyedForm):
         self.out = queries.lots_out(lesson)
         fields: dict[str, forms.Field] = {}
         for lot, _ in self.out:
-            name, unit = f"{lot.food.name}, lot {lot.code}", unit_words(lot.food)
-            box = {"most": MOST, "such_as": 250, "required": False, "unit": unit}
-            fields[f"sealed_{lot.pk}"] = WholeNumberField(label=f"Sealed: {name}", **box)
-            fields[f"opened_{lot.pk}"] = WholeNumberField(label=f"Opened: {name}", **box)
+            name = f"{lot.food.name}, lot {lot.code}"
+            box = {"least": Fraction(0), "required": False, "help_text": ""}
+            fields[f"sealed_{lot.pk}"] = amount_field(lot.food, label=f"Sealed: {name}", **box)
+            fields[f"opened_{lot.pk}"] = amount_field(lot.food, label=f"Opened: {name}", **box)
             kept = ((REWORK, "Kept for re-work"),) if lot.food.storage == Food.Storage.AMBIENT else ()
             fields[f"to_{lot.pk}"] = forms.ChoiceField(
                 choices=(("", "Nothing opened"), *kept, *NAMED_WASTE),
@@ -127,5 +121,7 @@ class BackForm(KeyedForm):
             if sealed or opened:
                 unit = unit_of(lot.food)
                 becomes = words.get(said[f"to_{lot.pk}"], "")
-                found.append(CameBack(lot.pk, sealed * unit, opened * unit, becomes if opened else ""))
+                found.append(
+                    CameBack(lot.pk, int(sealed * unit), int(opened * unit), becomes if opened else "")
+                )
         return found

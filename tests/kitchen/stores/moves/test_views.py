@@ -131,3 +131,30 @@ def test_a_correction_stands_on_the_page_of_its_lot_with_its_reason(hana):
     url = reverse("stores:correct", kwargs={"code": "B-1", "number": 1})
     page = words_of(hana.post(url, keyed(amount="900", why="Misread"), follow=True))
     assert "Corrects movement 1: Misread" in page and lot.movements.count() == 2
+
+
+@pytest.mark.parametrize("typed", ["2.7", "2,7"])
+def test_tenths_of_a_gram_are_thrown_away_counted_and_counted_in(hana, typed):
+    lot = a_lot("fine_salt", "S-1", 10)
+    url = reverse("stores:waste", kwargs={"code": "S-1"})
+    assert "Grams, in steps of 0.1 g" in words_of(hana.get(url))
+    hana.post(url, keyed(amount=typed, reason="dropped"))
+    lot.refresh_from_db()
+    assert lot.on_hand_milligrams == 7_300
+    assert 'value="7.3"' in words_of(hana.get(url))
+    counts = reverse("stores:count")
+    said = keyed(seen=seen_in(hana, counts)) | {f"n_{lot.pk}": typed, f"why_{lot.pk}": "scale"}
+    hana.post(counts, said)
+    lot.refresh_from_db()
+    assert lot.on_hand_milligrams == 2_700
+    found = keyed(food="fine_salt", amount=typed, date_kind="none", dated_on="", reason="bought")
+    hana.post(reverse("stores:found"), found)
+    assert Lot.objects.exclude(pk=lot.pk).get().on_hand_milligrams == 2_700
+
+
+def test_a_part_of_an_egg_and_a_hundredth_of_a_gram_are_refused_at_their_box(hana):
+    found = keyed(food="egg_in_shell", amount="1.5", date_kind="none", dated_on="", reason="bought")
+    page = words_of(hana.post(reverse("stores:found"), found))
+    assert "counted in whole pieces" in page and 'value="1.5"' in page
+    page = words_of(hana.post(reverse("stores:found"), found | {"food": "fine_salt", "amount": "1.55"}))
+    assert "one decimal at most" in page and not Lot.objects.exists()

@@ -103,3 +103,17 @@ def test_the_pages_after_a_lesson_take_a_fixed_number_of_queries(
         give_more(**given_to(stage, 1))
     with django_assert_num_queries(queries):
         hana.get(address(name, stage))
+
+
+def test_tenths_of_a_gram_are_given_and_come_back(hana, stage):
+    hana.post(address("more", stage), asked(stage, amount="2.7"))
+    assert Kit.objects.get(kind="supplementary").lines.get().milligrams == 2_700
+    lot, _ = lots_out(stage.lesson)[0]
+    said = {"key": str(uuid4()), f"sealed_{lot.pk}": "2,7", "sealed_and_cold": "on"}
+    hana.post(address("back", stage), said)
+    assert Movement.objects.get(kind="return").milligrams == 2_700
+
+
+def test_a_part_of_an_egg_is_not_given(hana, stage):
+    page = words_of(hana.post(address("more", stage), asked(stage, food="egg_in_shell", amount="1.5")))
+    assert "counted in whole pieces" in page and 'value="1.5"' in page
