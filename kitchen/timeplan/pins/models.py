@@ -2,10 +2,14 @@
 
 from django.conf import settings
 from django.db import models
-from django.db.models import Q
+from django.db.models import F, Q
 
 from kitchen.lessons.models import Lesson
 from kitchen.rooms.models import Appliance
+
+
+#: What a start and an oven say nothing about.
+NO_OTHER = {"other_bench": None, "other_step": None, "other_part": None}
 
 
 class PinKind(models.TextChoices):
@@ -41,11 +45,13 @@ class Pin(models.Model):
     class Meta:
         constraints = [
             models.CheckConstraint(
-                condition=~Q(kind="start") | Q(minute__isnull=False), name="timeplan_fixed_start_says_when"
+                condition=~Q(kind="start") | Q(minute__isnull=False, appliance=None, **NO_OTHER),
+                name="timeplan_fixed_start_says_when_only",
             ),
             models.CheckConstraint(
-                condition=~Q(kind="oven") | Q(appliance__isnull=False, bench__isnull=False),
-                name="timeplan_fixed_oven_says_which",
+                condition=~Q(kind="oven")
+                | Q(appliance__isnull=False, bench__isnull=False, minute=None, **NO_OTHER),
+                name="timeplan_fixed_oven_says_which_only",
             ),
             models.CheckConstraint(
                 condition=~Q(kind="order")
@@ -54,8 +60,22 @@ class Pin(models.Model):
                     other_bench__isnull=False,
                     other_step__isnull=False,
                     other_part__isnull=False,
+                    minute=None,
+                    appliance=None,
                 ),
-                name="timeplan_fixed_order_says_before_what",
+                name="timeplan_fixed_order_says_before_what_only",
+            ),
+            models.CheckConstraint(
+                condition=(Q(bench=None) | Q(bench__gt=0))
+                & (Q(other_bench=None) | Q(other_bench__gt=0))
+                & Q(step__gt=0)
+                & (Q(other_step=None) | Q(other_step__gt=0)),
+                name="timeplan_fixed_benches_and_steps_count_from_one",
+            ),
+            models.CheckConstraint(
+                condition=~Q(kind="order")
+                | ~Q(bench=F("other_bench"), step=F("other_step"), part=F("other_part")),
+                name="timeplan_no_part_is_fixed_before_itself",
             ),
             models.UniqueConstraint(
                 fields=["lesson", "kind", "bench", "step", "part"],

@@ -6,6 +6,7 @@ from django.db import IntegrityError, transaction
 from curriculum.errors import RuleBroken
 from kitchen.lessons.models import Lesson
 from kitchen.rooms.models import Appliance, Room
+from kitchen.rooms.models import Appliance
 from kitchen.timeplan.actions import accept_draft
 from kitchen.timeplan.models import TimePlan
 from kitchen.timeplan.pins import actions
@@ -118,6 +119,34 @@ def test_an_accepted_plan_keeps_what_was_fixed(cast):
 def test_a_row_that_does_not_say_all_is_refused_by_the_database(cast, facts):
     with pytest.raises(IntegrityError), transaction.atomic():
         Pin.objects.create(lesson=cast.lesson, by=cast.lecturer, **facts)
+
+
+BEFORE = {"kind": "order", "bench": 1, "step": 2, "other_bench": 1, "other_step": 3, "other_part": 0}
+
+
+@pytest.mark.parametrize(
+    "facts",
+    [
+        {"kind": "start", "bench": 0, "step": 1, "minute": 30},
+        {"kind": "start", "bench": 1, "step": 0, "minute": 30},
+        {"kind": "start", "bench": 1, "step": 1, "minute": 30, "other_bench": 2},
+        BEFORE | {"minute": 30},
+        BEFORE | {"other_step": 2},
+        BEFORE | {"other_bench": 0},
+    ],
+)
+def test_a_row_that_says_what_means_nothing_is_refused_by_the_database(cast, facts):
+    Pin.objects.create(lesson=cast.lesson, by=cast.lecturer, **BEFORE)
+    with pytest.raises(IntegrityError, match="timeplan_"), transaction.atomic():
+        Pin.objects.create(lesson=cast.lesson, by=cast.lecturer, **facts)
+
+
+def test_an_oven_is_fixed_without_a_minute(cast):
+    oven = Appliance.objects.filter(room=cast.lesson.room, kind="oven").first()
+    facts = {"lesson": cast.lesson, "by": cast.lecturer, "kind": "oven", "bench": 1, "step": 1}
+    Pin.objects.create(**facts, appliance=oven)
+    with pytest.raises(IntegrityError, match="timeplan_fixed_oven_says_which_only"), transaction.atomic():
+        Pin.objects.create(**facts | {"step": 2}, appliance=oven, minute=30)
 
 
 def test_what_is_fixed_is_read_in_one_query(cast, django_assert_num_queries):
