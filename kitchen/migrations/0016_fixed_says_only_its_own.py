@@ -5,43 +5,103 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('kitchen', '0015_small_equipment_counted'),
+        ("kitchen", "0015_small_equipment_counted"),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]
 
     operations = [
         migrations.RemoveConstraint(
-            model_name='pin',
-            name='timeplan_fixed_start_says_when',
+            model_name="pin",
+            name="timeplan_fixed_start_says_when",
         ),
         migrations.RemoveConstraint(
-            model_name='pin',
-            name='timeplan_fixed_oven_says_which',
+            model_name="pin",
+            name="timeplan_fixed_oven_says_which",
         ),
         migrations.RemoveConstraint(
-            model_name='pin',
-            name='timeplan_fixed_order_says_before_what',
+            model_name="pin",
+            name="timeplan_fixed_order_says_before_what",
         ),
         migrations.AddConstraint(
-            model_name='pin',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('kind', 'start'), _negated=True), models.Q(('appliance', None), ('minute__isnull', False), ('other_bench', None), ('other_part', None), ('other_step', None)), _connector='OR'), name='timeplan_fixed_start_says_when_only'),
+            model_name="pin",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(("kind", "start"), _negated=True),
+                    models.Q(
+                        ("appliance", None),
+                        ("minute__isnull", False),
+                        ("other_bench", None),
+                        ("other_part", None),
+                        ("other_step", None),
+                    ),
+                    _connector="OR",
+                ),
+                name="timeplan_fixed_start_says_when_only",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='pin',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('kind', 'oven'), _negated=True), models.Q(('appliance__isnull', False), ('bench__isnull', False), ('minute', None), ('other_bench', None), ('other_part', None), ('other_step', None)), _connector='OR'), name='timeplan_fixed_oven_says_which_only'),
+            model_name="pin",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(("kind", "oven"), _negated=True),
+                    models.Q(
+                        ("appliance__isnull", False),
+                        ("bench__isnull", False),
+                        ("minute", None),
+                        ("other_bench", None),
+                        ("other_part", None),
+                        ("other_step", None),
+                    ),
+                    _connector="OR",
+                ),
+                name="timeplan_fixed_oven_says_which_only",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='pin',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('kind', 'order'), _negated=True), models.Q(('appliance', None), ('bench__isnull', False), ('minute', None), ('other_bench__isnull', False), ('other_part__isnull', False), ('other_step__isnull', False)), _connector='OR'), name='timeplan_fixed_order_says_before_what_only'),
+            model_name="pin",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(("kind", "order"), _negated=True),
+                    models.Q(
+                        ("appliance", None),
+                        ("bench__isnull", False),
+                        ("minute", None),
+                        ("other_bench__isnull", False),
+                        ("other_part__isnull", False),
+                        ("other_step__isnull", False),
+                    ),
+                    _connector="OR",
+                ),
+                name="timeplan_fixed_order_says_before_what_only",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='pin',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('bench', None), ('bench__gt', 0), _connector='OR'), models.Q(('other_bench', None), ('other_bench__gt', 0), _connector='OR'), ('step__gt', 0), models.Q(('other_step', None), ('other_step__gt', 0), _connector='OR')), name='timeplan_fixed_benches_and_steps_count_from_one'),
+            model_name="pin",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(("bench", None), ("bench__gt", 0), _connector="OR"),
+                    models.Q(("other_bench", None), ("other_bench__gt", 0), _connector="OR"),
+                    ("step__gt", 0),
+                    models.Q(("other_step", None), ("other_step__gt", 0), _connector="OR"),
+                ),
+                name="timeplan_fixed_benches_and_steps_count_from_one",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='pin',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('kind', 'order'), _negated=True), models.Q(('bench', models.F('other_bench')), ('part', models.F('other_part')), ('step', models.F('other_step')), _negated=True), _connector='OR'), name='timeplan_no_part_is_fixed_before_itself'),
+            model_name="pin",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(("kind", "order"), _negated=True),
+                    models.Q(
+                        ("bench", models.F("other_bench")),
+                        ("part", models.F("other_part")),
+                        ("step", models.F("other_step")),
+                        _negated=True,
+                    ),
+                    _connector="OR",
+                ),
+                name="timeplan_no_part_is_fixed_before_itself",
+            ),
         ),
     ]

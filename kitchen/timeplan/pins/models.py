@@ -7,7 +7,6 @@ from django.db.models import F, Q
 from kitchen.lessons.models import Lesson
 from kitchen.rooms.models import Appliance
 
-
 #: What a start and an oven say nothing about.
 NO_OTHER = {"other_bench": None, "other_step": None, "other_part": None}
 

@@ -6,7 +6,6 @@ from django.db import IntegrityError, transaction
 from curriculum.errors import RuleBroken
 from kitchen.lessons.models import Lesson
 from kitchen.rooms.models import Appliance, Room
-from kitchen.rooms.models import Appliance
 from kitchen.timeplan.actions import accept_draft
 from kitchen.timeplan.models import TimePlan
 from kitchen.timeplan.pins import actions
