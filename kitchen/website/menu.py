@@ -35,7 +35,7 @@ WAYS = (
     ("Deliveries", "stores:deliveries", {STORES, TECHNICIAN}),
     ("Orders", "stores:orders", {LECTURER, STORES, TECHNICIAN, MANAGER}),
     ("Stock", "stores:stock", {STORES, TECHNICIAN}),
-    ("Recall", "stores:find_recall", {LECTURER, STORES, MANAGER}),
+    ("Recall", "stores:find_recall", {LECTURER, STORES, TECHNICIAN, MANAGER}),
     ("Labels", "stores:labels", {STORES, TECHNICIAN}),
     ("Foods", "foods:list", {STORES, TECHNICIAN}),
     ("Groups", "learners:groups", {LECTURER, MANAGER}),

@@ -5,9 +5,10 @@ from tests.access.moves import left
 from tests.access.stores import keyed
 from tests.access_matrix import Row, answers
 
-FINDERS = answers(200, "lecturer other_lecturer cover stores manager", rest=403)
-READERS = answers(200, "lecturer cover stores manager", 404, "other_lecturer", rest=403)
-HOLDERS = answers(200, "stores manager", rest=403)
+FINDERS = answers(200, "lecturer other_lecturer cover stores technician manager", rest=403)
+READERS = answers(200, "lecturer cover stores technician manager", 404, "other_lecturer", rest=403)
+ASKERS = answers(200, "lecturer cover stores manager", 404, "other_lecturer", rest=403)
+HOLDERS = answers(200, "stores technician manager", rest=403)
 
 
 def gone(cast):
@@ -29,8 +30,8 @@ def a_reason(cast):
 ROWS = (
     Row("stores:find_recall", "GET", FINDERS),
     Row("stores:recall", "GET", READERS, gone),
-    Row("stores:recall_hold", "POST", answers(302, "stores manager", rest=403), gone, a_reason),
-    Row("stores:recall_contacts", "GET", READERS, gone),
+    Row("stores:recall_hold", "POST", answers(302, "stores technician manager", rest=403), gone, a_reason),
+    Row("stores:recall_contacts", "GET", ASKERS, gone),
     Row("stores:recall_labels", "GET", HOLDERS, gone),
     Row("stores:plate", "GET", READERS, a_plate),
 )

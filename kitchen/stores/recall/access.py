@@ -1,17 +1,25 @@
-"""Who may trace food: stores and manager everything, a lecturer what reached their own lessons."""
+"""Who may trace food, and what each needs for it.
+
+Stores, technician and manager trace everything: the food may stand on any shelf or bench, and whoever
+may hold one lot may hold all of a recall. A lecturer traces what reached their own lessons. The sheet
+of whom to ask leaves the site with learners' names on it: it is for those who ask them (lecturer,
+stores, manager), not for the technician, who clears shelves and benches.
+"""
 
 from django.http import Http404
 
 from curriculum.people.access import demand_role, roles_of
 from curriculum.people.models import User
-from curriculum.people.roles import LECTURER, MANAGER, STORES
+from curriculum.people.roles import LECTURER, MANAGER, STORES, TECHNICIAN
 from kitchen.lessons.access import teaches
 from kitchen.lessons.models import Place
 from kitchen.stores.models import Lot
 from kitchen.stores.recall.queries import reaches
 
 #: Who sees every lesson, and who holds lots.
-WHOLE = frozenset({STORES, MANAGER})
+WHOLE = frozenset({STORES, TECHNICIAN, MANAGER})
+#: Who asks the learners.
+ASKS = frozenset({LECTURER, STORES, MANAGER})
 
 
 def reader(by: User) -> User | None:
@@ -23,6 +31,17 @@ def reader(by: User) -> User | None:
 def may_hold(by: User) -> bool:
     """Whether the person holds lots from a recall."""
     return bool(roles_of(by) & WHOLE)
+
+
+def may_ask(by: User) -> bool:
+    """Whether the person takes the sheet of whom to ask."""
+    return bool(roles_of(by) & ASKS)
+
+
+def lots_to_ask_about(by: User, codes: str) -> list[Lot]:
+    """The lots of a recall, for who asks the learners."""
+    demand_role(by, *ASKS)
+    return lots_to_trace(by, codes)
 
 
 def lots_to_trace(by: User, codes: str) -> list[Lot]:

@@ -8,7 +8,7 @@ from django.views.decorators.http import require_POST, require_safe
 from curriculum.wording import counted_words, sentence
 from kitchen.stores.recall import access, actions, queries
 from kitchen.stores.recall.forms import FindForm, HoldAllForm
-from kitchen.stores.recall.page import DUTY
+from kitchen.stores.recall.page import DUTY, Recall
 from kitchen.stores.recall.paper import contact_sheet, quarantine_labels
 
 
@@ -30,7 +30,7 @@ def recall(request: HttpRequest, lots: str) -> HttpResponse:
     found = access.lots_to_trace(request.user, lots)
     page = queries.recall_of(found, access.reader(request.user))
     form = HoldAllForm() if access.may_hold(request.user) else None
-    return render(request, "stores/recall.html", {"page": page, "asked": lots, "form": form, "duty": DUTY})
+    return _recall(request, page, lots, form)
 
 
 @require_POST
@@ -44,8 +44,12 @@ def hold(request: HttpRequest, lots: str) -> HttpResponse:
         words = counted_words(len(held), "lot is held", "lots are held")
         messages.success(request, sentence(f"{words} now: nothing leaves them until somebody releases them"))
         return redirect("stores:recall", lots=lots)
-    page = queries.recall_of(found)
-    return render(request, "stores/recall.html", {"page": page, "asked": lots, "form": form, "duty": DUTY})
+    return _recall(request, queries.recall_of(found), lots, form)
+
+
+def _recall(request: HttpRequest, page: Recall, lots: str, form: HoldAllForm | None) -> HttpResponse:
+    facts = {"page": page, "asked": lots, "form": form, "duty": DUTY, "asks": access.may_ask(request.user)}
+    return render(request, "stores/recall.html", facts)
 
 
 @require_safe
@@ -58,7 +62,7 @@ def plate(request: HttpRequest, place: str) -> HttpResponse:
 @require_safe
 def contacts_pdf(request: HttpRequest, lots: str) -> HttpResponse:
     """The contact sheet."""
-    found = access.lots_to_trace(request.user, lots)
+    found = access.lots_to_ask_about(request.user, lots)
     page = queries.recall_of(found, access.reader(request.user))
     return HttpResponse(contact_sheet(page), content_type="application/pdf")
 

@@ -97,3 +97,12 @@ def test_the_papers_say_what_the_page_says(hana):
 def test_a_lecturer_who_had_none_of_it_finds_no_recall(client, stage):
     client.force_login(a_person("odile"), "django.contrib.auth.backends.ModelBackend")
     assert client.get(reverse("stores:recall", kwargs=RECALL)).status_code == 404
+
+
+def test_a_technician_reads_holds_and_labels_and_is_not_handed_the_sheet_of_whom_to_ask(client, stage):
+    client.force_login(a_person("desmond", "technician"), "django.contrib.auth.backends.ModelBackend")
+    page = words_of(client.get(reverse("stores:recall", kwargs=RECALL)))
+    contacts = reverse("stores:recall_contacts", kwargs=RECALL)
+    assert "Hold everything left" in page and reverse("stores:recall_labels", kwargs=RECALL) in page
+    assert "Bench 1" in page and contacts not in page
+    assert client.get(contacts).status_code == 403
