@@ -10,13 +10,15 @@ The rule, in this order
    label of its food, as read last, does not (the kit's label would leave it out), when its
    use-by date lies before the day of use, when it was opened or thawed longer ago than the stores
    let this food keep, when it comes in only after that day, or when it
-   is reserved for free-from kits and the kit is none. A best-before date that has passed is
-   a matter of quality: the lot is used, with a warning. A made lot (a pooled bowl) is barred
+   is reserved for free-from kits and the kit is none, or when it is open and the kit is one
+   (unless it is reserved, or this weight came out of it before). A best-before date that has
+   passed is a matter of quality: the lot is used, with a warning. A made lot (a pooled bowl) is barred
    outside the lesson that it was made in, from its discard time on, and for free-from kits.
 2. Of the rest, the earliest date that still covers the day of use goes first; lots without
    a date go last; of two bowls the one that is thrown away first; ties go to the earliest
-   receipt, then to the code. A free-from kit takes reserved lots first, then unopened ones,
-   then opened ones with a warning.
+   receipt, then to the code. A free-from kit takes reserved lots first, then unopened ones.
+   What stands weighed on its tray is drawn from the lots that it was weighed from, as long
+   as they may be used; what stands weighed for other lessons is not there to be drawn.
 3. A lot may be split and a line may be filled from several lots; whole pieces are never
    split. What is left over is short, and said so: issued + short = needed.
 
@@ -34,7 +36,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from curriculum.wording import listed
+from curriculum.wording import amount, listed
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +48,7 @@ class LotData:
     belongs to, ``discard_at`` when it is thrown away, in the college's own time. ``unread``: nobody
     has read its label; ``only_for``: codes of the lessons that a substitute was accepted for.
     ``last_on``: the last day of use after opening or thawing, where the stores have said how long.
+    ``aside_milligrams``: what stands weighed out of it on trays of other lessons and has not left.
     """
 
     code: str
@@ -63,6 +66,12 @@ class LotData:
     unread: bool = False
     only_for: tuple[str, ...] | None = None
     last_on: date | None = None
+    aside_milligrams: int = 0
+
+    @property
+    def free_milligrams(self) -> int:
+        """What can be drawn from it: on hand less what stands weighed for other lessons."""
+        return max(0, self.on_hand_milligrams - self.aside_milligrams)
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +87,8 @@ class Use:
 class LineNeed:
     """One kit line to fill: any hashable key, its food, how much, by when, for what kit.
 
-    ``unit_milligrams`` is the weight of a whole piece that is not split, or 0 for weights.
+    ``unit_milligrams`` is the weight of a whole piece that is not split, or 0 for weights;
+    ``weighed_from`` are the lots that it stands weighed from, with milligrams.
     """
 
     key: object
@@ -86,6 +96,7 @@ class LineNeed:
     milligrams: int
     unit_milligrams: int = 0
     free_from: bool = False
+    weighed_from: tuple[tuple[str, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,13 +151,18 @@ def allocate(needs: Iterable[LineNeed], lots: Iterable[LotData], use: date | Use
     wanted = tuple(needs)
     stock = tuple(lots)
     asked = use if isinstance(use, Use) else Use(use)
-    left = {lot.code: lot.on_hand_milligrams for lot in stock}
-    draws = tuple(draw for need in wanted for draw in _fill(need, stock, left, asked))
+    left = {lot.code: lot.free_milligrams for lot in stock}
+    weighed = [_as_weighed(need, stock, left, asked) for need in wanted]
+    filled = (_fill(need, stock, left, asked, so_far) for need, so_far in zip(wanted, weighed, strict=True))
+    draws = tuple(draw for found in filled for draw in found)
     return Allocation(draws, _shortages(wanted, draws, stock, asked))
 
 
-def barred(lot: LotData, use: date | Use, free_from: bool = False) -> str:
-    """Why a lot may not be used on that day for such a kit; empty when it may."""
+def barred(lot: LotData, use: date | Use, free_from: bool = False, *, weighed: bool = False) -> str:
+    """Why a lot may not be used on that day for such a kit; empty when it may.
+
+    ``weighed``: the food stands weighed out of it already, so that it may be open by now.
+    """
     asked = use if isinstance(use, Use) else Use(use)
     if lot.held:
         return f"Lot {lot.code} is held."
@@ -171,6 +187,8 @@ def barred(lot: LotData, use: date | Use, free_from: bool = False) -> str:
         return f"Lot {lot.code} comes in only on {_day(lot.received_on)}."
     if lot.reserved_free_from and not free_from:
         return f"Lot {lot.code} is reserved for free-from kits."
+    if free_from and lot.opened and not lot.reserved_free_from and not weighed:
+        return f"Lot {lot.code} is open already: a free-from kit takes an unopened or a reserved pack."
     return ""
 
 
@@ -195,14 +213,12 @@ def _made_barred(lot: LotData, use: Use, free_from: bool) -> str:
     return ""
 
 
-def warning(lot: LotData, use_on: date, free_from: bool = False) -> str:
+def warning(lot: LotData, use_on: date) -> str:
     """What to look at before a lot is used; empty when there is nothing."""
     if lot.date_kind == "best_before" and lot.dated_on is not None and lot.dated_on < use_on:
         return (
             f"Lot {lot.code} is past its best-before date of {_day(lot.dated_on)}: look at it, then decide."
         )
-    if free_from and lot.opened:
-        return f"Lot {lot.code} is open already: a free-from kit takes an unopened pack where there is one."
     return ""
 
 
@@ -212,23 +228,43 @@ def in_order(lots: Iterable[LotData], free_from: bool = False) -> list[LotData]:
 
 
 def _rank(lot: LotData, free_from: bool) -> tuple[int, date, str, date, str]:
-    kept = (0 if lot.reserved_free_from else 2 if lot.opened else 1) if free_from else 0
+    kept = int(free_from and not lot.reserved_free_from)
     last = lot.discard_at.date() if lot.discard_at else lot.dated_on or date.max
     at = f"{lot.discard_at:%H:%M}" if lot.discard_at else ""
     return (kept, last, at, lot.received_on, lot.code)
 
 
-def _fill(need: LineNeed, stock: tuple[LotData, ...], left: dict[str, int], use: Use) -> list[Draw]:
-    missing = need.milligrams
-    draws = []
+def _as_weighed(need: LineNeed, stock: tuple[LotData, ...], left: dict[str, int], use: Use) -> dict[str, int]:
+    """What a weight draws from the lots that it was weighed from, before anything else is drawn."""
+    lots = {lot.code: lot for lot in stock if lot.food == need.food}
+    taken: dict[str, int] = {}
+    for code, milligrams in need.weighed_from:
+        lot = lots.get(code)
+        if lot is None or barred(lot, use, need.free_from, weighed=True):
+            continue
+        missing = need.milligrams - sum(taken.values())
+        take = _whole(min(milligrams, missing, left[code]), need.unit_milligrams)
+        if take:
+            left[code] -= take
+            taken[code] = take
+    return taken
+
+
+def _fill(
+    need: LineNeed, stock: tuple[LotData, ...], left: dict[str, int], use: Use, weighed: dict[str, int]
+) -> list[Draw]:
+    """All draws of a line: what it was weighed from, then the earliest dates for what is missing."""
+    taken = dict(weighed)
+    missing = need.milligrams - sum(taken.values())
     usable = [lot for lot in stock if lot.food == need.food and not barred(lot, use, need.free_from)]
     for lot in in_order(usable, need.free_from):
         take = _whole(min(missing, left[lot.code]), need.unit_milligrams)
         if take:
             left[lot.code] -= take
             missing -= take
-            draws.append(Draw(need.key, lot.code, need.food, take, warning(lot, use.on, need.free_from)))
-    return draws
+            taken[lot.code] = taken.get(lot.code, 0) + take
+    warnings = {lot.code: warning(lot, use.on) for lot in stock if lot.code in taken}
+    return [Draw(need.key, lot, need.food, grams, warnings[lot]) for lot, grams in taken.items()]
 
 
 def _whole(milligrams: int, unit: int) -> int:
@@ -245,16 +281,23 @@ def _shortages(
     for draw in draws:
         issued[draw.food] += draw.milligrams
     return tuple(
-        Shortage(food, total, issued[food], _left_out(food, stock, use))
+        Shortage(food, total, issued[food], _left_out(needs, food, stock, use))
         for food, total in needed.items()
         if issued[food] < total
     )
 
 
-def _left_out(food: str, stock: tuple[LotData, ...], use: Use) -> tuple[str, ...]:
-    """Why lots of this food that hold something were not used."""
+def _left_out(needs: Iterable[LineNeed], food: str, stock: tuple[LotData, ...], use: Use) -> tuple[str, ...]:
+    """Why lots of this food that hold something were not used, or not wholly."""
     there = in_order(lot for lot in stock if lot.food == food and lot.on_hand_milligrams)
-    return tuple(why for lot in there if (why := barred(lot, use)))
+    kinds = {need.free_from for need in needs if need.food == food}
+    barred_lots = (why for lot in there for kind in sorted(kinds) if (why := barred(lot, use, kind)))
+    aside = (_aside(lot) for lot in there if lot.aside_milligrams and not barred(lot, use))
+    return tuple(dict.fromkeys((*barred_lots, *aside)))
+
+
+def _aside(lot: LotData) -> str:
+    return f"{amount(lot.aside_milligrams)} of lot {lot.code} stand weighed on trays of other lessons."
 
 
 def _day(day: date) -> str:

@@ -126,7 +126,7 @@ def lot_row(lot: Lot, today: date, now: datetime) -> LotRow:
     """One lot in words, as it stands on that day at that moment."""
     data = lot_data(lot)
     own = data.made_in or (data.only_for[0] if data.only_for else "")
-    stopped = barred(data, Use(today, own, now), free_from=not data.made_in)
+    stopped = barred(data, Use(today, own, now), free_from=data.reserved_free_from)
     look = (barred(data, today) if data.only_for else "") or warning(data, today)
     unread = data.unread and not lot.held
     state = UNREAD if unread else STOPPED if stopped else LAST if look else IN_STORE

@@ -95,10 +95,41 @@ def test_held_lots_are_never_used_and_reserved_ones_only_for_free_from_kits():
     assert drawn(10, kept, free_from=True).draws[0].lot == "B"
 
 
-def test_a_free_from_kit_takes_an_unopened_pack_and_is_warned_of_an_open_one():
+def test_a_free_from_kit_takes_an_unopened_or_reserved_pack_and_never_an_open_one():
     lots = [lot("A", opened=True, date_kind="use_by", dated_on=DAY), lot("B")]
     assert drawn(10, lots, free_from=True).draws[0].lot == "B"
-    assert "open already" in drawn(10, lots[:1], free_from=True).warnings[0]
+    refused = drawn(10, lots[:1], free_from=True)
+    assert refused.draws == () and "Lot A is open already" in refused.shortages[0].left_out[0]
+    kept = [lot("A", opened=True, reserved_free_from=True)]
+    assert drawn(10, kept, free_from=True).draws[0].lot == "A"
+    assert drawn(10, lots[:1]).draws[0].lot == "A"
+
+
+def test_what_stands_weighed_is_drawn_from_its_own_lots_before_the_earliest_date():
+    lots = [lot("A", date_kind="use_by", dated_on=DAY), lot("B")]
+    answer = drawn(10, lots, weighed_from=(("B", 6_000),))
+    assert [(draw.lot, draw.milligrams) for draw in answer.draws] == [("B", 6_000), ("A", 4_000)]
+    held = drawn(10, [lots[0], replace(lots[1], held=True)], weighed_from=(("B", 6_000),))
+    assert [draw.lot for draw in held.draws] == ["A"]
+
+
+def test_a_weight_of_a_free_from_kit_keeps_its_lot_although_the_pack_is_open_by_now():
+    opened = [lot("A", opened=True)]
+    assert drawn(10, opened, free_from=True, weighed_from=(("A", 10_000),)).draws[0].lot == "A"
+    more = drawn(10, opened, free_from=True, weighed_from=(("A", 4_000),))
+    assert sum(draw.milligrams for draw in more.draws) == 4_000
+
+
+def test_a_weight_goes_before_a_line_that_stands_earlier_and_is_not_weighed():
+    needs = [LineNeed(1, "butter", 800_000), LineNeed(2, "butter", 500_000, weighed_from=(("A", 500_000),))]
+    answer = allocate(needs, [lot("A")], DAY)
+    assert {draw.key: draw.milligrams for draw in answer.draws} == {1: 500_000, 2: 500_000}
+
+
+def test_what_stands_weighed_for_other_lessons_is_not_there_and_the_shortage_says_so():
+    answer = drawn(900, [lot("A", aside_milligrams=300_000)])
+    assert sum(draw.milligrams for draw in answer.draws) == 700_000
+    assert answer.shortages[0].left_out == ("300 g of lot A stand weighed on trays of other lessons.",)
 
 
 def test_two_lots_used_are_two_draws_of_one_line():
@@ -129,15 +160,24 @@ def broken_laws(needs, lots, answer: Allocation) -> list[str]:
     for draw in answer.draws:
         by_lot[draw.lot] += draw.milligrams
         by_food[draw.food] += draw.milligrams
-    if any(by_lot[each.code] > each.on_hand_milligrams for each in lots):
+    if any(by_lot[each.code] > each.free_milligrams for each in lots):
         broken.append("more than a lot holds")
     short = {each.food: each.short_milligrams for each in answer.shortages}
     for food in {need.food for need in needs}:
         needed = sum(need.milligrams for need in needs if need.food == food)
         if by_food[food] + short.get(food, 0) != needed:
             broken.append("issued and short are not what was needed")
-    if any(barred(each, DAY, True) and by_lot[each.code] for each in lots):
+    kinds = {need.key: need.free_from for need in needs}
+    data = {each.code: each for each in lots}
+    if any(barred(data[draw.lot], DAY, kinds[draw.key], weighed=True) for draw in answer.draws):
         broken.append("a barred lot was used")
+    unweighed = {need.key for need in needs if not need.weighed_from}
+    if any(
+        kinds[draw.key] and data[draw.lot].opened and not data[draw.lot].reserved_free_from
+        for draw in answer.draws
+        if draw.key in unweighed
+    ):
+        broken.append("an open pack went into a free-from kit")
     return broken
 
 
@@ -152,17 +192,23 @@ LOTS = st.builds(
     held=st.booleans(),
     reserved_free_from=st.booleans(),
     opened=st.booleans(),
+    aside_milligrams=st.integers(0, 1000),
 )
+WEIGHED = st.lists(st.tuples(st.sampled_from("ABCDEF"), st.integers(1, 1500)), max_size=2)
 NEEDS = st.builds(
     LineNeed,
     key=st.integers(),
     food=st.sampled_from(("butter", "flour", "salt")),
     milligrams=st.integers(1, 2000),
     free_from=st.booleans(),
+    weighed_from=WEIGHED.map(lambda rows: tuple(dict(rows).items())),
 )
 
 
-@given(st.lists(NEEDS, max_size=8), st.lists(LOTS, max_size=6, unique_by=lambda lot: lot.code))
+@given(
+    st.lists(NEEDS, max_size=8, unique_by=lambda need: need.key),
+    st.lists(LOTS, max_size=6, unique_by=lambda lot: lot.code),
+)
 def test_the_laws_of_an_allocation_hold(needs, lots):
     assert broken_laws(needs, lots, allocate(needs, lots, DAY)) == []
 
@@ -173,3 +219,7 @@ def test_planted_violations_are_caught_by_the_laws():
     assert "issued and short are not what was needed" in broken_laws(needs, lots, Allocation((), ()))
     held = [replace(lots[0], held=True)]
     assert "a barred lot was used" in broken_laws(needs, held, Allocation((Draw(1, "A", "butter", 100),), ()))
+    opened = [replace(lots[0], opened=True)]
+    free = [replace(needs[0], free_from=True)]
+    taken = Allocation((Draw(1, "A", "butter", 100),), ())
+    assert "an open pack went into a free-from kit" in broken_laws(free, opened, taken)
