@@ -123,24 +123,41 @@ def _line(line: PlanLine, old: tuple[Bar, ...], new: list[Bar]) -> PlanLine:
     """The line at its new minutes; clock times and ovens in its points follow."""
     pairs = [(before, after) for before, after in zip(old, new, strict=True) if before.step == line.step]
     hands = [after for _, after in pairs if after.kind == "hands"]
-    points = line.points
-    for before, after in pairs:
-        words = {clock_minutes(before.end): clock_minutes(after.end), before.where: after.where}
-        words |= {clock_minutes(before.start): clock_minutes(after.start)}
-        points = tuple(_exchanged(point, words) for point in points)
     return replace(
         line,
         start=(hands or [after for _, after in pairs])[0].start,
         end=max(after.end for _, after in pairs),
-        points=points,
+        points=tuple(_moved_points(line.points, pairs)),
     )
 
 
-def _exchanged(point: str, words: dict[str, str]) -> str:
-    for before, after in words.items():
-        if before and before in point:
-            return point.replace(before, after)
-    return point
+def _moved_points(points: tuple[str, ...], pairs: list[tuple[Bar, Bar]]) -> Iterator[str]:
+    """Each point about a stay with its new clock time, place and minutes; any other as it is."""
+    stays = [(before, after) for before, after in pairs if before.kind != "hands"]
+    for point in points:
+        pair = next((each for each in stays if point.startswith(_heads(each[0]))), None)
+        if pair is None:
+            yield point
+            continue
+        stays.remove(pair)
+        yield _moved_point(point, *pair)
+
+
+def _heads(bar: Bar) -> tuple[str, str]:
+    """What the point of a stay begins with: "From 09:50 ", "Until 10:15 "."""
+    return f"From {clock_minutes(bar.start)} ", f"Until {clock_minutes(bar.end)} "
+
+
+def _moved_point(point: str, before: Bar, after: Bar) -> str:
+    old, new = next(
+        pair for pair in zip(_heads(before), _heads(after), strict=True) if point.startswith(pair[0])
+    )
+    rest = point.removeprefix(old)
+    if before.kind == "oven":
+        rest = rest.replace(f"in {before.where}:", f"in {after.where}:", 1)
+    elif rest.endswith(f": {before.minutes} min."):
+        rest = rest.removesuffix(f"{before.minutes} min.") + f"{after.minutes} min."
+    return new + rest
 
 
 def _ovens(plan: LessonPlan, state: Live, whole: Answer, names: dict[str, str]) -> Iterator[OvenPlan]:

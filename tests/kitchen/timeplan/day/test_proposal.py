@@ -4,6 +4,7 @@ import json
 
 import pytest
 
+from curriculum.wording import clock_minutes
 from kitchen.timeplan.answer import Answer
 from kitchen.timeplan.day.live import Deed, live
 from kitchen.timeplan.day.proposal import Proposal, kept_proposal, plan_on_the_day, read_proposal
@@ -11,6 +12,7 @@ from kitchen.timeplan.day.situation import situation
 from kitchen.timeplan.day.solver import replan
 from kitchen.timeplan.kept import kept_plan, read_plan
 from kitchen.timeplan.lead import plan_lesson
+from kitchen.timeplan.lesson_problem import part_name
 from kitchen.timeplan.plan_answer import answer_of
 from tests.builders.day import as_planned
 from tests.builders.timeplan_lessons import college_lesson
@@ -55,3 +57,24 @@ def test_the_plan_of_the_day_gives_back_the_answer_and_is_kept_like_any_other(pl
     assert answer_of(plan) == found.answer
     assert read_plan(json.loads(json.dumps(kept_plan(plan)))) == plan
     assert plan.status == "on the day"
+
+
+def test_an_oven_that_failed_stands_on_no_line_and_each_bake_says_its_new_time_and_oven(planned):
+    gone = planned.plan.ovens[0]
+    _, _, plan = changed(planned, 65, "failed", oven=gone.code)
+    for bench in plan.benches:
+        for bar in (bar for bar in bench.bars if bar.kind == "oven"):
+            (line,) = (line for line in bench.lines if line.step == bar.step)
+            said = f"Until {clock_minutes(bar.end)} in {bar.where}: "
+            assert bar.where != gone.name
+            assert any(point.startswith(said) for point in line.points), (said, line.points)
+
+
+def test_a_wait_made_longer_says_its_minutes(planned):
+    waits = {bar for bench in planned.plan.benches for bar in bench.bars if bar.kind == "wait"}
+    bar = min(waits, key=lambda bar: bar.start)
+    task = part_name("1", bar.step, 0)
+    now = planned.solved.answer.starts[task] + 1
+    _, _, plan = changed(planned, now, "later", task=task, minutes=5)
+    line = next(line for line in plan.benches[0].lines if line.step == bar.step)
+    assert any(point.endswith(f": {bar.minutes + 5} min.") for point in line.points), line.points
