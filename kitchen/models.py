@@ -5,6 +5,7 @@ from kitchen.lessons.papers.models import Print
 from kitchen.rooms.models import Appliance, Bench, Closure, Equipment, Room
 from kitchen.safety.models import Correction, Incident, Reading
 from kitchen.stores.deliveries.models import AcceptedFor, Delivery, DeliveryLine, DeliveryRule
+from kitchen.stores.learning.models import KeptFigure
 from kitchen.stores.models import (
     Kit,
     KitLine,
@@ -51,6 +52,7 @@ __all__ = [
     "EquipmentMove",
     "Incident",
     "Keeping",
+    "KeptFigure",
     "Kit",
     "KitLine",
     "KitSet",
