@@ -176,16 +176,16 @@ def _from_rows(version: Version, foods: Mapping[str, FoodData]) -> RecipeData:
         components=tuple(_component(row) for row in version.components.all()),
         steps=tuple(_step(row) for row in version.steps.all()),
         foods=tuple(foods[code] for code in dict.fromkeys([*codes, *wholes])),
-        tins=_whole(TinData, "tins", version),
-        finished=_whole(FinishedData, "finished", version),
-        equipment=_whole(EquipmentData, "equipment", version),
+        tins=whole_of(TinData, "tins", version),
+        finished=whole_of(FinishedData, "finished", version),
+        equipment=whole_of(EquipmentData, "equipment", version),
         variant_of=recipe.variant_of.code if recipe.variant_of_id else None,
         free_from=tuple(row.kind for row in recipe.free_from.all()),
     )
 
 
-def _whole(kind: type, name: str, version: Version) -> tuple:
-    """Tins, finished weights, equipment: kept as JSON lists of their dataclass's fields."""
+def whole_of(kind: type, name: str, version: Version) -> tuple:
+    """Tins, finished weights, equipment: kept as JSON lists of their dataclass’s fields. No query."""
     return tuple(
         kind(**{key: tuple(value) if isinstance(value, list) else value for key, value in each.items()})
         for each in getattr(version, name)
