@@ -4,8 +4,10 @@ from kitchen.lessons.models import Attendance, Dish, Lesson, Place, PlaceLearner
 from kitchen.lessons.papers.models import Print
 from kitchen.rooms.models import Appliance, Bench, Closure, Equipment, Room
 from kitchen.safety.models import Correction, Incident, Reading
+from kitchen.stores.became.models import Became, KitGiven, KitGivenTo
 from kitchen.stores.deliveries.models import AcceptedFor, Delivery, DeliveryLine, DeliveryRule
 from kitchen.stores.learning.models import KeptFigure
+from kitchen.stores.lots.models import LabelReading, Opening
 from kitchen.stores.models import (
     Kit,
     KitLine,
@@ -17,6 +19,7 @@ from kitchen.stores.models import (
     RequisitionLine,
     Weighing,
 )
+from kitchen.stores.moves.listed.models import Reason
 from kitchen.stores.orders.models import Keeping, Order, OrderLine, WeekPlan
 from kitchen.stores.tools.models import EquipmentLine, EquipmentMove
 from kitchen.stores.weighout.models import (
@@ -36,6 +39,7 @@ __all__ = [
     "AllTheSame",
     "Appliance",
     "Attendance",
+    "Became",
     "Bench",
     "BulkReading",
     "Cleaned",
@@ -54,14 +58,18 @@ __all__ = [
     "Keeping",
     "KeptFigure",
     "Kit",
+    "KitGiven",
+    "KitGivenTo",
     "KitLine",
     "KitSet",
+    "LabelReading",
     "LearnedMinutes",
     "Lesson",
     "Lid",
     "Lot",
     "MadePart",
     "Movement",
+    "Opening",
     "Order",
     "OrderLine",
     "OwnOrder",
@@ -71,6 +79,7 @@ __all__ = [
     "PlaceLearner",
     "Print",
     "Reading",
+    "Reason",
     "Requisition",
     "RequisitionLine",
     "Room",

@@ -249,6 +249,8 @@ class Movement(LedgerRow):
         "self", null=True, blank=True, on_delete=models.PROTECT, related_name="corrected_by"
     )
     reason = models.CharField(max_length=200, blank=True)
+    #: The reason's code in the list of its kind; None where none was chosen from a list.
+    reason_code = models.CharField(max_length=30, null=True, blank=True)
     key = models.UUIDField(unique=True)
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
     at = models.DateTimeField(auto_now_add=True)
