@@ -354,18 +354,19 @@ def _oven_plans(lesson: LessonData, problem: Problem, solved: Solved) -> Iterato
         phases = phases_in[oven.name]
         if not phases:
             continue
-        heats = [heat for phase in phases for heat in _heats(lesson, problem, phase)]
+        heats = [heat for phase in phases for heat in heats_of(lesson.cooking_from, problem, phase)]
         first = problem.task[phases[0].bakes[0]].bake
         minutes = oven.heat_up_minutes(first) if first else 0
         yield OvenPlan(oven.name, names[oven.name], heats[0].start - minutes, tuple(heats))
 
 
-def _heats(lesson: LessonData, problem: Problem, phase: Phase) -> Iterator[Heat]:
+def heats_of(cooking_from: int, problem: Problem, phase: Phase) -> Iterator[Heat]:
+    """What an oven is set to through a phase, in minutes of the day: each heat of a bake that is alone."""
     tasks = [problem.task[name] for name in phase.bakes]
     benches = tuple(dict.fromkeys(task.bench or "" for task in tasks))
-    start, bake = lesson.cooking_from + phase.start, tasks[0].bake
+    start, bake = cooking_from + phase.start, tasks[0].bake
     if bake is None or not bake.alone:
-        yield Heat(start, lesson.cooking_from + phase.end, bake.begins_at if bake else None, benches)
+        yield Heat(start, cooking_from + phase.end, bake.begins_at if bake else None, benches)
         return
     for stay in bake.stays:
         yield Heat(start, start + stay.minutes, stay.decicelsius, benches)

@@ -18,7 +18,7 @@ from kitchen.timeplan.day.live import Deed, Live, live
 from kitchen.timeplan.day.solver import Replan
 from kitchen.timeplan.lesson_problem import part_name, show_name, taste_name
 from kitchen.timeplan.model import phases_of
-from kitchen.timeplan.plan import ON_THE_DAY, Bar, BenchPlan, Heat, LessonPlan, OvenPlan, PlanLine
+from kitchen.timeplan.plan import ON_THE_DAY, Bar, BenchPlan, LessonPlan, OvenPlan, PlanLine, heats_of
 from kitchen.timeplan.problem import Problem
 
 SHAPE = 1
@@ -161,20 +161,18 @@ def _moved_point(point: str, before: Bar, after: Bar) -> str:
 
 
 def _ovens(plan: LessonPlan, state: Live, whole: Answer, names: dict[str, str]) -> Iterator[OvenPlan]:
+    """Ovens and their heats; one that has been lit was lit when the plan said so."""
     lit = {oven.code: oven.light_at for oven in plan.ovens}
     tasks = tuple(task for task in state.problem.tasks if task.bench not in state.gone)
     left = {task.name for task in tasks}
     windows = tuple(w for w in state.problem.windows if {w.before, w.after} <= left)
     here = replace(state.problem.free(), tasks=tasks, windows=windows)
+    ovens = {oven.name: oven for oven in here.ovens}
     for code, phases in phases_of(here, whole).items():
-        heats = tuple(
-            Heat(
-                plan.cooking_from + phase.start,
-                plan.cooking_from + phase.end,
-                here.task[phase.bakes[0]].bake.begins_at,
-                tuple(dict.fromkeys(here.task[name].bench or "" for name in phase.bakes)),
-            )
-            for phase in phases
-        )
-        if heats:
-            yield OvenPlan(code, names.get(code, code), lit.get(code, heats[0].start), heats)
+        heats = tuple(heat for each in phases for heat in heats_of(plan.cooking_from, here, each))
+        if not heats:
+            continue
+        light_at = lit.get(code)
+        if light_at is None or light_at > plan.cooking_from + state.now:
+            light_at = heats[0].start - ovens[code].heat_up_minutes(here.task[phases[0].bakes[0]].bake)
+        yield OvenPlan(code, names.get(code, code), light_at, heats)

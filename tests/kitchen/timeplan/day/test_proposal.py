@@ -46,7 +46,7 @@ def test_a_plan_in_which_nothing_moves_is_the_plan_that_stood(planned):
     assert found.how == "nothing moves"
     assert plan.benches == planned.plan.benches
     assert plan.shows == planned.plan.shows
-    assert [oven.code for oven in plan.ovens] == [oven.code for oven in planned.plan.ovens]
+    assert plan.ovens == planned.plan.ovens
 
 
 def test_the_plan_of_the_day_gives_back_the_answer_and_is_kept_like_any_other(planned):
@@ -68,6 +68,16 @@ def test_an_oven_that_failed_stands_on_no_line_and_each_bake_says_its_new_time_a
             said = f"Until {clock_minutes(bar.end)} in {bar.where}: "
             assert bar.where != gone.name
             assert any(point.startswith(said) for point in line.points), (said, line.points)
+
+
+def test_every_heat_of_a_bake_stands_in_the_plan_of_the_day_and_a_cold_oven_is_lit_in_time(planned):
+    gone = planned.plan.ovens[0]
+    _, found, plan = changed(planned, 30, "failed", oven=gone.code)
+    used = {oven.name: oven for oven in planned.problem.ovens}
+    for oven in plan.ovens:
+        bake = next(t.bake for t in planned.problem.tasks if found.answer.ovens.get(t.name) == oven.code)
+        assert [heat.decicelsius for heat in oven.heats] == [stay.decicelsius for stay in bake.stays]
+        assert oven.heats[0].start - oven.light_at >= used[oven.code].heat_up_minutes(bake) > 0
 
 
 def test_a_wait_made_longer_says_its_minutes(planned):
