@@ -168,6 +168,11 @@ class Dish(models.Model):
         """Portions of a bench that are plates for tasting, photograph and second marker."""
         return self.tasting_plates + self.photograph_plates + self.second_marker_plates
 
+    @property
+    def portions_for_learners(self) -> int:
+        """Portions of a bench that its learners make for themselves."""
+        return self.portions_a_bench - self.plates
+
 
 class Place(models.Model):
     """One bench of one shift, with the version (the variant) that is cooked there."""

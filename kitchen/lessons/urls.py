@@ -3,6 +3,7 @@
 from django.urls import path
 
 from kitchen.lessons import views
+from kitchen.lessons.plates import views as plates
 
 app_name = "lessons"
 urlpatterns = [
@@ -11,6 +12,7 @@ urlpatterns = [
     path("lessons/<str:lesson>/change/", views.change, name="change"),
     path("lessons/<str:lesson>/cancel/", views.cancel, name="cancel"),
     path("lessons/<str:lesson>/places/", views.places, name="places"),
+    path("lessons/<str:lesson>/plates/", plates.plates, name="plates"),
     path("lessons/<str:lesson>/diets/", views.diets, name="diets"),
     path("lessons/<str:lesson>/dishes/", views.another_dish, name="another_dish"),
     path("lessons/<str:lesson>/attendance/", views.attendance, name="attendance"),

@@ -6,6 +6,7 @@ For the kits page, the issue page and the requisition. Both sides are ``proposal
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from datetime import date
 from typing import Any
 
 from curriculum import wording
@@ -15,6 +16,9 @@ from kitchen.stores.trays import Tray
 
 #: Inputs that are compared by a figure, with the words before the figures.
 FIGURES = {"portions": "Portions a bench", "spare_batches": "Batches to spare"}
+
+#: What plates of a bench are for, in the order in which they are kept.
+PLATES = ("tasting", "the photograph", "the second marker")
 
 
 def changes(then: Mapping[str, Any], now: Mapping[str, Any], names: Mapping[str, str]) -> tuple[str, ...]:
@@ -47,21 +51,49 @@ def _changes(then: Mapping[str, Any], now: Mapping[str, Any], names: Mapping[str
     if then["version"] != now["version"]:
         yield "Another recipe, or another version of it, is cooked now."
     if then["use_on"] != now["use_on"]:
-        yield "The lesson is on another day now."
+        yield f"The lesson was on {_day(then)}; it is on {_day(now)} now."
     for name, words in FIGURES.items():
         if then[name] != now[name]:
             yield f"{words}: {then[name]} before, {now[name]} now."
     if then["benches"] != now["benches"]:
-        yield _benches(len(then["benches"]), len(now["benches"]))
+        yield from _benches(then["benches"], now["benches"])
+    yield from _plates(then, now)
     if then["ahead_steps"] != now["ahead_steps"]:
         yield f"Done ahead: {_steps(then['ahead_steps'])} before, {_steps(now['ahead_steps'])} now."
     yield from _shown(then, now, names)
 
 
-def _benches(then: int, now: int) -> str:
-    if then == now:
-        return "Benches have other places or other recipes now."
-    return wording.sentence(f"{wording.counted_words(then, 'bench', 'benches')} before, {now} now")
+def _day(inputs: Mapping[str, Any]) -> str:
+    return wording.long_date(date.fromisoformat(inputs["use_on"]))
+
+
+def _benches(then: list, now: list) -> Iterator[str]:
+    """Which benches came, which are gone, which work another recipe; [place, plate, version] each."""
+    old, new = ({plate: version for _, plate, version in rows} for rows in (then, now))
+    came = [plate for plate in new if plate not in old]
+    gone = [plate for plate in old if plate not in new]
+    other = [plate for plate in new if plate in old and new[plate] != old[plate]]
+    for plates, one, many in (
+        (came, "is worked now as well", "are worked now as well"),
+        (gone, "is not worked any more", "are not worked any more"),
+        (other, "works another recipe now", "work another recipe now"),
+    ):
+        if plates:
+            name = "Bench" if len(plates) == 1 else "Benches"
+            yield f"{name} {wording.listed(plates)} {one if len(plates) == 1 else many}."
+    if not (came or gone or other):
+        yield "Benches were given out again."
+
+
+def _plates(then: Mapping[str, Any], now: Mapping[str, Any]) -> Iterator[str]:
+    before, after = (each.get("plates", [0, 0, 0]) for each in (then, now))
+    for words, old, new in zip(PLATES, before, after, strict=True):
+        if old != new:
+            yield f"Plates for {words}: {_many(old)} a bench before, {_many(new)} now."
+
+
+def _many(count: int) -> str:
+    return wording.number(count) if count else "none"
 
 
 def _steps(positions: list[int]) -> str:

@@ -35,11 +35,3 @@ class IssueForm(KeyedForm):
         super().__init__(*args, **more)
         if not short:
             del self.fields["short_accepted"]
-
-
-class QueryForm(EnamelForm):
-    """Send a requisition back with a question."""
-
-    not_done = "Not sent back yet."
-    submit_words = "Send it back with this question"
-    query = forms.CharField(max_length=240, label="What is unclear", help_text="The lecturer reads this.")

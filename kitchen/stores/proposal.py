@@ -9,7 +9,7 @@ that a later change of places, portions or labels can be seen.
 import hashlib
 import json
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from datetime import date
 
 from curriculum.recipes.data import RecipeData
@@ -49,6 +49,8 @@ class Question:
     with its foods as their labels stand today. ``shown`` is what the accepted
     demonstration takes; until one is accepted ``demonstration_batches`` whole batches stand in.
     ``equipment`` counts what the room has, ``elsewhere`` what other rooms have, both by item.
+    ``plates`` are those of the ``portions`` that a bench makes for tasting, for the photograph and
+    for the second marker.
     """
 
     lesson: str
@@ -59,6 +61,7 @@ class Question:
     benches: tuple[BenchAsked, ...]
     demonstration_batches: int = 0
     spare_batches: int = 0
+    plates: tuple[int, int, int] = (0, 0, 0)
     shown: ForStores | None = None
     ahead_steps: tuple[int, ...] = ()
     lots: tuple[LotData, ...] = ()
@@ -152,29 +155,6 @@ def _plated(shown: ForStores) -> list[tuple[str, AheadBatch]]:
     return [(f"T{number}" if many else "T", tray) for number, tray in enumerate(shown.trays, start=1)]
 
 
-def for_trays(question: Question) -> dict[str, tuple[int, int]]:
-    """What stage trays add to the needs of the lesson: (milligrams, whole pieces) in an order, by food.
-
-    Whole pieces are pooled over the class, so that trays may add none.
-    """
-    if question.shown is None:
-        return {}
-    without = replace(question, shown=replace(question.shown, trays=()))
-    base = {need.food: need for need in _needs(without)}
-    added = {}
-    for need in _needs(question):
-        before = base.get(need.food)
-        milligrams = need.ordered_milligrams - (before.ordered_milligrams if before else 0)
-        pieces = (need.pooled_pieces or 0) - ((before.pooled_pieces if before else 0) or 0)
-        if milligrams > 0:
-            added[need.food] = (milligrams, pieces)
-    return added
-
-
-def _needs(question: Question) -> tuple[Need, ...]:
-    return class_need(plan_kits(batches_of(question), question.ahead_steps))
-
-
 def line_needs(kits: Iterable[KitPlan]) -> tuple[LineNeed, ...]:
     """What each line takes out of the lots, free-from kits first; key is (kit label, position)."""
     return tuple(
@@ -195,6 +175,7 @@ def inputs_of(question: Question) -> dict:
     """What an accepted kit set was computed from, as plain JSON of shape 1; stock is left out."""
     foods = {food.code: food for recipe in question.recipes.values() for food in recipe.foods}
     shown = {} if question.shown is None else {"shown": _kept_shown(question, question.shown)}
+    plates = {"plates": list(question.plates)} if any(question.plates) else {}
     return {
         "shape": INPUTS_SHAPE,
         "lesson": question.lesson,
@@ -209,6 +190,7 @@ def inputs_of(question: Question) -> dict:
             code: [str(food.label_read_on), list(food.contains), list(food.may_contain)]
             for code, food in sorted(foods.items())
         },
+        **plates,
         **shown,
     }
 
@@ -236,11 +218,12 @@ def _kept_shown(question: Question, shown: ForStores) -> dict:
 
 
 def hash_of(inputs: dict) -> str:
-    """SHA-256 (64 hexadecimal digits) of the inputs as canonical JSON, labels left out.
+    """SHA-256 (64 hexadecimal digits) of the inputs as canonical JSON, labels and plates left out.
 
-    A label that is read later is printed on waiting trays at once, so it makes no kit stale.
+    A label that is read later is printed on waiting trays at once, and which portions are plates
+    changes no tray, so that neither makes a kit stale.
     """
-    asked = {name: value for name, value in inputs.items() if name != "labels"}
+    asked = {name: value for name, value in inputs.items() if name not in ("labels", "plates")}
     text = json.dumps(asked, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
     return hashlib.sha256(text.encode("utf-8")).hexdigest()
 

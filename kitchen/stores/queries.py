@@ -66,6 +66,7 @@ def kit_question(lesson: Lesson) -> Question | None:
         benches=tuple(_bench(place) for place in places),
         demonstration_batches=lesson.demonstration_batches,
         spare_batches=lesson.spare_batches,
+        plates=(dish.tasting_plates, dish.photograph_plates, dish.second_marker_plates),
         shown=demonstration_for_stores(lesson, recipes[dish.version_id]),
         ahead_steps=tuple(dish.ahead_steps),
         lots=lots_data(_foods_of(recipes.values())),

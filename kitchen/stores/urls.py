@@ -1,9 +1,10 @@
 """Addresses of kits, weigh-out, requisition, stock and labels."""
 
-from django.urls import path
+from django.urls import include, path
 
 from kitchen.stores import views
 from kitchen.stores.deliveries import views as deliveries
+from kitchen.stores.learning import views as learning
 from kitchen.stores.lots import views as lots
 from kitchen.stores.made import views as made
 from kitchen.stores.moves import views as moves
@@ -15,6 +16,7 @@ from kitchen.stores.requisitions import views as requisitions
 
 app_name = "stores"
 urlpatterns = [
+    path("", include("kitchen.stores.tools.urls")),
     path("lessons/<str:lesson>/kits/", views.kits, name="kits"),
     path("lessons/<str:lesson>/kits/make/", views.make_kits, name="make_kits"),
     path("lessons/<str:lesson>/kits/labels.pdf", views.labels_pdf, name="labels_pdf"),
@@ -29,6 +31,9 @@ urlpatterns = [
     path("lessons/<str:lesson>/requisition/", requisitions.requisition, name="requisition"),
     path("lessons/<str:lesson>/requisition/approve/", requisitions.approve, name="approve_requisition"),
     path("lessons/<str:lesson>/requisition/query/", requisitions.query, name="query_requisition"),
+    path("lessons/<str:lesson>/requisition/reply/", requisitions.reply, name="reply_to_query"),
+    path("lessons/<str:lesson>/requisition/withdraw/", requisitions.withdraw, name="withdraw_requisition"),
+    path("stores/requisitions/", requisitions.waiting, name="requisitions"),
     path("lessons/<str:lesson>/made/", made.made, name="made"),
     path("lessons/<str:lesson>/made/of/<slug:food>/", made.make_lot, name="make_lot"),
     path("lessons/<str:lesson>/made/<str:code>/kits/", made.give_from_made, name="give_from_made"),
@@ -51,6 +56,10 @@ urlpatterns = [
     path("stores/orders/<str:code>/order.csv", orders.order_table, name="order_csv"),
     path("stores/par/", orders.par, name="par"),
     path("stores/par/<slug:food>/", orders.keeping, name="keeping"),
+    path("stores/learning/", learning.learning, name="learning"),
+    path("stores/learning/allowance/", learning.allowance, name="allowance"),
+    path("stores/learning/<int:number>/take-back/", learning.take_back, name="take_back_figure"),
+    path("stores/learning/<str:kind>/<str:of>/<slug:food>/", learning.learned, name="learned"),
     path("stores/count/", moves.count, name="count"),
     path("stores/expiring/", expiring_views.expiring, name="expiring"),
     path("stores/found/", moves.found, name="found"),

@@ -21,6 +21,10 @@ def other_dish(cast):
     return {"recipe": "shortbread", "key": str(uuid.uuid4())}
 
 
+def plates(cast):
+    return {"tasting": "1", "second_marker": "1", "key": str(uuid.uuid4())}
+
+
 STAFF = "lecturer other_lecturer cover stores technician second_marker verifier manager"
 BOOKERS = "lecturer other_lecturer cover manager"
 SUPPLY = "lecturer cover stores technician"
@@ -57,6 +61,8 @@ ROWS = (
     ),
     Row("lessons:places", "GET", answers(200, SUPPLY, 404, ELSE, rest=403), lesson),
     Row("lessons:places", "POST", answers(302, "lecturer cover", 404, ELSE, rest=403), lesson, benches),
+    Row("lessons:plates", "GET", answers(200, "lecturer cover", 404, ELSE, rest=403), lesson),
+    Row("lessons:plates", "POST", answers(302, "lecturer cover", 404, ELSE, rest=403), lesson, plates),
     Row("lessons:diets", "GET", answers(200, SUPPLY, 404, ELSE, rest=403), lesson),
     Row(
         "lessons:another_dish",

@@ -11,13 +11,14 @@ from kitchen.stores.lots.actions import hold_lot, receive_lots
 from kitchen.stores.made.actions import make_lot
 from kitchen.stores.made.bowls import MadeEntry
 from kitchen.stores.models import Kit, KitLine, Movement
-from kitchen.stores.requisitions.actions import submit_requisition
+from kitchen.stores.requisitions.actions import query_requisition, submit_requisition
 from tests.access_matrix import Row, answers
 from tests.builders.cast import TERM, TODAY
 
 READERS = answers(200, "lecturer cover stores technician", 404, "other_lecturer", rest=403)
 HANDS = answers(200, "stores technician", rest=403)
 HANDS_POST = answers(302, "stores technician", rest=403)
+OWN_POST = answers(302, "lecturer cover", 404, "other_lecturer", rest=403)
 ONE_DAY = timedelta(days=1)
 
 
@@ -61,6 +62,13 @@ def keyed(cast):
 def asked(cast):
     """A requisition that waits for the stores."""
     submit_requisition(lesson=cast.lesson, by=cast.lecturer)
+    return lesson(cast)
+
+
+def queried(cast):
+    """The stores have asked something about it."""
+    row = submit_requisition(lesson=cast.lesson, by=cast.lecturer)
+    query_requisition(requisition=row, words="Which butter?", by=cast.stores)
     return lesson(cast)
 
 
@@ -156,6 +164,9 @@ ROWS = (
     ),
     Row("stores:approve_requisition", "POST", HANDS_POST, asked),
     Row("stores:query_requisition", "POST", HANDS_POST, asked, {"query": "Which butter?"}),
+    Row("stores:reply_to_query", "POST", OWN_POST, queried, {"reply": "The salted one."}),
+    Row("stores:withdraw_requisition", "POST", OWN_POST, asked, {"why": "Another dish."}),
+    Row("stores:requisitions", "GET", HANDS, lambda cast: asked(cast) and {}),
     Row("stores:made", "GET", HANDS, lesson),
     Row("stores:make_lot", "GET", HANDS, eggs),
     Row("stores:make_lot", "POST", HANDS_POST, eggs, a_bowl_form),

@@ -1,17 +1,19 @@
 """What has changed since kits were made, in sentences a technician can act on."""
 
 from dataclasses import replace
+from datetime import timedelta
 
 import pytest
 
 from kitchen.stores.changes import changes, component_names, plated
-from kitchen.stores.proposal import inputs_of
+from kitchen.stores.proposal import BenchAsked, inputs_of
 from kitchen.stores.trays import Tray
 from kitchen.timeplan.demonstration_kept import for_stores
 from tests.kitchen.stores.test_proposal import QUESTION
 from tests.kitchen.timeplan.test_demonstration import the_quiche
 
 SHOWN = replace(QUESTION, shown=for_stores(the_quiche()))
+MORE = (BenchAsked(13, "3", 3, 1), BenchAsked(14, "4", 4, 1))
 NAMES = component_names(QUESTION)
 
 
@@ -28,8 +30,15 @@ def test_the_same_lesson_has_not_changed():
     [
         ({"portions": 10}, "Portions a bench: 8 before, 10 now."),
         ({"spare_batches": 0}, "Batches to spare: 2 before, 0 now."),
-        ({"benches": QUESTION.benches[:1]}, "Two benches before, 1 now."),
-        ({"benches": QUESTION.benches[::-1]}, "Benches have other places or other recipes now."),
+        ({"benches": QUESTION.benches[:1]}, "Bench 2 is not worked any more."),
+        ({"benches": (*QUESTION.benches, *MORE)}, "Benches 3 and 4 are worked now as well."),
+        ({"benches": (replace(QUESTION.benches[0], version=2),)}, "Bench 1 works another recipe now."),
+        ({"benches": QUESTION.benches[::-1]}, "Benches were given out again."),
+        ({"plates": (0, 0, 1)}, "Plates for the second marker: none a bench before, one now."),
+        (
+            {"use_on": QUESTION.use_on + timedelta(2)},
+            "The lesson was on Tuesday 16 February 2027; it is on Thursday 18 February 2027 now.",
+        ),
         ({"ahead_steps": (1,)}, "Done ahead: steps 1 and 2 before, step 1 now."),
         ({"ahead_steps": ()}, "Done ahead: steps 1 and 2 before, nothing now."),
     ],

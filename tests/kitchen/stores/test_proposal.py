@@ -6,7 +6,6 @@ from kitchen.stores.proposal import (
     BenchAsked,
     Question,
     batches_of,
-    for_trays,
     hash_of,
     inputs_of,
     prepare,
@@ -64,7 +63,7 @@ def test_another_place_or_portion_is_another_question_and_stock_or_a_label_is_no
     relabelled = replace(
         RECIPES[1], foods=tuple(replace(food, label_read_on=QUICHE_DAY) for food in RECIPES[1].foods)
     )
-    for change in ({"lots": ()}, {"recipes": {**RECIPES, 1: relabelled}}):
+    for change in ({"lots": ()}, {"recipes": {**RECIPES, 1: relabelled}}, {"plates": (1, 0, 1)}):
         assert hash_of(inputs_of(replace(QUESTION, **change))) == same
     for change in (
         {"portions": 10},
@@ -107,17 +106,6 @@ def test_trays_reach_the_needs_of_the_class_by_component():
     """Three pastes, one filling, one custard, two seals; one of each was booked."""
     assert grams(SHOWN)["unsalted_butter"] == grams(QUESTION)["unsalted_butter"] + 2 * 130
     assert grams(SHOWN)["leek"] == grams(QUESTION)["leek"]
-
-
-def test_needs_of_kits_and_of_trays_are_the_need_of_the_class():
-    trays = for_trays(SHOWN)
-    without = grams(replace(SHOWN, shown=replace(SHOWN.shown, trays=())))
-    assert trays["unsalted_butter"][0] == 3 * 130_000 + 30_000
-    for need in prepare(SHOWN).needs:
-        before = without.get(need.food, 0) * 1000 if need.pieces is None else None
-        if before is not None:
-            assert abs(before + trays.get(need.food, (0, 0))[0] - need.milligrams) < 1000
-    assert for_trays(QUESTION) == {}
 
 
 def test_a_tray_that_was_forgotten_would_be_seen():

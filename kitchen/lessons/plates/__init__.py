@@ -1,0 +1,1 @@
+"""Plates of a bench beside those that its learners make for themselves."""
