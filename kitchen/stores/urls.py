@@ -4,7 +4,6 @@ from django.urls import include, path
 
 from kitchen.stores import views
 from kitchen.stores.deliveries import views as deliveries
-from kitchen.stores.learning import views as learning
 from kitchen.stores.lots import views as lots
 from kitchen.stores.made import views as made
 from kitchen.stores.moves import views as moves
@@ -13,17 +12,27 @@ from kitchen.stores.moves.lesson import views as lesson_moves
 from kitchen.stores.orders import views as orders
 from kitchen.stores.recall import views as recalls
 from kitchen.stores.requisitions import views as requisitions
+from kitchen.stores.weighout import views as weighing
+from kitchen.stores.weighout.old_trays import views as old_trays_views
 
 app_name = "stores"
 urlpatterns = [
+    path("", include("kitchen.stores.learning.urls")),
     path("", include("kitchen.stores.tools.urls")),
     path("lessons/<str:lesson>/kits/", views.kits, name="kits"),
     path("lessons/<str:lesson>/kits/make/", views.make_kits, name="make_kits"),
     path("lessons/<str:lesson>/kits/labels.pdf", views.labels_pdf, name="labels_pdf"),
     path("lessons/<str:lesson>/kits/issue-sheet.pdf", views.issue_sheet_pdf, name="issue_sheet_pdf"),
-    path("lessons/<str:lesson>/weigh/", views.weigh, name="weigh"),
-    path("lessons/<str:lesson>/weigh/<str:stop>/", views.weigh_stop, name="weigh_station"),
-    path("lessons/<str:lesson>/weigh/<str:stop>/back/", views.take_back, name="take_back"),
+    path("lessons/<str:lesson>/weigh/", weighing.weigh, name="weigh"),
+    path("lessons/<str:lesson>/weigh/clean-start/", weighing.clean, name="weigh_clean"),
+    path("lessons/<str:lesson>/weigh/old-trays/", old_trays_views.old_trays, name="old_trays"),
+    path("lessons/<str:lesson>/weigh/<str:stop>/", weighing.stop, name="weigh_station"),
+    path("lessons/<str:lesson>/weigh/<str:stop>/back/", weighing.take_back, name="take_back"),
+    path("lessons/<str:lesson>/weigh/<str:stop>/lid/", weighing.lid, name="weigh_lid"),
+    path("lessons/<str:lesson>/weigh/<str:stop>/go-on/", weighing.go_on, name="weigh_go_on"),
+    path("lessons/<str:lesson>/weigh/<str:stop>/initials/", weighing.initial, name="weigh_initial"),
+    path("lessons/<str:lesson>/weigh/<str:stop>/check/", weighing.check, name="weigh_check"),
+    path("lessons/<str:lesson>/weigh/<str:stop>/pack/", weighing.bulk, name="weigh_bulk"),
     path("lessons/<str:lesson>/issue/", views.issue, name="issue"),
     path("lessons/<str:lesson>/more/", lesson_moves.more, name="more"),
     path("lessons/<str:lesson>/back/", lesson_moves.back, name="back"),
@@ -56,10 +65,6 @@ urlpatterns = [
     path("stores/orders/<str:code>/order.csv", orders.order_table, name="order_csv"),
     path("stores/par/", orders.par, name="par"),
     path("stores/par/<slug:food>/", orders.keeping, name="keeping"),
-    path("stores/learning/", learning.learning, name="learning"),
-    path("stores/learning/allowance/", learning.allowance, name="allowance"),
-    path("stores/learning/<int:number>/take-back/", learning.take_back, name="take_back_figure"),
-    path("stores/learning/<str:kind>/<str:of>/<slug:food>/", learning.learned, name="learned"),
     path("stores/count/", moves.count, name="count"),
     path("stores/expiring/", expiring_views.expiring, name="expiring"),
     path("stores/found/", moves.found, name="found"),
@@ -69,6 +74,7 @@ urlpatterns = [
     path("stores/recall/lots/<str:lots>/hold/", recalls.hold, name="recall_hold"),
     path("stores/recall/lots/<str:lots>/contacts.pdf", recalls.contacts_pdf, name="recall_contacts"),
     path("stores/recall/lots/<str:lots>/labels.pdf", recalls.labels_pdf, name="recall_labels"),
+    path("stores/weigh-out/", weighing.rule, name="weigh_rule"),
     path("stores/stock/", lots.stock, name="stock"),
     path("stores/lots/", lots.receive, name="receive"),
     path("stores/lots/<str:code>/", lots.lot, name="lot"),

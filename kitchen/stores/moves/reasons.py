@@ -47,6 +47,7 @@ MORE = (
     ("dropped", "Dropped"),
     ("mis_weighed", "Weighed wrongly"),
     ("over_baked", "Burnt or over-baked"),
+    ("not_enough", "Not enough in the kit"),
     ("late", "Arrived late"),
     ("short", "Short when the kits left"),
     (OTHER, "Something else"),
@@ -61,6 +62,12 @@ def words_of(listed: tuple[tuple[str, str], ...], code: str, note: str = "") -> 
     words = dict(listed)[code]
     note = note.strip()
     return (f"{words}: {note}" if note else words)[:LONGEST]
+
+
+def code_of(listed: tuple[tuple[str, str], ...], kept: str) -> str:
+    """The code of the words that a movement keeps; ``OTHER`` for words that are not listed (any more)."""
+    words = kept.partition(":")[0].strip()
+    return next((code for code, said in listed if said == words), OTHER)
 
 
 def unsaid(code: str, note: str) -> bool:

@@ -24,3 +24,10 @@ def test_words_are_no_longer_than_the_movement_keeps():
 )
 def test_something_else_is_said_in_words(code, note, unsaid):
     assert reasons.unsaid(code, note) is unsaid
+
+
+@pytest.mark.parametrize("listed", [reasons.WASTE, reasons.MORE])
+def test_the_code_is_found_again_in_the_words_that_a_movement_keeps(listed):
+    for code, _ in listed:
+        assert reasons.code_of(listed, reasons.words_of(listed, code, "note: more")) == code
+    assert reasons.code_of(listed, "A reason that is listed no more") == reasons.OTHER

@@ -1,0 +1,1 @@
+"""Accepted figures as kits, needs and requisitions read them."""

@@ -1,0 +1,1 @@
+"""Lessons that were held, as evidence, and lessons to come."""
