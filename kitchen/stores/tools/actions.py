@@ -18,7 +18,7 @@ from kitchen.lessons.models import Lesson
 from kitchen.rooms.models import Equipment, Room
 from kitchen.stores.models import Requisition
 from kitchen.stores.tools import queries
-from kitchen.stores.tools.kinds import counted, many_of, name_of
+from kitchen.stores.tools.kinds import counted, many_of
 from kitchen.stores.tools.ledgers import Change, things_locked, write
 from kitchen.stores.tools.lending import free_in
 from kitchen.stores.tools.models import EquipmentLine, EquipmentMove
@@ -35,9 +35,14 @@ class Count:
     place: int = 0
 
     @property
-    def field(self) -> str:
-        """The name of its box."""
-        return f"n_{self.thing}_{self.place}" if self.place else f"n_{self.thing}"
+    def out_box(self) -> str:
+        """The name of its box where it is counted out: one for a thing, bench by bench or not."""
+        return f"n_{self.thing}"
+
+    @property
+    def in_box(self) -> str:
+        """The name of its box where it is counted in."""
+        return f"n_{self.thing}_{self.place}"
 
 
 @transaction.atomic
@@ -54,7 +59,7 @@ def count_out(
         if Lesson.objects.select_for_update().get(pk=lesson.pk).state == Lesson.State.CANCELLED:
             raise RuleBroken("lesson_cancelled", "This lesson is cancelled; nothing is counted out for it.")
         things = things_locked(each.thing for each in rows)
-        _demand_seen(lesson, rows, seen, things)
+        _demand_seen(lesson, {each.out_box: each.thing for each in rows}, seen, things)
         changes = [_of_lesson(lesson, each, Kind.OUT, each.count, key) for each in rows]
         write(things=things, changes=changes, by=by)
         return {"count": sum(each.count for each in rows)}
@@ -76,7 +81,7 @@ def count_in(
     def do() -> dict:
         Lesson.objects.select_for_update().get(pk=lesson.pk)
         things = things_locked(each.thing for each in rows)
-        _demand_seen(lesson, rows, seen, things)
+        _demand_seen(lesson, {each.in_box: each.thing for each in rows}, seen, things)
         _demand_out(lesson, rows, things)
         changes = [_of_lesson(lesson, each, Kind.BACK, -each.count, key) for each in rows]
         write(things=things, changes=changes, by=by)
@@ -234,34 +239,34 @@ def demand_loans(requisition: Requisition) -> None:
 
 
 def _of_lesson(lesson: Lesson, each: Count, kind: str, out_change: int, key: UUID | None) -> Change:
-    own = _own_key(key, each.thing, each.place)
-    return Change(each.thing, kind, own, 0, out_change, lesson.pk, each.place or None, field=each.field)
+    own, box = _own_key(key, each.thing, each.place), each.out_box
+    return Change(each.thing, kind, own, 0, out_change, lesson.pk, each.place or None, field=box)
 
 
 def _demand_seen(
-    lesson: Lesson, rows: Iterable[Count], seen: Mapping[int, int], things: Mapping[int, Equipment]
+    lesson: Lesson, boxes: Mapping[str, int], seen: Mapping[int, int], things: Mapping[int, Equipment]
 ) -> None:
-    """Refuse what another tablet has counted since the page was opened."""
+    """Refuse, at each box, a thing that another tablet has counted since the page was opened."""
     now = queries.moves_seen(lesson)
-    fields = {each.thing: each.field for each in rows if now.get(each.thing, 0) != seen.get(each.thing, 0)}
-    if fields:
+    late = [(box, thing) for box, thing in boxes.items() if now.get(thing, 0) != seen.get(thing, 0)]
+    if late:
         raise RuleBroken(
             "counted_meanwhile",
             "Somebody else counted since this page was opened.",
-            at_fields=tuple((field, _meanwhile(things[thing])) for thing, field in fields.items()),
+            at_fields=tuple((box, _meanwhile(things[thing])) for box, thing in late),
         )
 
 
 def _demand_out(
     lesson: Lesson, rows: Iterable[Count], things: Mapping[int, Equipment], field: str = ""
 ) -> None:
-    """Refuse more than is out with the bench, or the class, by thing."""
+    """Refuse, at each box, more than is out with the bench or the class."""
     wrong, opened = [], queries.open_of(lesson)
     for each in rows:
         out = opened.get((each.thing, each.place), 0)
         if each.count > out:
-            name = name_of(things[each.thing].item)
-            wrong.append((field or each.field, f"{out} of {name} are out, and {each.count} were written."))
+            words = f"{counted(out, things[each.thing].item)} still out, and {each.count} were written."
+            wrong.append((field or each.in_box, words))
     if wrong:
         raise RuleBroken("more_than_out", wrong[0][1], at_fields=tuple(wrong))
 

@@ -85,3 +85,8 @@ class EquipmentMove(LedgerRow):
             ),
         ]
         indexes = [models.Index(fields=["lesson", "equipment"])]
+
+    @property
+    def how_many(self) -> int:
+        """How many pieces the change is about."""
+        return abs(self.change or self.out_change)

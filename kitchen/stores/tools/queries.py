@@ -21,7 +21,7 @@ from kitchen.rooms.models import Equipment
 from kitchen.stores.models import Requisition
 from kitchen.stores.tools import standing
 from kitchen.stores.tools.counting import Counts, Handed, counts_of
-from kitchen.stores.tools.kinds import KNIVES, group_of, order_of
+from kitchen.stores.tools.kinds import KNIVES, group_of, name_of, order_of
 from kitchen.stores.tools.lending import WASH_MINUTES, Asking, Hold, Loan
 from kitchen.stores.tools.models import EquipmentLine, EquipmentMove
 from kitchen.stores.tools.needs import Needed, Working, needs_of
@@ -63,6 +63,11 @@ class Countable:
     proposed: int
     moves_seen: int
     benches: tuple[tuple[int, int], ...] = ()
+
+    @property
+    def name(self) -> str:
+        """The thing in words."""
+        return name_of(self.thing.item)
 
     @property
     def lying_there(self) -> int:

@@ -1,0 +1,67 @@
+"""The sheet for counting small equipment out and in by hand, knives first.
+
+For the door of the room. What is counted already is printed; what is not is a line to write on.
+"""
+
+from collections.abc import Sequence
+
+from curriculum.blocks import Sheet
+from curriculum.lettering import strong
+from kitchen.stores.tools.counting import Counts, Handed
+from kitchen.stores.tools.kinds import GROUPS, KNIVES, group_of, name_of
+from kitchen.stores.tools.lending import Loan
+from kitchen.stores.tools.standing import Standing
+
+BLANK = "........"
+
+
+def count_sheet(title: str, facts: str, things: Sequence[Standing], counts: Counts) -> bytes:
+    """Each thing with what is needed, where it comes from, and room for out and in."""
+    sheet = Sheet(f"Small equipment: {title}", size=11)
+    sheet.head("Small equipment, out and in", f"{title}. {facts}")
+    knives = [each for each in things if group_of(each.item) == KNIVES]
+    if knives:
+        sheet.paragraph(strong("Count the knives before anybody leaves the room."))
+    for group in GROUPS:
+        rows = [_row(each, counts) for each in things if group_of(each.item) == group]
+        if rows:
+            sheet.heading(group.title, small=True)
+            sheet.rows([0, 5, 12, 5, 5], rows, head=["Thing", "Needed", "From", "Out", "In"], align="lrlrr")
+    with_bench = [line for line in counts.lines if line.bench]
+    if with_bench:
+        sheet.heading("Bench by bench", small=True)
+        sheet.rows(
+            [5, 0, 0, 4, 5],
+            [_bench_row(line) for line in with_bench],
+            head=["Bench", "Thing", "Who", "Out", "In"],
+            align="lllrr",
+        )
+    for each in things:
+        if each.missing:
+            sheet.paragraph(each.words)
+    sheet.paragraph(
+        "Counted out by: ................................   Counted in by: ................................"
+    )
+    return sheet.finish()
+
+
+def _row(each: Standing, counts: Counts) -> list:
+    lines = [line for line in counts.lines if line.item == each.item]
+    out, back = sum(line.out for line in lines), sum(line.back for line in lines)
+    return [
+        strong(name_of(each.item)),
+        str(each.needed),
+        _from(each.lent),
+        str(out) if lines else BLANK,
+        str(back) if back else BLANK,
+    ]
+
+
+def _from(loans: Sequence[Loan]) -> str:
+    lent = "\n".join(f"{loan.count} from {loan.name}" for loan in loans)
+    return f"The room\n{lent}" if lent else "The room"
+
+
+def _bench_row(line: Handed) -> list:
+    who = "\n".join(line.names) or "Nobody is placed."
+    return [strong(line.bench), line.name, who, str(line.out), str(line.back) if line.back else BLANK]

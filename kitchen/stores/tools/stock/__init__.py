@@ -1,0 +1,1 @@
+"""How many of each thing every place has: seen, corrected with a reason, moved, added."""
