@@ -14,6 +14,7 @@ from collections.abc import Iterator
 from curriculum.recipes import checks_care, checks_heat, checks_teaching, checks_without, portions, timing
 from curriculum.recipes.data import ComponentData, RecipeData
 from curriculum.recipes.finding import Finding, Teaching
+from curriculum.recipes.portion_minutes import portions_take_more
 from curriculum.wording import listed
 
 NOTHING_KNOWN = Teaching()
@@ -108,6 +109,9 @@ def _steps(recipe: RecipeData) -> Iterator[Finding]:
                 f"Step {step.position} uses component {code}, which is not there. Take it out of the step."
             )
             yield Finding("step_of_no_component", words, step=step.position)
+        if any(portions_take_more(way, recipe.portions_stated) for way in step.ways):
+            words = f"Step {step.position} takes more for its portions than in all. Write fewer seconds each."
+            yield Finding("portions_take_more_than_the_step", words, step=step.position)
         yield from checks_heat.of_ovens(step)
         if not step.cue:
             words = f"Step {step.position} has no cue. Say what the learner looks for."

@@ -117,7 +117,9 @@ class WayData:
     ``at`` is where the hands work: bench, ring, mixer, food_processor, torch_station,
     pass. ``name`` is "hand" or "machine"; the first way of a step is the usual one.
     ``least_milligrams`` and ``most_milligrams`` are what one load of the machine needs and
-    holds; None where it has no such limit.
+    holds; None where it has no such limit. Of the ``active_minutes``, which are those of the
+    portions stated, each portion takes ``portion_seconds``: piping and plating grow with the
+    number, whisking does not.
     """
 
     name: str
@@ -126,6 +128,7 @@ class WayData:
     words: str = ""
     least_milligrams: int | None = None
     most_milligrams: int | None = None
+    portion_seconds: int = 0
 
 
 @dataclass(frozen=True, slots=True)

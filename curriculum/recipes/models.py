@@ -297,6 +297,8 @@ class Way(models.Model):
     position = models.PositiveSmallIntegerField(default=1)
     name = models.CharField(max_length=10)
     active_minutes = models.PositiveSmallIntegerField()
+    #: Seconds of these minutes that each portion takes (piping, turning, plating); 0: none of it grows.
+    portion_seconds = models.PositiveSmallIntegerField(default=0)
     at = models.CharField(max_length=20, default="bench")
     words = models.CharField(max_length=300, blank=True)
     least_milligrams = models.PositiveBigIntegerField(null=True, blank=True)

@@ -73,7 +73,15 @@ STEP_FIELDS = [
     "kept",
     "ahead_possible",
 ]
-WAY_FIELDS = ["name", "active_minutes", "at", "words", "least_milligrams", "most_milligrams"]
+WAY_FIELDS = [
+    "name",
+    "active_minutes",
+    "at",
+    "words",
+    "least_milligrams",
+    "most_milligrams",
+    "portion_seconds",
+]
 STAY_FIELDS = ["minutes", "decicelsius", "heat", "door", "shelves"]
 AFTER_FIELDS = ["least_minutes", "longest_minutes"]
 VERSION_FIELDS = [
