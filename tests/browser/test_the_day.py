@@ -249,3 +249,16 @@ def test_without_script_every_tap_still_counts(chromium, site, lesson):
     page.get_by_text("5 min more").wait_for()
     assert counted(site, "later") == before + 1
     context.close()
+
+
+def test_a_tap_on_the_page_of_one_bench_goes_by_the_clock_of_the_server(window, site, lesson):
+    """A tablet whose clock is an hour and a half ahead says the minute at which it was tapped."""
+    page = opened(window, TABLET, site, lesson, "bench/2/")
+    page.clock.install()
+    page.clock.fast_forward("01:30:00")
+    page.reload()
+    page.get_by_role("button", name="One learner fewer").click()
+    page.get_by_text("Bench 2: one learner fewer.").wait_for()
+    apart = "SELECT ABS(julianday(device_at) - julianday(at)) * 1440 FROM kitchen_dayevent"
+    ((minutes,),) = ask(site, f"{apart} ORDER BY id DESC LIMIT 1")
+    assert minutes < 1
