@@ -68,12 +68,23 @@ def benches_words(names: Iterable[str], all_of: int = 0) -> str:
 
 
 def ovens_words(names: Iterable[str]) -> str:
-    """ "Ovens 1 to 7" where all are an oven and a number; else their names in a list."""
+    """ "Ovens 1 to 7", "Oven 1, both decks, and Oven 2, upper deck"; else their names in a list."""
     wanted = list(names)
     numbers = [name.removeprefix("Oven ") for name in wanted]
     if len(wanted) > 1 and all(number.isdigit() for number in numbers):
         return f"Ovens {spans(numbers)}"
-    return listed(wanted)
+    decks: dict[str, list[str]] = {}
+    for name in wanted:
+        oven, _, deck = name.partition(", ")
+        decks.setdefault(oven, []).append(deck)
+    found = [_decks_words(oven, which) for oven, which in decks.items()]
+    return "; ".join(found) if len(found) > 1 and any("," in each for each in found) else listed(found)
+
+
+def _decks_words(oven: str, decks: list[str]) -> str:
+    if sorted(decks) == ["lower deck", "upper deck"]:
+        return f"{oven}, both decks"
+    return ", ".join(filter(None, (oven, *decks)))
 
 
 def _start(plan: LessonPlan) -> Call:
@@ -136,6 +147,18 @@ def _steps(benches: tuple[BenchPlan, ...]) -> list[Call]:
     return [_step(group, len(benches)) for group in together.values()]
 
 
+def _each_in_another_oven(group: list[tuple[BenchPlan, PlanLine]]) -> bool:
+    """Whether the benches bake alike and no two of them in one oven: their strips name the ovens."""
+    ovens = [
+        bar.where
+        for bench, line in group
+        for bar in bench.bars
+        if bar.kind == "oven" and bar.step == line.step and len(line.points) == 1
+    ]
+    alike = {(line.points[0].split(" in ")[0], line.points[0].split(": ", 1)[-1]) for _, line in group}
+    return len(alike) == 1 and len(ovens) == len(set(ovens)) == len(group)
+
+
 def line_name(line: PlanLine) -> str:
     """ "Step 4", or "The pass" for the plate that is tasted."""
     return f"Step {line.step}" if line.step else "The pass"
@@ -161,11 +184,8 @@ def _shared_points(group: list[tuple[BenchPlan, PlanLine]]) -> tuple[str, ...]:
     first = group[0][1].points
     if all(line.points == first for _, line in group):
         return first
-    if (
-        all(len(line.points) == 1 for _, line in group)
-        and len({line.points[0][:11] for _, line in group}) == 1
-    ):
-        return (f"{first[0].split(' in ')[0]} in the bench’s own oven: {first[0].split(': ', 1)[1]}",)
+    if _each_in_another_oven(group):
+        return (f"{first[0].split(' in ')[0]}, each in an oven of its own: {first[0].split(': ', 1)[1]}",)
     alike: dict[tuple[str, ...], list[str]] = {}
     for bench, line in group:
         alike.setdefault(line.points, []).append(bench.name)

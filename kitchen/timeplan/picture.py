@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from html import escape
 
 from curriculum.wording import clock_minutes, temperature
+from kitchen.timeplan.calls import spans
 from kitchen.timeplan.plan import Bar, BenchPlan, Heat, LessonPlan, OvenPlan
 
 WIDTH, LEFT, RIGHT, TOP = 920, 132, 12, 62
@@ -232,7 +233,7 @@ def _oven(frame: _Frame, row: int, oven: OvenPlan) -> Iterator[str]:
     yield _text("lab", 0, y + 28, _short(body, 13))
     benches = dict.fromkeys(name for heat in oven.heats for name in heat.benches)
     which = f"{deck.removesuffix(' deck')}, " if deck else ""
-    words = f"{which}bench{'es' if len(benches) > 1 else ''} {', '.join(benches)}"
+    words = f"{which}bench{'es' if len(benches) > 1 else ''} {spans(benches)}"
     yield _text("sub", 0, y + 48, _short(words, 17))
     yield f'<line class="rule" x1="0" x2="{WIDTH}" y1="{base}" y2="{base}"/>'
     before, since = 0, oven.light_at

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from kitchen.timeplan.calls import benches_words, calls_of, spans
+from kitchen.timeplan.calls import benches_words, calls_of, ovens_words, spans
 from kitchen.timeplan.lead import plan_lesson
 from tests.builders.timeplan_lessons import college_lesson
 
@@ -38,10 +38,46 @@ def test_ovens_lit_together_are_one_call(calls):
     assert lit[0].head == "Set to 180\xa0°C"
 
 
-def test_each_bench_has_its_own_oven_in_one_sentence(calls):
-    call = next(call for call in calls if call.step == 5 and call.kind == "step")
-    assert call.points[0].endswith("in the bench’s own oven: 180\xa0°C fan for 14 min.")
+def test_an_oven_for_each_bench_is_one_sentence():
+    calls = calls_of(plan_lesson(college_lesson("main-2"), None).plan)
+    call = next(call for call in calls if call.step == 6 and call.kind == "step")
+    assert call.points[0].startswith("Until 14:")
+    assert ", each in an oven of its own: 180\xa0°C fan for 25 min, then" in call.points[0]
     assert call.points[1].startswith("Look for: ")
+
+
+def test_benches_that_share_ovens_are_told_which():
+    plan = plan_lesson(college_lesson("main-1"), None).plan
+    shared = {
+        step: {
+            bar.where
+            for bench in plan.benches
+            for bar in bench.bars
+            if (bar.kind, bar.step) == ("oven", step)
+        }
+        for step in (5, 6, 8)
+    }
+    for step, ovens in shared.items():
+        assert len(ovens) < len(plan.benches)
+        said = " ".join(" ".join(call.points) for call in calls_of(plan) if call.step == step)
+        assert "of its own" not in said
+        assert all(f" in {oven}: " in said for oven in ovens)
+
+
+@pytest.mark.parametrize(
+    ("names", "words"),
+    [
+        (["Oven 1", "Oven 2", "Oven 3", "Oven 7"], "Ovens 1 to 3 and 7"),
+        (["Oven 1, upper deck", "Oven 1, lower deck"], "Oven 1, both decks"),
+        (
+            ["Oven 1, upper deck", "Oven 1, lower deck", "Oven 3, upper deck"],
+            "Oven 1, both decks; Oven 3, upper deck",
+        ),
+        (["Oven 4", "The range"], "Oven 4 and The range"),
+    ],
+)
+def test_ovens_are_said_shortly(names, words):
+    assert ovens_words(names) == words
 
 
 @pytest.mark.parametrize(
