@@ -20,7 +20,7 @@ from kitchen.stores.models import (
     Weighing,
 )
 from kitchen.stores.moves.listed.models import Reason
-from kitchen.stores.orders.models import Keeping, Order, OrderLine, WeekPlan
+from kitchen.stores.orders.models import ClosedDay, Keeping, Order, OrderLine, OrderRule, WeekPlan
 from kitchen.stores.tools.models import EquipmentLine, EquipmentMove
 from kitchen.stores.weighout.models import (
     AllTheSame,
@@ -43,6 +43,7 @@ __all__ = [
     "Bench",
     "BulkReading",
     "Cleaned",
+    "ClosedDay",
     "Closure",
     "Correction",
     "DayEvent",
@@ -72,6 +73,7 @@ __all__ = [
     "Opening",
     "Order",
     "OrderLine",
+    "OrderRule",
     "OwnOrder",
     "OwnOrderSetting",
     "Pin",

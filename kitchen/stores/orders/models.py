@@ -2,7 +2,7 @@
 
 from django.conf import settings
 from django.db import models
-from django.db.models import Q
+from django.db.models import F, Q
 
 from curriculum.foods.models import Food, Pack, Supplier
 
@@ -26,6 +26,31 @@ class Keeping(models.Model):
                 name="stores_days_of_keeping_have_a_source",
             )
         ]
+
+
+class OrderRule(models.Model):
+    """For how many weeks after its own an order may be filled up; without a row ``week.FILL_WEEKS``."""
+
+    fill_weeks = models.PositiveSmallIntegerField()
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
+    at = models.DateTimeField(auto_now=True)
+
+    class Meta:
+        constraints = [
+            models.CheckConstraint(condition=Q(pk=1), name="stores_one_order_rule"),
+        ]
+
+
+class ClosedDay(models.Model):
+    """A day on which the stores take nothing in, beside the days on which the college is closed."""
+
+    on = models.DateField(unique=True)
+    words = models.CharField(max_length=120)
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
+    at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        ordering = ["on"]
 
 
 class WeekPlan(models.Model):
@@ -100,9 +125,18 @@ class OrderLine(models.Model):
     #: What was proposed; another count is a person's.
     proposed = models.PositiveIntegerField(null=True, blank=True)
     pence_a_pack = models.PositiveIntegerField(default=0)
+    #: How many of the packs only fill up the least order, and the Mondays of the weeks that use them.
+    fill_packs = models.PositiveIntegerField(default=0)
+    fills_from = models.DateField(null=True, blank=True)
+    fills_until = models.DateField(null=True, blank=True)
 
     class Meta:
         constraints = [
+            models.CheckConstraint(
+                condition=Q(fill_packs=0)
+                | Q(fill_packs__lte=F("count"), fills_from__isnull=False, fills_until__gte=F("fills_from")),
+                name="stores_packs_that_fill_up_say_for_when",
+            ),
             models.CheckConstraint(condition=Q(count__gt=0), name="stores_order_line_asks_something"),
             models.UniqueConstraint(fields=["order", "pack"], name="stores_order_line_once_a_pack"),
         ]
