@@ -151,6 +151,19 @@ def _most_at_once(spans: list[tuple[int, int, int]]) -> tuple[int, int]:
     return most, at
 
 
+def _stretches_over(spans: list[tuple[int, int, int]], limit: int) -> Iterator[int]:
+    """Of each stretch in which more than ``limit`` units are at once, the minute at which most are."""
+    changes = sorted([(s, u) for s, e, u in spans if e > s] + [(e, -u) for s, e, u in spans if e > s])
+    level, most, at = 0, limit, 0
+    for minute, units in changes:
+        level += units
+        if level > most:
+            most, at = level, minute
+        elif level <= limit < most:
+            yield at
+            most = limit
+
+
 def _span(answer: Answer, task: Task, units: int = 1) -> tuple[int, int, int]:
     start = answer.starts[task.name]
     return start, start + task.minutes, units
@@ -160,8 +173,7 @@ def _hands(problem: Problem, answer: Answer) -> Iterator[Break]:
     shows = [(answer.starts[d.name], answer.starts[d.name] + d.minutes) for d in problem.demonstrations]
     for bench in problem.benches:
         spans = [_span(answer, t) for t in problem.tasks if t.hands and t.bench == bench.name]
-        most, at = _most_at_once(spans + [(s, e, bench.cooks) for s, e in shows])
-        if most > bench.cooks:
+        for at in _stretches_over(spans + [(s, e, bench.cooks) for s, e in shows], bench.cooks):
             yield Break("hands", f"Bench {bench.name} needs more hands than it has at minute {at}.")
 
 

@@ -74,7 +74,8 @@ class Around:
 class Judged:
     """What was found in an order: what breaks, what cannot be read, what has no time, remarks.
 
-    ``looked_at`` is False where the rules could not be asked at all, so that nothing found says nothing.
+    ``looked_at`` is False where the rules could not be asked at all, so that nothing found says nothing;
+    ``any_timed`` is False where no step has a time that can be used.
     """
 
     breaks: tuple[Told, ...] = ()
@@ -83,6 +84,7 @@ class Judged:
     remarks: tuple[str, ...] = ()
     unlooked: str = ""
     looked_at: bool = True
+    any_timed: bool = True
 
 
 def around(lesson: LessonData, plan: LessonPlan | None) -> Around:
@@ -123,6 +125,7 @@ def judged(class_: Around, bench: str, order: WrittenOrder) -> Judged:
         missing=tuple(step for step in _steps(problem) if not order.line(step).at.strip()),
         remarks=tuple(_remarks(order, asked)),
         unlooked="" if class_.planned else NOT_PLANNED,
+        any_timed=asked is not None,
     )
 
 

@@ -85,7 +85,7 @@ def heading(judged: Judged) -> str:
         words = counted_words(len(judged.breaks), "rule breaks", "rules break")
         return words[:1].upper() + words[1:]
     if judged.missing or judged.troubles:
-        return "Nothing breaks so far"
+        return "Nothing breaks so far" if judged.any_timed else NOT_LOOKED_AT
     return "Nothing breaks"
 
 
@@ -94,7 +94,8 @@ def missing_words(judged: Judged) -> str:
     steps = [str(step) for step in judged.missing if step != PLATE]
     parts = [f"step{'s' if len(steps) > 1 else ''} {listed(steps)}"] if steps else []
     parts += ["the plate at the pass"] if PLATE in judged.missing else []
-    return f"No time yet: {', '.join(parts)}. What waits for it is not looked at." if parts else ""
+    it = "them" if len(judged.missing) > 1 else "it"
+    return f"No time yet: {', '.join(parts)}. What waits for {it} is not looked at." if parts else ""
 
 
 def found_facts(judged: Judged) -> dict[str, Any]:

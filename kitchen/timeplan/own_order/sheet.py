@@ -31,6 +31,11 @@ class StepFacts:
         hands = (f"{self.hands_minutes} min of hands",) if self.hands_minutes else ()
         return ", then ".join((*self.stays, *hands) if self.wait_first else (*hands, *self.stays))
 
+    @property
+    def begins_with(self) -> str:
+        """What its time is of, where it begins with a wait."""
+        return "Its time is when the wait begins." if self.wait_first and self.stays else ""
+
 
 @dataclass(frozen=True, slots=True)
 class OrderLine:

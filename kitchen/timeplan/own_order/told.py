@@ -119,7 +119,7 @@ def _hands(problem: Problem, answer: Answer, clock: Clock, at: int) -> str:
     needed = listed([*dict.fromkeys(at_work), *(f"the {words}" for words in watched)])
     cooks = problem.benches[0].cooks
     pairs = "two pairs of hands" if cooks == 2 else "one pair of hands"
-    return f"At {clock.at(at)} more hands are needed than you have ({pairs}): {needed} are at once."
+    return f"At {clock.at(at)} more hands are needed than you have ({pairs}): {needed} at once."
 
 
 def _lecturer(problem: Problem, answer: Answer, clock: Clock, at: int) -> str:

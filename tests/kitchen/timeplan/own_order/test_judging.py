@@ -80,7 +80,22 @@ def test_two_hands_too_many_name_the_steps():
     found = judged(CLASS, "1", as_planned(step_3=-10))
     hands = next(each for each in found.breaks if each.code == "hands")
     assert hands.steps == (3, 4, 7)
-    assert "step 3, step 4 and step 7 are at once" in hands.words
+    assert "step 3, step 4 and step 7 at once" in hands.words
+
+
+def test_hands_too_many_at_two_times_are_said_twice():
+    order = replace(
+        as_planned(),
+        cleaning=(CleanLine("10:00", "10", "Bowls"), CleanLine("09:36", "2", "Bench")),
+    )
+    found = [each.words[:8] for each in judged(CLASS, "1", order).breaks if each.code == "hands"]
+    assert found == ["At 09:36", "At 10:00"]
+
+
+def test_an_order_without_a_time_that_can_be_used_is_not_called_one_in_which_nothing_breaks():
+    nothing = judged(CLASS, "1", WrittenOrder((StepLine(3, "25:99"),)))
+    assert not nothing.any_timed
+    assert judged(CLASS, "1", as_planned()).any_timed
 
 
 def test_cleaning_takes_hands_like_a_step():

@@ -38,6 +38,7 @@ def test_what_was_found_is_one_sentence_for_the_list():
 def test_nothing_breaks_is_said_whole_only_of_what_is_whole():
     assert heading(Judged()) == "Nothing breaks"
     assert heading(Judged(missing=(3,))) == "Nothing breaks so far"
+    assert heading(Judged(missing=(3,), any_timed=False)) == "Not looked at yet"
     assert heading(Judged(breaks=(BREAK, BREAK))) == "Two rules break"
 
 
@@ -47,6 +48,7 @@ def test_where_no_rule_could_be_asked_nobody_reads_that_nothing_breaks():
 
 
 def test_steps_without_a_time_are_named_and_the_plate_with_them():
-    words = "No time yet: steps 3 and 5, the plate at the pass. What waits for it is not looked at."
+    words = "No time yet: steps 3 and 5, the plate at the pass. What waits for them is not looked at."
     assert missing_words(Judged(missing=(3, 5, 0))) == words
+    assert missing_words(Judged(missing=(3,))) == "No time yet: step 3. What waits for it is not looked at."
     assert missing_words(Judged()) == ""

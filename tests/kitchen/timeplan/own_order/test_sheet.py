@@ -50,4 +50,6 @@ def test_an_empty_line_of_cleaning_is_no_line():
 
 def test_what_a_step_takes_is_said_in_its_order():
     assert STEPS[1].meta == "2 min of hands, then 20 min in the oven at 160 °C fan"
+    assert STEPS[1].begins_with == ""
+    assert replace(STEPS[1], wait_first=True).begins_with == "Its time is when the wait begins."
     assert replace(STEPS[1], wait_first=True).meta == "20 min in the oven at 160 °C fan, then 2 min of hands"

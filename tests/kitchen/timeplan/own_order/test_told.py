@@ -34,7 +34,7 @@ def test_a_hold_keeps_its_figure_and_limit_and_names_both_steps():
 def test_hands_are_said_on_the_clock():
     (found,) = said([hands(1), hands(2)], {"1/1/0": 0, "1/2/0": 5})
     assert found.words == (
-        "At 09:20 more hands are needed than you have (one pair of hands): step 1 and step 2 are at once."
+        "At 09:20 more hands are needed than you have (one pair of hands): step 1 and step 2 at once."
     )
 
 
