@@ -12,7 +12,6 @@ from fractions import Fraction
 from curriculum import wording
 from curriculum.foods.rounding import whole_pieces
 from kitchen.stores.allocation import Allocation, Shortage
-from kitchen.stores.equipment import EquipmentNeed
 from kitchen.stores.needs import Need
 from kitchen.stores.proposal import Proposal, Question
 from kitchen.stores.trays import SameTrays, Tray, TrayLine, lots_words, same_trays, stock_words, tray_of
@@ -181,23 +180,8 @@ def _unit(need: Need) -> int:
     return (need.unit_milligrams or 0) if need.pieces is not None else 0
 
 
-def equipment_words(short: Iterable[tuple[EquipmentNeed, int]]) -> tuple[str, ...]:
-    """What small equipment is short, and where it could be borrowed."""
-    return tuple(
-        f"Short of {wording.counted(need.short, need.words, need.words)}: {need.needed} needed, "
-        f"{need.there} in the room. {_borrow(elsewhere)}"
-        for need, elsewhere in short
-    )
-
-
-def _borrow(elsewhere: int) -> str:
-    if elsewhere:
-        return f"Other rooms have {elsewhere}: borrow from them, or let two benches share."
-    return "No other room has any: let two benches share, or take fewer benches."
-
-
 def _page(trays: tuple[Tray, ...], proposal: Proposal, allocation: Allocation, **state: bool) -> KitsPage:
-    equipment = () if state.get("issued") else equipment_words(proposal.equipment)
+    equipment = () if state.get("issued") else tuple(each.words for each in proposal.equipment)
     return KitsPage(
         trays=trays,
         groups=same_trays(trays),

@@ -9,12 +9,11 @@ that a later change of places, portions or labels can be seen.
 import hashlib
 import json
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import date
 
 from curriculum.recipes.data import RecipeData
 from kitchen.stores.allocation import Allocation, LineNeed, LotData, allocate
-from kitchen.stores.equipment import EquipmentNeed, equipment_short
 from kitchen.stores.kits import (
     Batch,
     KitPlan,
@@ -24,6 +23,7 @@ from kitchen.stores.kits import (
     weighing_rank,
 )
 from kitchen.stores.needs import Need, class_need
+from kitchen.stores.tools.standing import Standing
 from kitchen.timeplan.demonstration_kept import AheadBatch, ForStores
 
 #: The shape of what is kept with an accepted kit set.
@@ -48,7 +48,7 @@ class Question:
     ``version`` is the key of the ordinary recipe and ``recipes`` holds every version used,
     with its foods as their labels stand today. ``shown`` is what the accepted
     demonstration takes; until one is accepted ``demonstration_batches`` whole batches stand in.
-    ``equipment`` counts what the room has, ``elsewhere`` what other rooms have, both by item.
+    ``equipment`` is how each thing stands that is short (``kitchen.stores.tools``).
     ``plates`` are those of the ``portions`` that a bench makes for tasting, for the photograph and
     for the second marker.
     """
@@ -65,8 +65,7 @@ class Question:
     shown: ForStores | None = None
     ahead_steps: tuple[int, ...] = ()
     lots: tuple[LotData, ...] = ()
-    equipment: Mapping[str, int] = field(default_factory=dict)
-    elsewhere: Mapping[str, int] = field(default_factory=dict)
+    equipment: tuple[Standing, ...] = ()
 
     @property
     def demonstrates(self) -> bool:
@@ -86,7 +85,7 @@ class Proposal:
     kits: tuple[KitPlan, ...]
     needs: tuple[Need, ...]
     allocation: Allocation
-    equipment: tuple[tuple[EquipmentNeed, int], ...]
+    equipment: tuple[Standing, ...]
 
     @property
     def blocked(self) -> tuple[KitPlan, ...]:
@@ -101,7 +100,7 @@ def prepare(question: Question) -> Proposal:
         kits=kits,
         needs=class_need(kits),
         allocation=allocate(line_needs(kits), question.lots, question.use_on),
-        equipment=equipment_short(_working(question), question.equipment, question.elsewhere),
+        equipment=tuple(each for each in question.equipment if each.missing),
     )
 
 
@@ -244,18 +243,13 @@ def shortages_of(proposal: Proposal, names: Mapping[str, str]) -> list[dict]:
     things = [
         {
             "what": "equipment",
-            "code": need.item,
-            "name": need.words,
-            "short": need.short,
-            "needed": need.needed,
+            "code": each.item,
+            "name": each.name,
+            "short": each.missing,
+            "needed": each.needed,
+            "there": each.needed - each.missing,
+            "elsewhere": each.missing - each.short,
         }
-        | {"there": need.there, "elsewhere": elsewhere}
-        for need, elsewhere in proposal.equipment
+        for each in proposal.equipment
     ]
     return foods + things
-
-
-def _working(question: Question) -> list[RecipeData]:
-    """The recipe at every working place: the benches, and one place to demonstrate."""
-    benches = [question.recipes[each.version] for each in question.benches]
-    return benches + [question.recipes[question.version]] * int(question.demonstrates)

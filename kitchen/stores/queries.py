@@ -22,7 +22,6 @@ from curriculum.people.roles import KITCHEN_HANDS, LECTURER
 from curriculum.recipes.data import RecipeData
 from curriculum.recipes.queries import recipes_data
 from kitchen.lessons.models import Dish, Lesson, Place, PlaceLearner
-from kitchen.rooms.models import Equipment
 from kitchen.stores.allocation import Allocation, LineNeed, LotData, Use, allocate
 from kitchen.stores.changes import changes, component_names, plated
 from kitchen.stores.deliveries.models import AcceptedFor
@@ -31,6 +30,7 @@ from kitchen.stores.kits_page import KitsPage, accepted_page, proposed_page
 from kitchen.stores.lots.managers import last_on, names_more
 from kitchen.stores.models import Kit, KitLine, KitSet, Lot, MadePart, Movement, Weighing
 from kitchen.stores.proposal import BenchAsked, Question, hash_of, inputs_of, prepare
+from kitchen.stores.tools.queries import shortages_of as equipment_short
 from kitchen.stores.trays import Tray, TrayLine, initials
 from kitchen.timeplan.demonstrations.queries import demonstration_for_stores
 
@@ -49,14 +49,13 @@ def dish_of(lesson: Lesson) -> Dish | None:
 
 
 def kit_question(lesson: Lesson) -> Question | None:
-    """Everything the kits of a lesson are reckoned from, or None without a dish. Eleven queries at most."""
+    """Everything the kits of a lesson are reckoned from, or None without a dish. Twenty queries at most."""
     dish = dish_of(lesson)
     if dish is None:
         return None
     places = list(_places(lesson))
     versions = {place.version_id: place.version for place in places} | {dish.version_id: dish.version}
     recipes = recipes_data(versions.values())
-    here, elsewhere = _equipment(lesson)
     return Question(
         lesson=lesson.code,
         use_on=lesson.on,
@@ -70,8 +69,7 @@ def kit_question(lesson: Lesson) -> Question | None:
         shown=demonstration_for_stores(lesson, recipes[dish.version_id]),
         ahead_steps=tuple(dish.ahead_steps),
         lots=lots_data(_foods_of(recipes.values())),
-        equipment=here,
-        elsewhere=elsewhere,
+        equipment=equipment_short(lesson),
     )
 
 
@@ -306,17 +304,6 @@ def _label(kit: Kit, index: int, of: int) -> str:
 
 def _foods_of(recipes: Iterable[RecipeData]) -> set[str]:
     return {food.code for recipe in recipes for food in recipe.foods}
-
-
-def _equipment(lesson: Lesson) -> tuple[dict[str, int], dict[str, int]]:
-    here: dict[str, int] = {}
-    elsewhere: dict[str, int] = defaultdict(int)
-    for row in Equipment.objects.all():
-        if row.room_id == lesson.room_id:
-            here[row.item] = row.count
-        else:
-            elsewhere[row.item] += row.count
-    return here, dict(elsewhere)
 
 
 def _tray(

@@ -3,9 +3,9 @@
 from dataclasses import replace
 
 from kitchen.stores.allocation import Allocation
-from kitchen.stores.equipment import EquipmentNeed
-from kitchen.stores.kits_page import accepted_page, equipment_words, proposed_page
+from kitchen.stores.kits_page import accepted_page, proposed_page
 from kitchen.stores.proposal import prepare
+from kitchen.stores.tools.standing import Standing
 from tests.kitchen.stores.test_proposal import QUESTION
 
 
@@ -53,11 +53,9 @@ def test_eggs_are_short_in_pieces_as_they_lie_in_the_store():
     assert rows["Unsalted butter"].short == ""
 
 
-def test_equipment_that_other_rooms_have_can_be_borrowed():
-    need = EquipmentNeed("flan_tin_fluted_24", 8, 6)
-    with_help, without = equipment_words([(need, 3)])[0], equipment_words([(need, 0)])[0]
-    assert with_help.startswith("Short of 2 flan tin fluted 24: 8 needed, 6 in the room. Other rooms have 3")
-    assert "No other room has any" in without
+def test_equipment_that_is_short_stands_below_the_food_in_its_own_words():
+    tins = Standing("flan_tin_fluted_24", 8, 6)
+    assert proposed(equipment=(tins,)).shortages[-1] == tins.words != ""
 
 
 def test_a_label_nobody_has_read_blocks_once_in_words():

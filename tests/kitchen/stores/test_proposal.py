@@ -11,6 +11,8 @@ from kitchen.stores.proposal import (
     prepare,
     shortages_of,
 )
+from kitchen.stores.tools.lending import Loan
+from kitchen.stores.tools.standing import Standing
 from kitchen.timeplan.demonstration_kept import for_stores
 from tests.builders.kits import QUICHE_DAY, college_lots
 from tests.builders.recipes import college_recipe
@@ -28,7 +30,6 @@ QUESTION = Question(
     spare_batches=2,
     ahead_steps=(1, 2),
     lots=tuple(college_lots()),
-    equipment={each.item: 50 for each in RECIPES[1].equipment},
 )
 
 
@@ -43,19 +44,29 @@ def test_benches_come_in_order_then_demonstration_and_spare():
     ]
 
 
-def test_the_spare_needs_no_tin_and_the_demonstration_does():
-    short = prepare(replace(QUESTION, equipment={})).equipment
-    tins = next(need for need, _ in short if need.item == "flan_tin_fluted_24")
-    assert tins.needed == 3
+TINS = Standing("flan_tin_fluted_24", 9, 6, (Loan(2, "Saffron Kitchen", 1),), (Loan(3, "Copper Room", 1),))
+
+
+def test_equipment_that_is_lent_is_no_more_short():
+    lent = Standing("whisk", 9, 6, (Loan(2, "Saffron Kitchen", 3),))
+    assert prepare(replace(QUESTION, equipment=(TINS, lent))).equipment == (TINS,)
 
 
 def test_shortages_are_plain_words_and_figures():
     few = [replace(lot, on_hand_milligrams=100_000) for lot in QUESTION.lots if lot.food == "leek"]
-    proposal = prepare(replace(QUESTION, lots=tuple(few), equipment={}))
+    proposal = prepare(replace(QUESTION, lots=tuple(few), equipment=(TINS,)))
     found = {each["code"]: each for each in shortages_of(proposal, {"leek": "Leek"})}
     assert found["leek"]["name"] == "Leek"
     assert found["leek"]["short_milligrams"] == 5 * 400_000 - 100_000
-    assert found["flan_tin_fluted_24"]["what"] == "equipment"
+    assert found["flan_tin_fluted_24"] == {
+        "what": "equipment",
+        "code": "flan_tin_fluted_24",
+        "name": "flan tin fluted 24",
+        "short": 2,
+        "needed": 9,
+        "there": 7,
+        "elsewhere": 1,
+    }
 
 
 def test_another_place_or_portion_is_another_question_and_stock_or_a_label_is_not():
