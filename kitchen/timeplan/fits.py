@@ -21,6 +21,11 @@ from kitchen.timeplan.lesson_problem import RoomLacks, problem_of
 from kitchen.timeplan.problem import Problem
 from kitchen.timeplan.solver import Effort, NoPlan
 
+#: Where our own rule finds no plan and something is fixed; which of it cannot hold is proved on its own page.
+ROUND_FIXED = (
+    "Our own rule finds no plan round what is fixed by hand. The page on which it is fixed says what breaks."
+)
+
 
 @dataclass(frozen=True, slots=True)
 class Reason:
@@ -58,7 +63,8 @@ def judge(lesson: LessonData, effort: Effort | None = Effort()) -> Verdict:  # n
     try:
         planned = plan_lesson(lesson, None if reasons else effort)
     except NoPlan as none:
-        return _without_plan(lesson, chain.minutes, steps, [*reasons, Reason("no_order", str(none))])
+        words = ROUND_FIXED if lesson.pins else str(none)
+        return _without_plan(lesson, chain.minutes, steps, [*reasons, Reason("no_order", words)])
     if not planned.plan.fits and not any(r.missing_minutes for r in reasons):
         reasons += _what_is_in_the_way(lesson, planned)
     return Verdict(

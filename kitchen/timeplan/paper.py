@@ -54,13 +54,13 @@ def _strip(sheet: Sheet, plan: LessonPlan, bench: BenchPlan, facts: str) -> None
     box = free_from_words(bench.free_from)
     who = listed(bench.learners) or f"Bench {bench.name}"
     sheet.head(bench.dish, f"{who}. {facts}", plate=bench.name, free_from=box)
+    sheet.paragraph(WATCH)
     rows = strip_rows(plan, bench)
     if sheet.size > NORMAL:
         under = [[at, joined(task, "\n", points), tick] for at, task, points, tick in rows]
         sheet.rows([4, 0, 2], under, head=["Time", "Task and special points", ""], align="llm")
     else:
-        sheet.rows([5, 0, 18, 2], rows, head=["Time", "Task", "Special points", ""], align="lllm")
-    sheet.paragraph(WATCH)
+        sheet.rows([4, 0, 23, 2], rows, head=["Time", "Task", "Special points", ""], align="lllm")
 
 
 def strip_rows(plan: LessonPlan, bench: BenchPlan) -> list[list[Words]]:
@@ -92,7 +92,8 @@ def strip_rows(plan: LessonPlan, bench: BenchPlan) -> list[list[Words]]:
 def _step_row(line: PlanLine) -> list[Words]:
     if not line.step:
         return [clock_minutes(line.start), line.words, "Hands free, your bench left as it is.", TICK]
-    task = (strong(f"{line.step}. "), line.words, f"\n{line.hands_minutes} min of hands")
+    hands = f"\n{line.hands_minutes} min of hands" if line.hands_minutes else ""
+    task = (strong(f"{line.step}. "), line.words, hands)
     points = [WAIT_FOR, *line.points] if line.beside else [*line.points]
     if line.cue:
         points.append(f"Look for: {line.cue}")

@@ -55,7 +55,7 @@ def reserves(
 def _with_more(problem: Problem) -> Iterator[tuple[str, str, Problem]]:
     for minutes in MORE_MINUTES:
         later = replace(problem, usable_minutes=problem.usable_minutes + minutes)
-        yield f"minutes_{minutes:02}", f"{minutes} minutes kept free at the end", later
+        yield f"minutes_{minutes:02}", f"{minutes} minutes more before clear-down", later
     if any(task.lecturer for task in problem.tasks):
         tasks = tuple(replace(task, lecturer=False) for task in problem.tasks)
         yield "lecturer", "somebody beside the lecturer for checks", replace(problem, tasks=tasks)

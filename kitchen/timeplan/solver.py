@@ -158,7 +158,7 @@ def _solved(
     began: float,
 ) -> Solved:
     if before is None or after is None:
-        raise NoPlan("No order keeps every hold, and the solver is not there to look further.")
+        raise NoPlan("Our own rule finds no order that keeps every hold; a longer search may find one.")
     tidy = tidied(settled(problem, after.ways), after)
     if heat_changes(problem, tidy) <= heat_changes(problem, after):
         after = tidy

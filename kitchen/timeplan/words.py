@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from curriculum.wording import clock_minutes, counted_words, duration, listed
 from kitchen.timeplan.fits import step_words
-from kitchen.timeplan.plan import LessonPlan
+from kitchen.timeplan.plan import ON_THE_DAY, LessonPlan
 from kitchen.timeplan.ways_out import WayOut
 
 STATUS_WORDS = {
@@ -53,14 +53,16 @@ def lead_words(plan: LessonPlan) -> str:
 
 
 def lead_by_words(plan: LessonPlan) -> str:
-    """How the class is led: waves, the fives, steps ahead."""
+    """How the class is led: waves, the fives, steps ahead; a plan made on the day is led as it stands."""
     waves = (
         "All benches begin each step together."
         if plan.waves == 1
         else f"The benches begin in {counted_words(plan.waves, 'wave')}."
     )
     clock = f" Steps are called on the {_clock_words(plan.clock_minutes)}."
-    if plan.by_the_minute:
+    if plan.status == ON_THE_DAY:
+        waves, clock = "Each bench goes on from where it stands.", " Steps are called by the minute."
+    elif plan.by_the_minute:
         off = step_words(plan.by_the_minute)
         verb = "are" if len(plan.by_the_minute) > 1 else "is"
         clock = (

@@ -55,7 +55,7 @@ def kit_words(kits: KitSet | None) -> str:
         return ""
     kinds = [kit.kind for kit in kits.kits.all()]
     named = [f"{kinds.count(kind)} {label.lower()}" for kind, label in Kit.Kind.choices if kinds.count(kind)]
-    issued = f" Issued {kits.issued_at:%d %b}." if kits.issued_at else " Not issued yet."
+    issued = f" Issued {kits.issued_at.day} {kits.issued_at:%b}." if kits.issued_at else " Not issued yet."
     return f"{len(kinds)} kits: {', '.join(named)}.{issued}"
 
 

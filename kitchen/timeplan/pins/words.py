@@ -11,6 +11,7 @@ from itertools import groupby
 from curriculum.wording import clock_minutes, listed
 from kitchen.timeplan.answer import Answer, check
 from kitchen.timeplan.bounds import heads, latest_starts, tails
+from kitchen.timeplan.calls import spans
 from kitchen.timeplan.class_data import LessonData
 from kitchen.timeplan.lesson_problem import parts
 from kitchen.timeplan.pins.breaks import OTHERS, SLOT, Breaks
@@ -70,7 +71,7 @@ def grouped(lesson: LessonData, pins: tuple[PinData, ...]) -> list[tuple[str, tu
     out = []
     for _, same in groupby(sorted(pins, key=alike), key=alike):
         group = tuple(same)
-        first = replace(group[0], bench=listed(pin.bench for pin in group))
+        first = replace(group[0], bench=spans(pin.bench for pin in group))
         words = pin_words(lesson, first)
         if len(group) > 1:
             words = words.replace("of bench ", "of benches ", 1)
@@ -82,7 +83,7 @@ def break_words(lesson: LessonData, problem: Problem, found: Breaks) -> tuple[st
     """What cannot all hold, with the figures behind it, and what to let go."""
     fixed = [f"“{words[:-1]}”" for words, _ in grouped(lesson, found.pins)]
     rules = [_rule_words(lesson, problem, rule) for rule in found.rules]
-    figures = _figures(lesson, found)
+    figures = _figures(lesson, problem, found)
     together = "This cannot hold" if len(fixed) + len(rules) == 1 else "These cannot all hold"
     also = f" with {listed(rules)}" if rules else ""
     proof = "It is proved that no plan keeps this"
@@ -110,9 +111,9 @@ def _let_go_words(lesson: LessonData, found: Breaks) -> list[str]:
     return out
 
 
-def _figures(lesson: LessonData, found: Breaks) -> list[str]:
+def _figures(lesson: LessonData, problem: Problem, found: Breaks) -> list[str]:
     """Sentences with minutes: what two fixed parts break between them, else what comes before or after."""
-    return _between(lesson, found.question) or _around(lesson, found)
+    return _between(lesson, found.question) or _around(lesson, problem, found)
 
 
 def _between(lesson: LessonData, question: Problem) -> list[str]:
@@ -143,16 +144,18 @@ def _only_oven(question: Problem, task: Task) -> str | None:
     return ovens[0] if len(ovens) == 1 else None
 
 
-def _around(lesson: LessonData, found: Breaks) -> list[str]:
+def _around(lesson: LessonData, problem: Problem, found: Breaks) -> list[str]:
     """For each fixed start, what comes before it, what it follows, or what comes after it."""
+    whole = fixed_by(problem, found.pins, lesson.start_minutes).problem
     out: list[str] = []
     for pin in found.pins:
         if pin.kind == START:
-            out += _around_one(lesson, found, pin)
+            out += _around_one(lesson, whole, found, pin)
     return out
 
 
-def _around_one(lesson: LessonData, found: Breaks, pin: PinData) -> list[str]:
+def _around_one(lesson: LessonData, whole: Problem, found: Breaks, pin: PinData) -> list[str]:
+    """``whole`` has every rule in force: what it takes before the part is said in full."""
     name, what = part_of(pin), part_words(lesson, pin.step, pin.part, pin.bench)
     what = what[0].upper() + what[1:]
     fixed, task = pin.minute - lesson.start_minutes, found.question.task.get(name)
@@ -162,6 +165,7 @@ def _around_one(lesson: LessonData, found: Breaks, pin: PinData) -> list[str]:
     earliest, latest = heads(rest)[name], latest_starts(rest).get(name)
     ends = fixed + task.minutes + tails(rest)[name]
     if earliest > fixed:
+        earliest = max(earliest, heads(_without(whole, name))[name])
         at, missing = clock_minutes(lesson.cooking_from + earliest), earliest - fixed
         return [
             f"{what} can begin at {at} at the earliest, after what comes before it: {missing} min too few."

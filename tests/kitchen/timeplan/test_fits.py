@@ -10,6 +10,7 @@ import pytest
 from kitchen.timeplan.class_data import ShownData
 from kitchen.timeplan.fits import judge, step_words, what_would_help
 from kitchen.timeplan.lesson_problem import problem_of
+from kitchen.timeplan.pins.data import PinData
 from kitchen.timeplan.solver import Effort
 from tests.builders.timeplan_lessons import (
     appliances_of,
@@ -111,3 +112,10 @@ def test_a_demonstration_is_part_of_what_does_not_fit():
     verdict = judge(lesson, None)
     assert not verdict.fits
     assert verdict.reasons[0].code == "start"
+
+
+def test_where_our_rule_finds_nothing_round_what_is_fixed_the_reason_says_so():
+    pins = (PinData(1, "start", "1", 8, 1, minute=20), PinData(2, "start", "1", 1, minute=60))
+    found = judge(replace(class_of("R01", "juniper", 2, 210), pins=pins), None)
+    assert found.planned is None
+    assert "fixed by hand" in found.reasons[-1].words

@@ -54,3 +54,20 @@ def test_the_strip_ends_with_what_is_in_hand(plan):
     rows = strip_rows(plan, plan.benches[0])
     assert rows[-1][0] == "11:30"
     assert rows[-1][2] == f"{135 - (plan.benches[0].end - plan.cooking_from)} min in hand before it."
+
+
+def test_a_strip_leaves_no_page_for_its_last_line_alone(plan):
+    found = pages(strips(plan, FACTS, plan.benches, STAMP))
+    assert len(found) < 2 * len(plan.benches)
+    for bench in plan.benches:
+        own = pages(strips(plan, FACTS, (bench,), STAMP))
+        assert "The times are a plan." in own[0]
+        assert "Present, clear down" in own[-1]
+
+
+def test_a_step_without_hands_says_nothing_of_hands():
+    cooling = plan_lesson(college_lesson("main-2"), None).plan
+    lines = [line for line in cooling.benches[0].lines if not line.hands_minutes]
+    text = " ".join(pages(strips(cooling, FACTS, cooling.benches[:1], STAMP)))
+    assert lines[0].words in text
+    assert " 0 min of hands" not in text.replace("\n", " ")

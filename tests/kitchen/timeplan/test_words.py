@@ -44,6 +44,11 @@ def test_waves_fives_and_steps_ahead_are_told(plan):
     assert waves == "The benches begin in two waves. Steps are called on the fives."
 
 
+def test_a_plan_made_on_the_day_does_not_claim_waves_and_fives(plan):
+    told = words.lead_by_words(replace(plan, status="on the day", by_the_minute=(4, 5), ahead=()))
+    assert told == "Each bench goes on from where it stands. Steps are called by the minute."
+
+
 def test_the_slip_ends_in_its_sum(plan):
     fits = words.slip(plan, 124)
     assert (fits[-1].words, fits[-1].is_sum) == ("In hand", True)

@@ -38,6 +38,8 @@ def test_the_same_of_several_benches_is_said_once_and_orders_each():
     said = grouped(lesson, (*starts, *orders))
     assert ("Step 3 of benches 1 and 2 begins at 10:07.", (1, 2)) in said
     assert len(said) == 3
+    many = tuple(PinData(n, START, str(n), 3, minute=67) for n in range(1, 6))
+    assert grouped(lesson, many)[0][0] == "Step 3 of benches 1 to 5 begins at 10:07."
 
 
 def test_minutes_become_times_and_codes_of_ovens_their_names():
@@ -73,6 +75,16 @@ def test_a_start_too_late_for_the_slot_is_said_with_the_minutes_over():
     assert "the end of cooking at 12:00" in said
     assert "What comes after step 8 of bench 1, in the oven, would end at 12:26" in said
     assert "26 min over" in said
+
+
+def test_a_start_too_early_is_said_with_all_that_comes_before_it():
+    lesson = a_lesson()
+    problem = problem_of(lesson)
+    pins = (PinData(1, START, "1", 8, 1, minute=35),)
+    found = what_breaks(problem, pins, lesson.start_minutes, False, STEADY)
+    said = " ".join(break_words(lesson, problem, found))
+    assert "Step 8 of bench 1, in the oven, can begin at 10:50 at the earliest" in said
+    assert "75 min too few" in said
 
 
 def test_what_means_nothing_is_said_with_why():

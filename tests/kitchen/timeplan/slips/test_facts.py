@@ -39,7 +39,7 @@ def test_a_class_that_does_it_first_is_less_likely_to_end_in_time(planned):
     assert [len(s.benches) for s in (first, quick)] == [len(plan.benches)] * 2
     shares = [min(int(line.figure) for line in slips.benches) for slips in (first, quick)]
     assert shares[0] < shares[1]
-    assert any(line.head.endswith("kept free at the end") for line in first.reserves)
+    assert any(line.head.endswith("more before clear-down") for line in first.reserves)
     assert any(line.hand for line in first.benches)
 
 
@@ -48,7 +48,7 @@ def test_a_class_that_does_it_first_is_less_likely_to_end_in_time(planned):
     [(0.70, 0.76, "+6", "Then 76 of 100"), (0.986, 0.998, "under 1", "Then 99 of 100")],
 )
 def test_what_a_reserve_adds_and_what_is_then_in_time_add_up(before, after, figure, words):
-    line = reserve_line(Reserve("kept", "five minutes kept free at the end", after, after - before))
+    line = reserve_line(Reserve("kept", "five minutes more before clear-down", after, after - before))
     assert line.figure == figure
     assert line.words.startswith(words)
 
