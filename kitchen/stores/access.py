@@ -17,6 +17,9 @@ from kitchen.lessons.models import Lesson
 from kitchen.stores.made.queries import foods_to_make
 from kitchen.stores.models import KitLine, KitSet, Lot, Movement, Requisition
 
+#: What the pages of one lot read with it.
+OF_A_LOT = ("food__keeping", "supplier", "label_read_by", "made_in")
+
 
 @dataclass(frozen=True, slots=True)
 class Acts:
@@ -86,7 +89,7 @@ def keeper_of_stock(by: User) -> None:
 def lot_for(by: User, code: str) -> Lot:
     """One lot, for stores and technician."""
     keeper_of_stock(by)
-    lot = Lot.objects.filter(code=code).select_related("food", "supplier", "label_read_by", "made_in").first()
+    lot = Lot.objects.filter(code=code).select_related(*OF_A_LOT).first()
     if lot is None:
         raise Http404("No such lot.")
     return lot

@@ -5,6 +5,8 @@ from django.urls import include, path
 from kitchen.stores import views
 from kitchen.stores.deliveries import views as deliveries
 from kitchen.stores.lots import views as lots
+from kitchen.stores.lots.labels import views as lot_labels
+from kitchen.stores.lots.opened import views as opened
 from kitchen.stores.made import views as made
 from kitchen.stores.moves import views as moves
 from kitchen.stores.moves.expiring import views as expiring_views
@@ -79,6 +81,11 @@ urlpatterns = [
     path("stores/lots/", lots.receive, name="receive"),
     path("stores/lots/<str:code>/", lots.lot, name="lot"),
     path("stores/lots/<str:code>/hold/", lots.hold, name="hold"),
+    path("stores/lots/<str:code>/label/", lot_labels.lot_label, name="lot_label"),
+    path("stores/lots/<str:code>/label/same/", lot_labels.same, name="same_label"),
+    path("stores/lots/<str:code>/label/wider/", lot_labels.widen, name="widen_label"),
+    path("stores/lots/<str:code>/opened/", opened.opened, name="opened"),
+    path("stores/lots/<str:code>/opened/undo/", opened.undo, name="opened_undo"),
     path("stores/lots/<str:code>/release/", lots.release, name="release"),
     path("stores/lots/<str:code>/back/<int:number>/", lots.give_back, name="give_back"),
     path("stores/lots/<str:code>/waste/", moves.waste, name="waste"),

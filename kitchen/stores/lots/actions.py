@@ -33,8 +33,12 @@ from kitchen.stores.queries import kit_question
 
 @transaction.atomic
 def receive_lots(*, entries: Iterable[LotEntry], by: User) -> list[Lot]:
-    """Take several lots in at once, each with its first movement. KeyError for an unknown food."""
+    """Take several lots in at once, each with its first movement. KeyError for an unknown food.
+
+    The kits that wait are locked before the foods are: whoever reads a label does the same.
+    """
     entries = list(entries)
+    waiting_sets_locked()
     foods = {food.code: food for food in Food.objects.filter(code__in={each.food for each in entries})}
     suppliers = {each.code: each for each in Supplier.objects.all()}
     made = _kept([_lot(each, foods[each.food], suppliers.get(each.supplier), by) for each in entries])
@@ -42,7 +46,7 @@ def receive_lots(*, entries: Iterable[LotEntry], by: User) -> list[Lot]:
     weights = {each.code: each.milligrams for each in entries}
     moves = [Move(lot.pk, weights[lot.code], Movement.Kind.RECEIVE, uuid.uuid4()) for lot in lots.values()]
     move(lots=lots, moves=moves, by=by)
-    _short_as_it_is_now(set(foods))
+    short_as_it_is_now(set(foods))
     return list(lots.values())
 
 
@@ -95,12 +99,12 @@ def return_to_lot(
 def read_label(*, food: Food, read: LabelRead, on: date, by: User, key: UUID | None = None) -> Food:
     """Note what the label of a food says; kits that waited for it may leave, or are stopped by it.
 
-    Lots of the food in hand whose label nobody had read take the same words. Lines on trays
+    No lot is read by it: each pack is read by itself (``kitchen.stores.lots.labels``). Lines on trays
     that have not left yet are printed anew.
     """
 
     def do() -> dict:
-        _waiting_sets_locked()
+        waiting_sets_locked()
         row = Food.objects.select_for_update().get(pk=food.pk)
         row.label_read_on, row.label_read_by = on, by
         row.facts = {**row.facts, **dict(read.facts)}
@@ -111,10 +115,9 @@ def read_label(*, food: Food, read: LabelRead, on: date, by: User, key: UUID | N
             for presence in FoodAllergen.Presence.values
             for kind in getattr(read, presence)
         )
-        _label_lots(row, read, on, by)
         _reprint(row, read, on)
         judge_blocks(waiting_kits())
-        _short_as_it_is_now({row.code})
+        short_as_it_is_now({row.code})
         return {"food": row.pk}
 
     said = {"food": food.code, "read": [read.contains, read.may_contain, read.facts], "on": on.isoformat()}
@@ -129,7 +132,7 @@ def widen_label(*, food: Food, label: Label, by: User) -> Food:
 
     When the food's label was read, and by whom, stays as it is.
     """
-    _waiting_sets_locked()
+    waiting_sets_locked()
     row = Food.objects.select_for_update().prefetch_related("allergens").get(pk=food.pk)
     book = label_of(row)
     wide = together([(book.contains, book.may_contain), (label.contains, label.may_contain)])
@@ -206,17 +209,7 @@ def _demand_return(milligrams: int, left: int, sealed_and_cold: bool) -> None:
         )
 
 
-def _label_lots(food: Food, read: LabelRead, on: date, by: User) -> None:
-    """Lots in hand that nobody had read are read now."""
-    Lot.objects.filter(food=food, label_read_on=None).update(
-        label_allergens=list(read.contains),
-        label_may_contain=list(read.may_contain),
-        label_read_on=on,
-        label_read_by=by,
-    )
-
-
-def _waiting_sets_locked() -> None:
+def waiting_sets_locked() -> None:
     """Nobody issues kits while a label that may stop them is written down; sets come before lots."""
     rows = KitSet.objects.filter(state=KitSet.State.ACCEPTED, issued_at=None)
     list(rows.select_for_update().order_by("pk"))
@@ -232,7 +225,7 @@ def _reprint(food: Food, read: LabelRead, on: date) -> None:
     )
 
 
-def _short_as_it_is_now(foods: set[str]) -> None:
+def short_as_it_is_now(foods: set[str]) -> None:
     """What waiting kits were short of is reckoned again where one of these foods was short."""
     waiting = KitSet.objects.filter(state=KitSet.State.ACCEPTED, issued_at=None).exclude(shortages=[])
     for kit_set in waiting.select_related("lesson"):

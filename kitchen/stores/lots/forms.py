@@ -1,5 +1,7 @@
 """The forms of lots and labels."""
 
+from collections.abc import Mapping
+
 from django import forms
 from django.core.exceptions import ValidationError
 
@@ -36,11 +38,17 @@ class LabelForm(KeyedForm):
     )
     none_named = forms.BooleanField(required=False, label="The label names none of these")
 
-    def __init__(self, *args: object, food: Food, **more: object) -> None:
-        said = {fact: food.facts.get(fact, "unknown") for fact in FACTS}
-        kinds = {presence: [] for presence in ("contains", "may_contain")}
-        for row in food.allergens.all():
-            kinds[row.presence].append(row.kind)
+    def __init__(
+        self,
+        *args: object,
+        food: Food,
+        kinds: Mapping[str, list[str]] | None = None,
+        facts: Mapping[str, str] | None = None,
+        **more: object,
+    ) -> None:
+        known = food.facts if facts is None else facts
+        said = {fact: known.get(fact, "unknown") for fact in FACTS}
+        kinds = _kinds_of(food) if kinds is None else kinds
         super().__init__(*args, initial={**kinds, **said}, **more)
         for fact in FACTS:
             words = fact.replace("_", " ")
@@ -69,6 +77,14 @@ class LabelForm(KeyedForm):
         contains = tuple(self.cleaned_data["contains"])
         may = tuple(kind for kind in self.cleaned_data["may_contain"] if kind not in contains)
         return LabelRead(contains, may, tuple((fact, self.cleaned_data[fact]) for fact in FACTS))
+
+
+def _kinds_of(food: Food) -> dict[str, list[str]]:
+    """What the label of the food says, by presence."""
+    kinds: dict[str, list[str]] = {"contains": [], "may_contain": []}
+    for row in food.allergens.all():
+        kinds[row.presence].append(row.kind)
+    return kinds
 
 
 class ReceiveForm(KeyedForm):

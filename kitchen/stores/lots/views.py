@@ -11,6 +11,8 @@ from curriculum.people.queries import the_college, today_at
 from kitchen.stores import access
 from kitchen.stores.lots import actions, queries
 from kitchen.stores.lots.forms import HoldForm, LabelForm, ReceiveForm, ReturnForm
+from kitchen.stores.lots.labels.queries import unread_lots
+from kitchen.stores.lots.opened.queries import opened_page
 
 
 @require_safe
@@ -35,7 +37,7 @@ def receive(request: HttpRequest) -> HttpResponse:
             messages.success(
                 request, f"Lot {made.code} is taken in. Read its label before anything leaves it."
             )
-            return redirect("stores:label", food=made.food.code)
+            return redirect("stores:lot_label", code=made.code)
     return render(request, "stores/receive.html", {"form": form, "leave_url": reverse("stores:stock")})
 
 
@@ -44,6 +46,7 @@ def lot(request: HttpRequest, code: str) -> HttpResponse:
     """Where a lot came from, where it went, what is left."""
     found = access.lot_for(request.user, code)
     facts = {"page": queries.lot_page(found, today_at(the_college())), "form": HoldForm()}
+    facts |= {"opened": opened_page(found)}
     return render(request, "stores/lot.html", facts)
 
 
@@ -57,7 +60,7 @@ def hold(request: HttpRequest, code: str) -> HttpResponse:
         messages.success(request, f"Lot {found.code} is held: nothing leaves it.")
         return redirect("stores:lot", code=found.code)
     page = queries.lot_page(found, today_at(the_college()))
-    return render(request, "stores/lot.html", {"page": page, "form": form})
+    return render(request, "stores/lot.html", {"page": page, "form": form, "opened": opened_page(found)})
 
 
 @require_POST
@@ -94,9 +97,10 @@ def give_back(request: HttpRequest, code: str, number: int) -> HttpResponse:
 
 @require_safe
 def labels(request: HttpRequest) -> HttpResponse:
-    """Every food with what its label says; what nobody has read comes first."""
+    """Packs that nobody has read, lot by lot; then every food with what its label says."""
     access.keeper_of_stock(request.user)
-    return render(request, "stores/labels.html", {"rows": queries.label_rows()})
+    facts = {"rows": queries.label_rows(), "unread": unread_lots()}
+    return render(request, "stores/labels.html", facts)
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -109,7 +113,7 @@ def label(request: HttpRequest, food: str) -> HttpResponse:
         actions.read_label(
             food=found, read=form.read(), on=today, by=request.user, key=form.cleaned_data["key"]
         )
-        messages.success(request, f"The label of {found.name} is read. Kits that waited for it may leave.")
+        messages.success(request, f"The label of {found.name} is read. Each lot’s pack is read by itself.")
         return redirect("stores:labels")
     facts = {
         "food": found,

@@ -7,6 +7,7 @@ from kitchen.lessons.models import Lesson
 from kitchen.stores.actions import accept_kits, issue_kits, weigh
 from kitchen.stores.entries import LabelRead, LotEntry
 from kitchen.stores.lots.actions import read_label, receive_lots
+from kitchen.stores.lots.labels.actions import read_lot_label
 from kitchen.stores.models import KitLine, KitSet, Lot, Requisition
 from kitchen.stores.requisitions.actions import approve_requisition, submit_requisition
 from kitchen.website.demonstration import files
@@ -85,6 +86,7 @@ def read_labels(kit_set: KitSet, said: dict) -> list[Food]:
 
 
 def _read(food: Food, said: dict) -> Food:
+    """The food's label, and the pack of each of its lots that nobody has read."""
     printed = next(each for each in files.read("foods.json")["foods"] if each["code"] == food.code)
     read = LabelRead(
         contains=tuple(printed["contains"]),
@@ -92,9 +94,12 @@ def _read(food: Food, said: dict) -> Food:
         facts=tuple(tuple(fact) for fact in printed["facts"]),
     )
     on = date.fromisoformat(said.get("ahead_on", said["date"]))
-    return read_label(
-        food=food, read=read, on=on, by=person(STORES), key=key(said["code"], "label", food.code)
-    )
+    by = person(STORES)
+    read_label(food=food, read=read, on=on, by=by, key=key(said["code"], "label", food.code))
+    for lot in food.lots.filter(label_read_on=None, made_in=None):
+        read_lot_label(lot=lot, read=read, on=on, by=by, key=key(said["code"], "label", lot.code))
+    food.refresh_from_db()
+    return food
 
 
 def issue(lesson: Lesson, kit_set: KitSet, said: dict) -> None:

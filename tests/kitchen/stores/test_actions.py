@@ -15,6 +15,7 @@ from kitchen.stores.actions import accept_kits, issue_kits, take_back, weigh
 from kitchen.stores.entries import LabelRead
 from kitchen.stores.ledgers import Move, lots_locked, move
 from kitchen.stores.lots.actions import read_label, return_to_lot
+from kitchen.stores.lots.labels.actions import read_lot_label
 from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Movement, Weighing
 from tests.builders.stores import QUICHE_DAY, a_lesson_of, a_lot, college_lots, kits_made, quiche_stage
 
@@ -25,6 +26,8 @@ FREE_FROM_WHEAT = LabelRead(contains=(), may_contain=("lupin",))
 
 def read_the_flour(stage, read=FREE_FROM_WHEAT):
     food = Food.objects.get(code="gluten_free_flour_blend")
+    for lot in food.lots.filter(label_read_on=None):
+        read_lot_label(lot=lot, read=read, on=QUICHE_DAY, by=stage.stores)
     return read_label(food=food, read=read, on=QUICHE_DAY, by=stage.stores)
 
 

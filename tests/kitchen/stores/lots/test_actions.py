@@ -96,7 +96,7 @@ def test_a_code_that_stands_twice_in_one_delivery_is_refused(hana):
         receive_lots(entries=[ENTRY, ENTRY], by=hana)
 
 
-def test_reading_a_label_writes_the_food_and_its_unread_lots(hana):
+def test_reading_the_label_of_a_food_writes_the_food_and_reads_no_lot(hana):
     flour = Food.objects.get(code="gluten_free_flour_blend")
     unread = a_lot("gluten_free_flour_blend", "GF-1", label_read_on=None)
     read = a_lot("gluten_free_flour_blend", "GF-2")
@@ -110,7 +110,7 @@ def test_reading_a_label_writes_the_food_and_its_unread_lots(hana):
     )
     kinds = flour.allergens.order_by("kind").values_list("kind", "presence")
     assert list(kinds) == [("lupin", "may_contain"), ("oats", "contains")]
-    assert (unread.label_allergens, unread.label_read_on) == (["oats"], QUICHE_DAY)
+    assert (unread.label_allergens, unread.label_read_on) == ([], None)
     assert read.label_read_on == TERM
 
 
@@ -119,17 +119,6 @@ def test_reading_a_label_prints_waiting_trays_anew_and_leaves_those_that_have_le
     read = LabelRead(contains=("milk", "soya"))
     read_label(food=butter, read=read, on=QUICHE_DAY, by=issued.stores)
     assert set(KitLine.objects.filter(food=butter).values_list("allergens_words", flat=True)) == {"milk"}
-
-
-def test_what_waiting_kits_were_short_of_is_reckoned_again_when_a_label_is_read():
-    stage = quiche_stage(benches=("R01", "V1"))
-    college_lots()
-    blend = Food.objects.get(code="gluten_free_flour_blend")
-    kits = kits_made(stage)
-    assert "gluten_free_flour_blend" in {each["code"] for each in kits.shortages}
-    read_label(food=blend, read=LabelRead(), on=QUICHE_DAY, by=stage.stores)
-    kits.refresh_from_db()
-    assert "gluten_free_flour_blend" not in {each["code"] for each in kits.shortages}
 
 
 def test_what_comes_back_sealed_and_cold_goes_back_into_its_lot(issued):
