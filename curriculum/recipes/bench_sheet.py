@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from curriculum import wording
 from curriculum.recipes.data import RecipeData, StepData
 from curriculum.recipes.page import RecipePage, page_of
+from curriculum.recipes.portion_minutes import steps_for
 from curriculum.recipes.step_words import StepWords
 from curriculum.recipes.weigh_words import ComponentWords
 
@@ -85,7 +86,7 @@ class BenchSheet:
 def bench_sheet(recipe: RecipeData, bench: BenchFacts, techniques: Mapping[str, str]) -> BenchSheet:
     """The sheet of a bench; ``techniques`` gives names by code. RuleBroken for portions that are none."""
     page = page_of(recipe, techniques, {}, bench.portions)
-    steps = {step.position: step for step in recipe.steps}
+    steps = {step.position: step for step in steps_for(recipe, bench.portions)}
     return BenchSheet(
         title=recipe.title,
         plate=bench.plate,

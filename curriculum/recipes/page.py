@@ -7,8 +7,8 @@ caution (``step_words``).
 """
 
 import re
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from curriculum import wording
@@ -17,6 +17,7 @@ from curriculum.foods.costs import PackPrice, a_portion, pence
 from curriculum.recipes import checks_without, costing, picture, scaling, timing
 from curriculum.recipes.data import FoodData, RecipeData
 from curriculum.recipes.eating import WayOfEating, used_foods, ways_of_eating
+from curriculum.recipes.portion_minutes import steps_for
 from curriculum.recipes.scaling import ScaledRecipe
 from curriculum.recipes.step_words import StepWords, steps_words
 from curriculum.recipes.tins import words as tin_words
@@ -64,7 +65,7 @@ def page_of(
 ) -> RecipePage:
     """The page; names and faults of techniques by code. RuleBroken for portions that are none."""
     scaled = scaling.scale(recipe, portions or recipe.portions_stated)
-    cook = None if timing.loop(recipe) else timing.one_cook(recipe)
+    timed, cook = _timed(recipe, scaled.portions)
     cost = costing.batch_cost(scaled, recipe, prices)
     foods = used_foods(recipe)
     return RecipePage(
@@ -75,12 +76,12 @@ def page_of(
         facts=_facts(recipe),
         contains=_kinds(foods, "contains"),
         may_contain=_may_contain(foods),
-        not_read=tuple(food.name for food in foods if food.label_read_on is None and not food.from_tap),
+        not_read=_not_read(foods),
         free_from=tuple(_group_words(code) for code in checks_without.claims_kept(recipe)),
         claims_broken=tuple(each.words for each in checks_without.claims(recipe) if each.stops),
         components=tuple(component_words(recipe, each) for each in scaled.components),
-        steps=steps_words(recipe.steps, techniques, faults or {}, scaled),
-        slip=tuple(_slip(recipe, cook, pence(cost.exact_pence))),
+        steps=steps_words(timed.steps, techniques, faults or {}, scaled),
+        slip=tuple(_slip(timed, cook, pence(cost.exact_pence))),
         cost_sum=wording.money(pence(a_portion(cost.exact_pence, scaled.portions))),
         without_price=tuple(recipe.food(code).name for code in cost.without_price),
         equipment=tuple(_equipment(recipe)),
@@ -91,9 +92,19 @@ def page_of(
         tins=tuple(_tins(scaled)),
         eating=ways_of_eating(recipe),
         notes=recipe.notes,
-        picture=None if cook is None else picture.draw(recipe, cook),
+        picture=None if cook is None else picture.draw(timed, cook),
         broken=() if cook is None else tuple(map(_broken, cook.broken)),
     )
+
+
+def _timed(recipe: RecipeData, portions: int) -> tuple[RecipeData, timing.OneCook | None]:
+    """The recipe with its minutes for so many portions, and one cook's clock of it; None round a loop."""
+    timed = replace(recipe, steps=steps_for(recipe, portions))
+    return timed, None if timing.loop(timed) else timing.one_cook(timed)
+
+
+def _not_read(foods: Iterable[FoodData]) -> tuple[str, ...]:
+    return tuple(food.name for food in foods if food.label_read_on is None and not food.from_tap)
 
 
 def page_known(

@@ -179,7 +179,9 @@ def _load(way: WayData, step: StepData, scaled: ScaledRecipe) -> str:
 def _times(step: StepData) -> list[str]:
     parts = []
     if step.active_minutes:
-        parts.append(f"{wording.duration(step.active_minutes)} at work")
+        each = step.ways[0].portion_seconds
+        of_it = f" ({wording.seconds(each)} of it for each portion)" if each else ""
+        parts.append(f"{wording.duration(step.active_minutes)} at work{of_it}")
     if step.waiting_minutes:
         parts.append(f"{wording.duration(step.waiting_minutes)} waiting{' first' if step.wait_first else ''}")
     return [*([", ".join(parts)] if parts else []), *_stays(step)]

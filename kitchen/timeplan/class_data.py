@@ -6,6 +6,7 @@ For ``queries.py``, which makes it from rows, and for every calculation of the t
 from dataclasses import dataclass
 
 from curriculum.recipes.data import RecipeData, StepData
+from curriculum.recipes.portion_minutes import steps_for
 from kitchen.timeplan.paces import LearnedPace
 from kitchen.timeplan.pins.data import PinData
 
@@ -36,6 +37,7 @@ class BenchData:
     A bench with another dish than the lesson's says itself (``other_ahead``) which of its
     steps are done before; the lesson's steps ahead, taught and shown are not of its recipe.
     ``under_18``: one of its learners is under 18 on the day; their age is not known here.
+    ``portions`` are those the bench makes, None the recipe's own: some minutes grow with them.
     """
 
     name: str
@@ -45,6 +47,12 @@ class BenchData:
     pace_per_mille: int = 1000
     other_ahead: tuple[int, ...] | None = None
     under_18: bool = False
+    portions: int | None = None
+
+    @property
+    def steps(self) -> tuple[StepData, ...]:
+        """The recipe's steps, with the minutes of as many portions as the bench makes."""
+        return steps_for(self.recipe, self.portions)
 
     @property
     def family(self) -> str:
@@ -73,6 +81,7 @@ class LessonData:
     each beside one bench at a time. ``paces`` are those that hands are planned by, ``pins`` what a
     person fixed by hand.
     ``listed`` are the machines and places that a learner under 18 uses only with somebody beside.
+    ``plates`` of each bench's portions are for tasting, photograph and second marker.
     A break of ``break_minutes`` (0: none) begins ``break_after`` minutes after the lesson does.
     """
 
@@ -101,6 +110,7 @@ class LessonData:
     contingency_minutes: int = 0
     break_after: int = 0
     break_minutes: int = 0
+    plates: int = 0
 
     @property
     def usable_minutes(self) -> int:
@@ -126,6 +136,6 @@ class LessonData:
     def steps_of(self, bench: BenchData) -> tuple[StepData, ...]:
         """Steps that this bench does in the lesson, in the recipe's order."""
         if bench.other_ahead is not None:
-            return tuple(s for s in bench.recipe.steps if s.position not in bench.other_ahead)
+            return tuple(s for s in bench.steps if s.position not in bench.other_ahead)
         taught = self.taught or tuple(s.position for s in bench.recipe.steps)
-        return tuple(s for s in bench.recipe.steps if s.position in taught and s.position not in self.ahead)
+        return tuple(s for s in bench.steps if s.position in taught and s.position not in self.ahead)

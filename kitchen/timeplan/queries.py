@@ -66,14 +66,19 @@ def lesson_data(lesson: Lesson) -> LessonData:
         room_degrees=lesson.room.decicelsius,
         **_slot(lesson),
         listed=listed_of(college),
-        ahead=tuple(sorted(dishes[0].ahead_steps)),
-        taught=tuple(sorted(dishes[0].taught_steps)),
+        **_of_dish(dishes[0]),
         shown=shown_of(lesson),
         waves_most=college.waves_at_most,
         minutes_a_plate=lesson.minutes_a_plate if lesson.assessed else 0,
         paces=paces_for(lesson, recipes.values()),
         pins=pins_of(lesson),
     )
+
+
+def _of_dish(dish: Dish) -> dict[str, Any]:
+    """Steps done ahead and steps taught, and how many portions are plates, for ``LessonData``."""
+    steps = {"ahead": tuple(sorted(dish.ahead_steps)), "taught": tuple(sorted(dish.taught_steps))}
+    return steps | {"plates": dish.plates}
 
 
 def _slot(lesson: Lesson) -> dict[str, int]:
@@ -105,7 +110,8 @@ def _placed(
             other = tuple(place.dish.ahead_steps) if place.dish_id != main.pk else None
             recipe, bench = recipes[place.version_id], str(place.bench.number)
             pace = 1000 + 10 * max(extra.get(row.student_id, 0) for row in place.learners.all())
-            benches.append(BenchData(bench, recipe, names, min(2, len(names)), pace, other, young))
+            cooks, portions = min(2, len(names)), place.dish.portions_a_bench
+            benches.append(BenchData(bench, recipe, names, cooks, pace, other, young, portions))
     return benches
 
 
@@ -117,7 +123,8 @@ def _imagined(lesson: Lesson, dish: Dish, recipes: dict[int, RecipeData]) -> lis
     for number, group in enumerate((members[i : i + size] for i in range(0, len(members), size)), 1):
         names = tuple(student.user.name for student in group)
         young = any(is_under_18(student, lesson.on) for student in group)
-        benches.append(BenchData(str(number), recipes[dish.version_id], names, len(names), under_18=young))
+        made = {"under_18": young, "portions": dish.portions_a_bench}
+        benches.append(BenchData(str(number), recipes[dish.version_id], names, len(names), **made))
     return benches
 
 
@@ -161,16 +168,20 @@ def accepted_row(lesson: Lesson) -> TimePlan | None:
 
 @dataclass(frozen=True, slots=True)
 class Ruling:
-    """The plan that rules, as it is handed out, and the words that every paper of it carries."""
+    """The plan that rules, as it is handed out, its number and time, and the words on every paper of it."""
 
     plan: LessonPlan
     stamp: str
+    number: int
+    at: datetime
 
 
 def ruling_plan(lesson: Lesson) -> Ruling | None:
     """The plan that stands, a re-plan of the day included; None when none was accepted. One query."""
     row = accepted_row(lesson)
-    return Ruling(read_plan(row.answer).handed_out(), stamp_of(row)) if row else None
+    if row is None:
+        return None
+    return Ruling(read_plan(row.answer).handed_out(), stamp_of(row), row.number, row.at)
 
 
 def stamp_of(row: TimePlan) -> str:

@@ -1,12 +1,12 @@
 """Ways out when a lesson does not fit: the cheapest sets of changes, each planned and checked.
 
 For the lecturer's page and the demo command. Changes that are looked at: steps prepared
-ahead, pairs in place of singles, two sittings on two days, a longer slot, one more oven,
-somebody beside the lecturer, no break, nothing kept free before clear-down. Every set of them
-has a cost from one table; sets are tried from the cheapest on, and what a proof forbids is not
-tried. No way out is offered that was not planned, and none that changes more than another one
-that fits. More start times are no change of the lesson: the plan takes as many as the college
-allows by itself.
+ahead, pairs in place of singles, fewer portions a bench, two sittings on two days, a longer
+slot, one more oven, somebody beside the lecturer, no break, nothing kept free before
+clear-down. Every set of them has a cost from one table; sets are tried from the cheapest on, and
+what a proof forbids is not tried. No way out is offered that was not planned, and none that
+changes more than another one that fits. More start times are no change of the lesson: the plan
+takes as many as the college allows by itself.
 
 Worked example: fourteen single benches in a room of twelve, 135 minutes of cooking and a
 chain of 161. Pairs (5) with the paste made and rested ahead (two steps, 4, and 2 for their
@@ -35,6 +35,7 @@ COST = {
     "ahead": 2,
     "ten_minutes_ahead": 1,
     "pairs": 5,
+    "quarter_of_the_portions": 3,
     "longer": 4,
     "helper": 6,
     "no_break": 3,
@@ -42,6 +43,9 @@ COST = {
     "oven": 7,
     "sittings": 16,
 }
+#: Portions a bench are cut by quarters, at most so many: fewer are hardly practice (our own choice,
+#: no source).
+MOST_QUARTERS_FEWER = 2
 #: A step counts as possible the day before when its result keeps so long (common practice, no source).
 KEEPS_OVERNIGHT_MINUTES = 720
 #: A longer slot is asked for in steps of so many minutes, at most so many of them.
@@ -58,7 +62,8 @@ WITHIN_REACH = Fraction(107, 100)
 class WayOut:
     """Changes that make the lesson fit, solved: what to change, and the figures it gives.
 
-    ``kind`` is pairs, sittings, no_break, no_contingency, oven, helper, ahead or longer, joined with "+".
+    ``kind`` is pairs, sittings, fewer, no_break, no_contingency, oven, helper, ahead or longer, joined with
+    "+". ``portions`` a bench are said where they are fewer.
     ``ahead`` is the whole list of steps to do before; ``sittings`` 2 means the class comes in two halves
     on two days; ``usable_minutes`` is what each sitting needs for cooking.
     """
@@ -74,6 +79,7 @@ class WayOut:
     finish_minutes: int
     bound_minutes: int
     status: str
+    portions: int | None = None
 
     @property
     def kinds(self) -> frozenset[str]:
@@ -123,7 +129,8 @@ def ways_out(lesson: LessonData, effort: Effort | None = Effort(seconds=2.0)) ->
 
 def _sets(lesson: LessonData) -> Iterator[_Set]:
     """Every set of changes but the empty one, with the lesson as it would be."""
-    for kinds, changed in (eased for each in _arrangements(lesson) for eased in _eased(*each)):
+    arranged = (fewer for each in _arrangements(lesson) for fewer in _with_fewer(*each))
+    for kinds, changed in (eased for each in arranged for eased in _eased(*each)):
         for with_help, helped in _helped(kinds, changed):
             for ahead in _ahead_sets(helped):
                 done = replace(helped, ahead=tuple(sorted({*helped.ahead, *ahead})))
@@ -140,6 +147,32 @@ def _arrangements(lesson: LessonData) -> Iterator[tuple[tuple[str, ...], LessonD
     if len(lesson.benches) > 1:
         half = -(-len(lesson.benches) // 2)
         yield ("sittings",), replace(lesson, benches=lesson.benches[:half])
+
+
+def _with_fewer(kinds: tuple[str, ...], lesson: LessonData) -> Iterator[tuple[tuple[str, ...], LessonData]]:
+    """With as many portions a bench, and with quarters of them less where some minutes grow with them."""
+    yield kinds, lesson
+    portions = _portions(lesson)
+    grows = {way.portion_seconds for step in lesson.steps_of(lesson.benches[0]) for way in step.ways}
+    if not any(grows):
+        return
+    counts = {-(-portions * (4 - quarters) // 4) for quarters in range(1, MOST_QUARTERS_FEWER + 1)}
+    for count in sorted(counts - {portions}, reverse=True):
+        if count > lesson.plates:
+            yield (*kinds, "fewer"), making(lesson, count)
+
+
+def making(lesson: LessonData, portions: int) -> LessonData:
+    """The lesson with so many portions at each bench that cooks its dish."""
+    benches = (
+        each if each.other_ahead is not None else replace(each, portions=portions) for each in lesson.benches
+    )
+    return replace(lesson, benches=tuple(benches))
+
+
+def _portions(lesson: LessonData) -> int:
+    bench = lesson.benches[0]
+    return bench.portions or bench.recipe.portions_stated
 
 
 def _eased(kinds: tuple[str, ...], lesson: LessonData) -> Iterator[tuple[tuple[str, ...], LessonData]]:
@@ -170,8 +203,10 @@ def _longer(
     lesson: LessonData, kinds: tuple[str, ...], ahead: frozenset[int], done: LessonData
 ) -> Iterator[_Set]:
     """The slot as it is, and in quarters of an hour more, from where the longest chain fits."""
-    minutes = sum(step.active_minutes for step in lesson.benches[0].recipe.steps if step.position in ahead)
-    cost = sum(COST[kind] for kind in kinds if kind != "ahead") + COST["ahead"] * len(ahead)
+    minutes = sum(step.active_minutes for step in lesson.benches[0].steps if step.position in ahead)
+    cost = sum(COST[kind] for kind in kinds if kind not in ("ahead", "fewer")) + COST["ahead"] * len(ahead)
+    less = _portions(lesson) - _portions(done)
+    cost += COST["quarter_of_the_portions"] * -(-4 * less // _portions(lesson))
     cost += COST["ten_minutes_ahead"] * minutes / 10
     for quarters in range(MOST_SLOT_STEPS + 1):
         changed = replace(done, minutes=done.minutes + SLOT_STEP_MINUTES * quarters)
@@ -205,7 +240,9 @@ def in_pairs(lesson: LessonData) -> LessonData | None:
     for place, pair in enumerate(_pairs(list(lesson.benches)), 1):
         learners = tuple(name for bench in pair for name in bench.learners)
         pace = max(bench.pace_per_mille for bench in pair)
-        benches.append(BenchData(str(place), pair[-1].recipe, learners, len(pair), pace))
+        young = any(bench.under_18 for bench in pair)
+        joined = {"learners": learners, "cooks": len(pair), "pace_per_mille": pace, "under_18": young}
+        benches.append(replace(pair[-1], name=str(place), **joined))
     return replace(lesson, benches=tuple(benches))
 
 
@@ -291,6 +328,7 @@ def _way(lesson: LessonData, changes: _Set, verdict: Verdict) -> WayOut:
         finish_minutes=plan.finish_minutes,
         bound_minutes=plan.bound_minutes,
         status=plan.status,
+        portions=_portions(tried) if "fewer" in changes.kinds else None,
     )
 
 
@@ -303,6 +341,8 @@ def _way_words(lesson: LessonData, changes: _Set, finish: int) -> str:
         deeds.append(f"do {step_words(new).lower()} ahead")
     if "pairs" in kinds:
         deeds.append(f"work in pairs on {benches}")
+    if "fewer" in kinds:
+        deeds.append(f"make {_portions(tried)} portions a bench in place of {_portions(lesson)}")
     if "sittings" in kinds:
         deeds.append(f"split the class over two days, {benches} at most each day")
     if "no_break" in kinds:

@@ -41,6 +41,8 @@ STAYS_IN = [
 ]
 HEATS = [("", "none"), ("fan", "fan"), ("conventional", "conventional")]
 KEPT = [("bench", "on the bench"), ("chilled", "chilled"), ("hot", "hot"), ("frozen", "frozen")]
+#: Minutes are those of the portions stated; a part of them may grow with the number.
+EACH_HELP = "Piping, turning, plating. Empty: it takes the same for any number."
 #: A hold of three days is the longest that is written down.
 LONGEST_MINUTES = 4320
 
@@ -49,6 +51,10 @@ def _minutes(label: str, **more: object) -> WholeNumberField:
     return WholeNumberField(
         label=label, least=0, most=LONGEST_MINUTES, such_as=20, unit="min", required=False, **more
     )
+
+
+def _seconds(label: str, **more: object) -> WholeNumberField:
+    return WholeNumberField(label=label, least=0, most=3600, such_as=40, unit="s", required=False, **more)
 
 
 class StepForm(Opened, KeyedForm):
@@ -80,9 +86,11 @@ class StepForm(Opened, KeyedForm):
         initial="hand",
     )
     hand_minutes = _minutes("By hand takes", help_text="Empty: it is not done by hand.")
+    hand_portion_seconds = _seconds("By hand, each portion takes of it", help_text=EACH_HELP)
     hand_at = forms.ChoiceField(label="By hand at the", choices=HANDS_AT, required=False)
     hand_words = forms.CharField(label="By hand, how", required=False, max_length=300)
     machine_minutes = _minutes("By machine takes", help_text="Empty: there is no machine for it.")
+    machine_portion_seconds = _seconds("By machine, each portion takes of it", help_text=EACH_HELP)
     machine_at = forms.ChoiceField(
         label="By machine at the", choices=HANDS_AT, initial="mixer", required=False
     )
@@ -108,6 +116,7 @@ class StepForm(Opened, KeyedForm):
         self, *args: object, recipe: RecipeData, position: int | None = None, **more: object
     ) -> None:
         super().__init__(*args, **more)
+        self.portions = recipe.portions_stated
         self.others = [step.position for step in recipe.steps if step.position != position]
         self.fields["components"].choices = [(each.code, each.name) for each in recipe.components]
         levels = self._name_techniques()
@@ -144,7 +153,8 @@ class StepForm(Opened, KeyedForm):
         said |= {"components": list(step.components), "techniques": list(step.techniques)}
         for way in step.ways:
             said |= {f"{way.name}_minutes": way.active_minutes, f"{way.name}_at": way.at}
-            said[f"{way.name}_words"] = way.words
+            said |= {f"{way.name}_words": way.words}
+            said[f"{way.name}_portion_seconds"] = way.portion_seconds or None
             if way.name == "machine":
                 said |= {f"machine_{end}": getattr(way, end) for end in REACH}
         said["usual"] = step.ways[0].name if step.ways else "hand"
@@ -173,6 +183,8 @@ class StepForm(Opened, KeyedForm):
         self._clean_stays(said)
         self._clean_after(said)
         self._clean_reach(said)
+        for name in ("hand", "machine"):
+            self._clean_portions(said, name)
         for low, high in (("core", "core_most"), ("target_low", "target_high")):
             least, most = said.get(f"{low}_decicelsius"), said.get(f"{high}_decicelsius")
             if least is not None and most is not None and least > most:
@@ -180,6 +192,15 @@ class StepForm(Opened, KeyedForm):
                     f"{high}_decicelsius", "This is below the lower end. Write the warmer one here."
                 )
         return said
+
+    def _clean_portions(self, said: dict, name: str) -> None:
+        each, minutes = said.get(f"{name}_portion_seconds") or 0, said.get(f"{name}_minutes")
+        if each and minutes is None:
+            self.add_error(f"{name}_portion_seconds", "It takes no minutes this way. Write them first.")
+        elif each and each * self.portions > minutes * 60:
+            most = minutes * 60 // self.portions
+            words = f"{self.portions} portions would take longer than {minutes} min. Write {most} s or less."
+            self.add_error(f"{name}_portion_seconds", words)
 
     def _clean_reach(self, said: dict) -> None:
         least, most = (said.get(f"machine_{end}") for end in REACH)
@@ -229,7 +250,8 @@ class StepForm(Opened, KeyedForm):
                 continue
             way = replace(old.get(name, WayData(name, minutes)), active_minutes=minutes, at=place)
             reach = {end: said[f"machine_{end}"] for end in REACH} if name == "machine" else {}
-            yield replace(way, words=said[f"{name}_words"], **reach)
+            each = said[f"{name}_portion_seconds"] or 0
+            yield replace(way, words=said[f"{name}_words"], portion_seconds=each, **reach)
 
     def _stays(self, said: dict) -> Iterator[StayData]:
         for number in range(1, self.stays + 1):
@@ -334,8 +356,8 @@ def _hands() -> Fieldset:
     return Fieldset(
         "Hands",
         "usual",
-        Row("hand_minutes", "hand_at", "hand_words"),
-        Row("machine_minutes", "machine_at", "machine_words"),
+        Row("hand_minutes", "hand_portion_seconds", "hand_at", "hand_words"),
+        Row("machine_minutes", "machine_portion_seconds", "machine_at", "machine_words"),
         Row("machine_least_milligrams", "machine_most_milligrams"),
         "wait_first",
         css_class="part",

@@ -9,9 +9,13 @@ from pypdf import PdfReader
 
 from curriculum.lettering import strong
 from curriculum.recipes.bench_sheet import BenchFacts, bench_sheet
-from curriculum.recipes.paper import _step, bench_sheet_paper, bench_sheets_paper
+from curriculum.recipes.paper import _step, bench_sheets_paper
 from tests.builders.recipes import RECIPE_CODES, VARIANT_CODES, college_recipe
 from tests.curriculum.recipes.test_bench_sheet import a_sheet
+
+
+def bench_sheet_paper(sheet):
+    return bench_sheets_paper([sheet], f"Recipe sheet: {sheet.title}")
 
 
 def words_of(pdf):

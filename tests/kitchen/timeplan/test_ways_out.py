@@ -7,7 +7,7 @@ import pytest
 from kitchen.timeplan.fits import judge
 from kitchen.timeplan.lesson_problem import problem_of
 from kitchen.timeplan.solver import Effort
-from kitchen.timeplan.ways_out import COST, in_pairs, ways_out
+from kitchen.timeplan.ways_out import COST, in_pairs, making, ways_out
 from tests.builders.recipes import college_recipe
 from tests.builders.timeplan_lessons import appliances_of, class_of, college_lesson, first_wish
 
@@ -127,3 +127,38 @@ def test_without_the_break_or_with_nothing_kept_free_is_offered_where_that_is_en
     assert any("no_break" in way.kinds or "no_contingency" in way.kinds for way in kinds.values())
     for way in kinds.values():
         assert way.finish_minutes <= way.usable_minutes
+
+
+def eclairs(minutes, portions=None, plates=0):
+    """Four benches of éclairs; piping, filling and dipping take longer for more of them."""
+    return making(replace(class_of("R03", "juniper", 4, minutes), plates=plates), portions or 12)
+
+
+def test_fewer_portions_a_bench_are_offered_where_the_minutes_grow_with_them():
+    lesson = next(each for minutes in range(240, 100, -5) if not judge(each := eclairs(minutes), None).fits)
+    way = next(way for way in ways_out(lesson, STEADY) if "fewer" in way.kinds)
+    assert way.portions in (9, 6)
+    assert f"ake {way.portions} portions a bench in place of 12" in way.words
+    assert judge(making(lesson, way.portions), STEADY).fits or way.kinds > {"fewer"}
+    assert way.finish_minutes <= way.usable_minutes
+
+
+def test_no_fewer_portions_than_the_plates_that_were_asked_for():
+    lesson = next(each for minutes in range(240, 100, -5) if not judge(each := eclairs(minutes), None).fits)
+    asked = replace(lesson, plates=11)
+    assert not any("fewer" in way.kinds for way in ways_out(asked, STEADY))
+
+
+def test_where_no_minute_grows_with_the_portions_fewer_are_no_way_out():
+    genoise = class_of("R04", "juniper", 4, 120)
+    assert not any("fewer" in way.kinds for way in ways_out(genoise, None))
+
+
+def test_twice_the_portions_take_the_bench_longer():
+    assert judge(eclairs(240, 24), None).chain_minutes > judge(eclairs(240), None).chain_minutes
+
+
+def test_a_pair_with_one_under_18_is_still_stood_beside_and_makes_what_its_benches_made():
+    lesson = eclairs(240, 8)
+    young = replace(lesson, benches=(replace(lesson.benches[0], under_18=True), *lesson.benches[1:]))
+    assert [(each.under_18, each.portions) for each in in_pairs(young).benches] == [(True, 8), (False, 8)]

@@ -89,3 +89,15 @@ def test_one_more_row_keeps_what_was_typed_even_where_it_cannot_be_read():
 @pytest.mark.parametrize("rows", ["-1", "9999999", "many", "", "²"])
 def test_a_number_of_rows_that_is_none_gives_four(rows):
     assert StepForm({"stay_rows": rows}, recipe=QUICHE).stays == 4
+
+
+def test_seconds_of_each_portion_are_written_and_must_fit_into_the_minutes():
+    form = _written(hand_portion_seconds="30")
+    assert form.is_valid(), form.errors
+    assert form.step(STEP).ways[0].portion_seconds == 30
+    form = _written(hand_portion_seconds="61")
+    assert form.errors == {
+        "hand_portion_seconds": ["8 portions would take longer than 8 min. Write 60 s or less."]
+    }
+    form = _written(machine_minutes="", machine_portion_seconds="5")
+    assert "machine_portion_seconds" in form.errors
