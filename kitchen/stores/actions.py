@@ -136,7 +136,7 @@ def lesson_locked(lesson: Lesson) -> Lesson:
 
 
 def _question(lesson: Lesson) -> Question:
-    question = queries.kit_question(lesson)
+    question = queries.kit_question(lesson, anew=True)
     if question is None:
         raise RuleBroken("no_dish", "No dish is chosen for this lesson. Book the dish, then make the kits.")
     if not question.asks_for_something:

@@ -22,6 +22,7 @@ from kitchen.stores.kits import (
     unnamed_components,
     weighing_rank,
 )
+from kitchen.stores.learning.figures import Figure, kept, with_sources
 from kitchen.stores.needs import Need, class_need
 from kitchen.stores.tools.standing import Standing
 from kitchen.timeplan.demonstration_kept import AheadBatch, ForStores
@@ -50,7 +51,8 @@ class Question:
     demonstration takes; until one is accepted ``demonstration_batches`` whole batches stand in.
     ``equipment`` is how each thing stands that is short (``kitchen.stores.tools``).
     ``plates`` are those of the ``portions`` that a bench makes for tasting, for the photograph and
-    for the second marker.
+    for the second marker. ``learned`` are the accepted figures that are laid on the ``recipes``,
+    and the wastage allowances that the requisition adds.
     """
 
     lesson: str
@@ -63,6 +65,7 @@ class Question:
     spare_batches: int = 0
     plates: tuple[int, int, int] = (0, 0, 0)
     shown: ForStores | None = None
+    learned: tuple[Figure, ...] = ()
     ahead_steps: tuple[int, ...] = ()
     lots: tuple[LotData, ...] = ()
     equipment: tuple[Standing, ...] = ()
@@ -96,6 +99,7 @@ class Proposal:
 def prepare(question: Question) -> Proposal:
     """Kits, needs, lots and shortages of a lesson."""
     kits = plan_kits(batches_of(question), question.ahead_steps)
+    kits = with_sources(kits, question.recipes.values(), question.learned)
     return Proposal(
         kits=kits,
         needs=class_need(kits),
@@ -175,6 +179,7 @@ def inputs_of(question: Question) -> dict:
     foods = {food.code: food for recipe in question.recipes.values() for food in recipe.foods}
     shown = {} if question.shown is None else {"shown": _kept_shown(question, question.shown)}
     plates = {"plates": list(question.plates)} if any(question.plates) else {}
+    learned = {"learned": kept(question.learned)} if question.learned else {}
     return {
         "shape": INPUTS_SHAPE,
         "lesson": question.lesson,
@@ -190,6 +195,7 @@ def inputs_of(question: Question) -> dict:
             for code, food in sorted(foods.items())
         },
         **plates,
+        **learned,
         **shown,
     }
 

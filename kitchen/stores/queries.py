@@ -27,6 +27,8 @@ from kitchen.stores.changes import changes, component_names, plated
 from kitchen.stores.deliveries.models import AcceptedFor
 from kitchen.stores.kits import KINDS_OF_KIT
 from kitchen.stores.kits_page import KitsPage, accepted_page, proposed_page
+from kitchen.stores.learning.figures import laid_on
+from kitchen.stores.learning.kept.queries import figures_for
 from kitchen.stores.lots.managers import last_on, names_more
 from kitchen.stores.models import Kit, KitLine, KitSet, Lot, MadePart, Movement, Weighing
 from kitchen.stores.proposal import BenchAsked, Question, hash_of, inputs_of, prepare
@@ -48,14 +50,19 @@ def dish_of(lesson: Lesson) -> Dish | None:
     return Dish.objects.filter(lesson=lesson).select_related("version__recipe").order_by("pk").first()
 
 
-def kit_question(lesson: Lesson) -> Question | None:
-    """Everything the kits of a lesson are reckoned from, or None without a dish. Twenty queries at most."""
+def kit_question(lesson: Lesson, *, anew: bool = False) -> Question | None:
+    """Everything the kits of a lesson are reckoned from, or None without a dish. 22 queries at most.
+
+    While kits stand, the figures count that were learned by the time they were made; ``anew`` all.
+    """
     dish = dish_of(lesson)
     if dish is None:
         return None
     places = list(_places(lesson))
     versions = {place.version_id: place.version for place in places} | {dish.version_id: dish.version}
     recipes = recipes_data(versions.values())
+    learned = figures_for(lesson, recipes.values(), anew=anew)
+    recipes = {key: laid_on(recipe, learned) for key, recipe in recipes.items()}
     return Question(
         lesson=lesson.code,
         use_on=lesson.on,
@@ -67,6 +74,7 @@ def kit_question(lesson: Lesson) -> Question | None:
         spare_batches=lesson.spare_batches,
         plates=(dish.tasting_plates, dish.photograph_plates, dish.second_marker_plates),
         shown=demonstration_for_stores(lesson, recipes[dish.version_id]),
+        learned=learned,
         ahead_steps=tuple(dish.ahead_steps),
         lots=lots_data(_foods_of(recipes.values())),
         equipment=equipment_short(lesson),

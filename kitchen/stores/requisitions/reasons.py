@@ -5,18 +5,20 @@ For the action that draws a requisition up and for its page. Plain data in, plai
 Each reason is what it adds when it comes to those before it: the benches with the portions that
 learners make for themselves, the plates for tasting, for the photograph and for the second
 marker (whole portions more a bench), the batches to demonstrate, the stage trays, the batches to
-spare; last the over-issue (dusting, greasing) of all of them. Whole pieces are pooled over the
-class, so that a reason may add none. The reasons of a food add up to its need.
+spare; then the over-issue (dusting, greasing) of all of them. Whole pieces are pooled over the
+class, so that a reason may add none. These reasons of a food add up to its need. Last and beyond
+it comes the allowance for wastage, where a person accepted one: no kit holds it.
 
 Worked example: six benches take 4.3 eggs each, 25.8 together, so 26 for the benches; with a batch
 to demonstrate 30.1 are 31, so the demonstration adds 5; with one to spare 34.4 are 35, so that the
 spare adds 4.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from kitchen.stores.kits import KitPlan, plan_kits
+from kitchen.stores.learning.figures import allowances, allowed
 from kitchen.stores.needs import Need, class_need
 from kitchen.stores.proposal import Question, batches_of
 
@@ -24,10 +26,10 @@ BENCHES = "kits of the benches"
 TASTING, PHOTOGRAPH = "plates for tasting", "plates for the photograph"
 SECOND_MARKER = "plates for the second marker"
 DEMONSTRATION, FOR_TRAYS = "demonstration", "stage trays of the demonstration"
-SPARE, OVER_ISSUE = "spare", "over-issue"
+SPARE, OVER_ISSUE, ALLOWANCE = "spare", "over-issue", "allowance for wastage"
 REASONS = (
     *(BENCHES, TASTING, PHOTOGRAPH, SECOND_MARKER),
-    *(DEMONSTRATION, FOR_TRAYS, SPARE, OVER_ISSUE),
+    *(DEMONSTRATION, FOR_TRAYS, SPARE, OVER_ISSUE, ALLOWANCE),
 )
 
 
@@ -54,7 +56,16 @@ def asked_for(question: Question) -> tuple[Asked, ...]:
         needs = {need.food: need for need in class_need(kits)}
         found += (each for food in sorted(needs) if (each := _added(why, needs[food], before.get(food))))
         before = needs
-    return tuple(found)
+    return (*found, *_allowances(question, before))
+
+
+def _allowances(question: Question, needs: Mapping[str, Need]) -> Iterator[Asked]:
+    """What a class commonly loses of a food beyond what its kits hold."""
+    shares = allowances(question.recipes.values(), question.learned)
+    for food, need in sorted(needs.items()):
+        milligrams, pieces = allowed(need, shares.get(food))
+        if milligrams:
+            yield Asked(food, ALLOWANCE, milligrams, pieces)
 
 
 def _stages(question: Question) -> Iterator[tuple[str, tuple[KitPlan, ...]]]:

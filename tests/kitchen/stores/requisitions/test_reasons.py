@@ -4,9 +4,11 @@ from dataclasses import replace
 
 import pytest
 
+from kitchen.stores.learning.figures import Figure
 from kitchen.stores.proposal import BenchAsked, Question, prepare
 from kitchen.stores.requisitions.difference import totals
 from kitchen.stores.requisitions.reasons import (
+    ALLOWANCE,
     BENCHES,
     DEMONSTRATION,
     FOR_TRAYS,
@@ -89,3 +91,21 @@ def test_trays_stand_beside_the_table_of_the_demonstration():
 
 def test_nobody_and_nothing_asks_for_nothing():
     assert asked_for(replace(QUESTION, benches=(), demonstration_batches=0, spare_batches=0)) == ()
+
+
+def test_an_accepted_allowance_is_a_reason_of_its_own_beyond_the_need():
+    learned = (
+        Figure("wastage", "leek", "", 50, "learned from six lessons"),
+        Figure("wastage", "egg_in_shell", "", 50, ""),
+    )
+    allowed = [each for each in asked_for(replace(QUESTION, learned=learned)) if each.why == ALLOWANCE]
+    assert [(each.food, each.milligrams, each.pieces) for each in allowed] == [
+        ("egg_in_shell", 2 * 57_000, 2),
+        ("leek", 8 * 400_000 * 5 // 100, None),
+    ]
+    assert [each for each in asked_for(QUESTION) if each.why == ALLOWANCE] == []
+
+
+def test_an_allowance_is_in_no_kit():
+    learned = (Figure("wastage", "leek", "", 50, ""),)
+    assert prepare(replace(QUESTION, learned=learned)).kits == prepare(QUESTION).kits
