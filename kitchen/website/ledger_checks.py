@@ -10,7 +10,9 @@ from collections.abc import Callable, Iterator
 from assessments.marking.models import MarkEntry
 from curriculum.ledgers import ledger_models, unprotected
 from kitchen.lessons.models import Attendance
+from kitchen.rooms.models import Equipment
 from kitchen.stores.models import Lot, MadePart, Movement
+from kitchen.stores.tools.models import EquipmentMove
 from kitchen.timeplan.models import DayEvent
 
 
@@ -56,6 +58,25 @@ def made_lots_say_what_went_in() -> Iterator[str]:
             yield f"Made lot {lot.code} came in {times[lot.pk]} times."
 
 
+def equipment_adds_up() -> Iterator[str]:
+    """Changes of a thing are numbered without a gap, each count is the sum so far, none is below nothing."""
+    things = {row.pk: row for row in Equipment.objects.order_by("pk")}
+    sums = {key: (row.at_first, 0, 0) for key, row in things.items()}
+    with_whom: Counter[tuple] = Counter()
+    for row in EquipmentMove.objects.order_by("equipment", "number").iterator():
+        count, out, moves = sums[row.equipment_id]
+        sums[row.equipment_id] = said = (count + row.change, out + row.out_change, moves + 1)
+        with_whom[row.equipment_id, row.lesson_id, row.place_id] += row.out_change
+        if (row.count_after, row.out_after, row.number) != said:
+            yield f"Change {row.number} of thing key {row.equipment_id} does not follow from the one before."
+    for key, row in things.items():
+        if (row.count, row.out, row.moves) != sums[key]:
+            yield f"Thing key {key} says {row.count}, {row.out} of them out; the ledger differs."
+    for (thing, lesson, _), out in with_whom.items():
+        if out < 0:
+            yield f"More of thing key {thing} came back from lesson key {lesson} than went out."
+
+
 def marks_are_whole_chains() -> Iterator[str]:
     """Every later mark supersedes the one numbered just before it, of the same sheet and criterion."""
     rows = MarkEntry.objects.select_related("supersedes").exclude(supersedes=None)
@@ -98,6 +119,7 @@ CHECKS: tuple[Callable[[], Iterator[str]], ...] = (
     triggers_stand,
     stock_adds_up,
     made_lots_say_what_went_in,
+    equipment_adds_up,
     marks_are_whole_chains,
     attendance_is_in_order,
     days_are_in_order,

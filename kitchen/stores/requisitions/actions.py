@@ -20,6 +20,7 @@ from kitchen.stores.actions import lesson_locked
 from kitchen.stores.models import Requisition, RequisitionLine
 from kitchen.stores.proposal import Question, inputs_of
 from kitchen.stores.requisitions.reasons import Asked, asked_for
+from kitchen.stores.tools.actions import ask_for_equipment, demand_loans
 
 State = Requisition.State
 #: A requisition in one of these states is nobody's word any more.
@@ -54,12 +55,13 @@ def submit_requisition(*, lesson: Lesson, by: User, key: UUID | None = None, rep
 
 @transaction.atomic
 def approve_requisition(*, requisition: Requisition, by: User) -> Requisition:
-    """Approve a submitted requisition; the one approved before is superseded.
+    """Approve a submitted requisition with its loans; the one approved before is superseded.
 
-    RuleBroken "not_submitted", "lesson_cancelled".
+    RuleBroken "not_submitted", "lesson_cancelled", "lent_meanwhile".
     """
     lesson_locked(requisition.lesson)
     row = _waiting(requisition)
+    demand_loans(row)
     Requisition.objects.filter(lesson=row.lesson_id, state=State.APPROVED).update(state=State.SUPERSEDED)
     row.state, row.approved_by, row.approved_at, row.query = State.APPROVED, by, timezone.now(), ""
     row.save(update_fields=["state", "approved_by", "approved_at", "query"])
@@ -130,6 +132,7 @@ def _keep(lesson: Lesson, question: Question, asked: Iterable[Asked], by: User, 
         )
         for each in lines
     )
+    ask_for_equipment(row)
     return row
 
 

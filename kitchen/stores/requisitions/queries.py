@@ -35,6 +35,8 @@ from kitchen.stores.requisitions.page import (
     reason_words,
 )
 from kitchen.stores.requisitions.reasons import Asked, asked_for
+from kitchen.stores.tools.asked import EquipmentAsked
+from kitchen.stores.tools.queries import asked as equipment_asked
 
 State = Requisition.State
 #: Orders that come within so many days before the lesson may hold its food: common practice, no source.
@@ -75,11 +77,12 @@ class RequisitionPage:
     late: tuple[LateRow, ...] = ()
     issued: bool = False
     no_second_plate: bool = False
+    equipment: EquipmentAsked = EquipmentAsked()
 
     @property
     def changed(self) -> bool:
         """Whether the lesson needs something else now than what is asked for."""
-        return bool(self.since)
+        return bool(self.since) or self.equipment.changed
 
     @property
     def pence(self) -> int:
@@ -127,6 +130,7 @@ def requisition_page(lesson: Lesson) -> RequisitionPage:
         orders=orders_touched(touched, words, lesson.on),
         late=late,
         issued=issued,
+        equipment=equipment_asked(standing, lesson, gone=gone),
         no_second_plate=lesson.assessed and question is not None and not question.plates[2] and not gone,
     )
 

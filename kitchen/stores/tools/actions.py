@@ -210,8 +210,14 @@ def ask_for_equipment(requisition: Requisition) -> None:
     """Write what the room lacks on a requisition that is drawn up now: from where, and what stays short."""
     lines = queries.lines_to_ask(queries.lesson_day(requisition.lesson).anew())
     EquipmentLine.objects.bulk_create(
-        EquipmentLine(requisition=requisition, item=item, from_room_id=room, count=count, words=words[:400])
-        for item, room, count, words in lines
+        EquipmentLine(
+            requisition=requisition,
+            item=each.item,
+            from_room_id=each.place or None,
+            count=each.count,
+            words=each.words[:400],
+        )
+        for each in lines
     )
 
 

@@ -20,6 +20,7 @@ from kitchen.lessons.queries import slot_of
 from kitchen.rooms.models import Equipment
 from kitchen.stores.models import Requisition
 from kitchen.stores.tools import standing
+from kitchen.stores.tools.asked import AskedLine, EquipmentAsked, same, things_of
 from kitchen.stores.tools.counting import Counts, Handed, counts_of
 from kitchen.stores.tools.kinds import KNIVES, group_of, name_of, order_of
 from kitchen.stores.tools.lending import WASH_MINUTES, Asking, Hold, Loan
@@ -101,19 +102,32 @@ def lines_of(requisition: Requisition | None) -> list[EquipmentLine]:
     return sorted(rows, key=lambda row: (*order_of(row.item), row.from_room is None, row.pk))
 
 
-def asked_otherwise(requisition: Requisition, anew: Iterable[Standing]) -> bool:
-    """Whether it would ask for other things now than it did. One query."""
-    asked = {(row.item, row.from_room_id): row.count for row in lines_of(requisition)}
-    return asked != {(item, room): count for item, room, count, _ in lines_to_ask(anew)}
+def asked(requisition: Requisition | None, lesson: Lesson, *, gone: bool) -> EquipmentAsked:
+    """What a requisition asks for beside food, or would ask for now without one. Nine queries at most.
+
+    ``gone``: the kits have left or the lesson is cancelled, so nothing is asked for otherwise.
+    """
+    standing = [_asked_line(row) for row in lines_of(requisition)] if requisition else []
+    if requisition and gone:
+        return EquipmentAsked(things_of(standing))
+    now = lines_to_ask(lesson_day(lesson).anew())
+    if not requisition:
+        return EquipmentAsked(things_of(now))
+    return EquipmentAsked(things_of(standing), not same(standing, now))
 
 
-def lines_to_ask(anew: Iterable[Standing]) -> list[tuple[str, int | None, int, str]]:
-    """Thing, place that lends (None: short), how many, and the words why. No query."""
+def _asked_line(row: EquipmentLine) -> AskedLine:
+    name = row.from_room.name if row.from_room else ""
+    return AskedLine(row.item, row.from_room_id or 0, name, row.count, row.words)
+
+
+def lines_to_ask(anew: Iterable[Standing]) -> list[AskedLine]:
+    """What would be asked for: a line for each place that lends, one for what stays short. No query."""
     return [
-        (each.item, room, count, each.words)
+        AskedLine(each.item, loan.place, loan.name, loan.count, each.words)
         for each in anew
-        for room, count in (*((loan.place, loan.count) for loan in each.offers), (None, each.short))
-        if count
+        for loan in (*each.offers, Loan(0, "", each.short))
+        if loan.count
     ]
 
 
