@@ -15,7 +15,7 @@ from curriculum.people.roles import KITCHEN_HANDS, MANAGER
 from kitchen.lessons.access import lesson_for, lesson_to_issue, lesson_to_supply, lesson_to_teach, teaches
 from kitchen.lessons.models import Lesson
 from kitchen.stores.made.queries import foods_to_make
-from kitchen.stores.models import KitLine, KitSet, Lot, Movement, Requisition
+from kitchen.stores.models import KitSet, Lot, Movement, Requisition
 
 #: What the pages of one lot read with it.
 OF_A_LOT = ("food__keeping", "supplier", "label_read_by", "made_in")
@@ -55,16 +55,6 @@ def kit_set_to_supply(by: User, code: str) -> KitSet:
 def kit_set_to_read(by: User, code: str) -> KitSet:
     """The accepted kits of a lesson, for who may read them; 404 when none are made."""
     return _accepted(lesson_to_supply(by, code))
-
-
-def lines_to_weigh(kit_set: KitSet, kit: str, food: str) -> list[KitLine]:
-    """The lines of one food on one tray that may be weighed; 404 when there are none."""
-    lines = list(
-        KitLine.objects.filter(kit__kit_set=kit_set, kit__code=kit, kit__blocked_why="", food__code=food)
-    )
-    if not lines:
-        raise Http404("No such line.")
-    return lines
 
 
 def lesson_to_ask_for(by: User, code: str) -> Lesson:

@@ -1,4 +1,4 @@
-"""What the stores do with the kits of a lesson: accept, weigh, issue.
+"""What the stores do with the kits of a lesson: accept and issue; what lies between is ``weighout``.
 
 Lots, labels and requisitions have action files of their own beside this one.
 
@@ -9,7 +9,6 @@ changes nothing and says in words what would help. Who may call what is ``access
 """
 
 import uuid
-from collections.abc import Iterable
 from uuid import UUID
 
 from django.db import transaction
@@ -27,8 +26,9 @@ from kitchen.stores.allocation import Allocation, allocate
 from kitchen.stores.kits import KitLinePlan, KitPlan
 from kitchen.stores.ledgers import Move, lots_locked, move
 from kitchen.stores.managers import judge_blocks, waiting_kits
-from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Movement, Weighing
+from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Movement
 from kitchen.stores.proposal import Proposal, Question, hash_of, inputs_of, prepare, shortages_of
+from kitchen.stores.weighout.actions import demand_checked
 
 
 @transaction.atomic
@@ -50,25 +50,34 @@ def accept_kits(*, lesson: Lesson, by: User, key: UUID | None = None) -> KitSet:
 
 
 @transaction.atomic
-def issue_kits(*, lesson: Lesson, by: User, key: UUID | None = None, short_accepted: bool = False) -> int:
-    """Issue every kit that may leave: movements out of the lots, earliest date first.
+def issue_kits(
+    *,
+    lesson: Lesson,
+    by: User,
+    key: UUID | None = None,
+    short_accepted: bool = False,
+    unchecked_why: str = "",
+) -> int:
+    """Issue every kit that may leave: movements out of the lots, those first that it was weighed from.
 
     Returns how many movements were written. Blocked kits stay; when their label is read they
     are issued by the same action. RuleBroken "lesson_cancelled", "no_kits", "benches_changed",
-    "label_not_read", "already_issued", and "short" unless ``short_accepted``: then what is
-    there is issued, and the rest of each line stays open.
+    "label_not_read", "already_issued", "check_open" while a lid or a second check is missing,
+    unless ``unchecked_why`` says why they leave all the same, and "short" unless
+    ``short_accepted``: then what is there is issued, and the rest of each line stays open.
     """
 
     def do() -> dict:
         lesson_locked(lesson)
         kit_set = _kit_set_locked(lesson)
         lines = _lines_to_leave(kit_set)
+        demand_checked(kit_set=kit_set, kits={line.kit_id for line in lines}, why=unchecked_why, by=by)
         lots = lots_locked(
             Lot.objects.filter(food__in={line.food_id for line in lines}).values_list("pk", flat=True)
         )
-        by_code = {lot.code: lot for lot in queries.with_labels(Lot.objects.filter(pk__in=lots))}
-        needs, stock = map(queries.need_of, lines), map(queries.lot_data, by_code.values())
-        answer = allocate(needs, stock, queries.use_of(lesson))
+        by_code = {lot.code: lot for lot in lots.values()}
+        stock = queries.stock_for(queries.with_labels(Lot.objects.filter(pk__in=lots)), lesson)
+        answer = allocate(queries.needs_of(kit_set, lines), stock, queries.use_of(lesson))
         _demand_covered(answer, lines, short_accepted)
         moves = [
             Move(
@@ -84,47 +93,8 @@ def issue_kits(*, lesson: Lesson, by: User, key: UUID | None = None, short_accep
         _note_issued(kit_set)
         return {"movements": len(moves)}
 
-    said = {"lesson": lesson.code, "short_accepted": short_accepted}
+    said = {"lesson": lesson.code, "short_accepted": short_accepted, "unchecked_why": unchecked_why}
     return once(key=key, action="issue_kits", by=by, said=said, do=do)["movements"]
-
-
-@transaction.atomic
-def weigh(
-    *, lines: Iterable[KitLine], by: User, key: UUID | None = None, second_by: User | None = None
-) -> int:
-    """Note that these lines are weighed, each at the weight it is issued with; returns how many.
-
-    A line that is weighed already stays as it is, so that two tablets do no harm.
-    RuleBroken "second_is_first" when who weighs is also named as the second person.
-    """
-    if second_by == by:
-        raise RuleBroken("second_is_first", "Somebody else looks at this weight, not who weighed it.")
-    keys = sorted(line.pk for line in lines)
-
-    def do() -> dict:
-        rows = _lines_locked(keys)
-        weighed = queries.current_weighings(rows)
-        open_rows = [line for line in rows if line.pk not in weighed and line.stock_milligrams]
-        Weighing.objects.bulk_create(_weighing(line, False, by, key, second_by) for line in open_rows)
-        return {"weighed": len(open_rows)}
-
-    said = {"lines": keys, "second_by": second_by.pk if second_by else None}
-    return once(key=key, action="weigh", by=by, said=said, do=do)["weighed"]
-
-
-@transaction.atomic
-def take_back(*, lines: Iterable[KitLine], by: User, key: UUID | None = None) -> int:
-    """Undo the weighing of these lines; both stay written. Returns how many."""
-    keys = sorted(line.pk for line in lines)
-
-    def do() -> dict:
-        rows = _lines_locked(keys)
-        weighed = queries.current_weighings(rows)
-        done = [line for line in rows if line.pk in weighed]
-        Weighing.objects.bulk_create(_weighing(line, True, by, key, None) for line in done)
-        return {"taken_back": len(done)}
-
-    return once(key=key, action="take_back", by=by, said={"lines": keys}, do=do)["taken_back"]
 
 
 def lesson_locked(lesson: Lesson) -> Lesson:
@@ -288,20 +258,3 @@ def _note_issued(kit_set: KitSet) -> None:
 def _own_key(key: UUID | None, *parts: object) -> UUID:
     """The key of one row of several that one request writes."""
     return uuid.uuid4() if key is None else uuid.uuid5(key, ":".join(map(str, parts)))
-
-
-def _lines_locked(keys: list[int]) -> list[KitLine]:
-    rows = KitLine.objects.select_for_update().filter(pk__in=keys).order_by("pk")
-    return list(rows.prefetch_related(queries.WEIGHINGS))
-
-
-def _weighing(line: KitLine, undone: bool, by: User, key: UUID | None, second_by: User | None) -> Weighing:
-    return Weighing(
-        kit_line=line,
-        number=len(line.weighings.all()) + 1,
-        milligrams=line.milligrams,
-        undone=undone,
-        key=_own_key(key, line.pk, undone),
-        by=by,
-        second_by=second_by,
-    )

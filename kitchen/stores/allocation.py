@@ -297,7 +297,7 @@ def _left_out(needs: Iterable[LineNeed], food: str, stock: tuple[LotData, ...], 
 
 
 def _aside(lot: LotData) -> str:
-    return f"{amount(lot.aside_milligrams)} of lot {lot.code} stand weighed on trays of other lessons."
+    return f"{amount(lot.aside_milligrams)} of lot {lot.code} stand weighed on other trays."
 
 
 def _day(day: date) -> str:

@@ -1,8 +1,8 @@
-"""The forms of kits: making them, weighing by tap, issuing."""
+"""The forms of kits: making them, issuing."""
 
 from django import forms
 
-from curriculum.look.forms import EnamelForm, KeyedForm
+from curriculum.look.forms import KeyedForm
 
 
 class MakeKitsForm(KeyedForm):
@@ -10,15 +10,6 @@ class MakeKitsForm(KeyedForm):
 
     not_done = "The kits are not made yet."
     submit_words = "Make the kits"
-
-
-class TapForm(EnamelForm):
-    """One tap at the scale: which food of which kit, with its number."""
-
-    key = forms.UUIDField()
-    kit = forms.CharField(max_length=8)
-    food = forms.SlugField(max_length=60)
-    second = forms.CharField(max_length=150, required=False)
 
 
 class IssueForm(KeyedForm):
@@ -31,7 +22,16 @@ class IssueForm(KeyedForm):
         required=False, label="Issue what is there; what is short stays short"
     )
 
-    def __init__(self, *args: object, short: bool, **more: object) -> None:
+    unchecked_why = forms.CharField(
+        max_length=200,
+        required=False,
+        label="Why they leave all the same",
+        help_text="Only where a lid or a second check stays open. It is kept with your name.",
+    )
+
+    def __init__(self, *args: object, short: bool, unchecked: bool = False, **more: object) -> None:
         super().__init__(*args, **more)
         if not short:
             del self.fields["short_accepted"]
+        if not unchecked:
+            del self.fields["unchecked_why"]

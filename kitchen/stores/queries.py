@@ -6,6 +6,7 @@ many benches a lesson has.
 
 from collections import defaultdict
 from collections.abc import Iterable
+from dataclasses import replace
 from fractions import Fraction
 
 from django.db.models import F, Max, OuterRef, Prefetch, Q, QuerySet, Subquery, Sum
@@ -13,12 +14,9 @@ from django.db.models.functions import Coalesce
 from django.utils import timezone
 
 from curriculum.allergens import kinds_of
-from curriculum.foods.data import FoodData
 from curriculum.foods.models import Avoidance
-from curriculum.foods.queries import foods_data
-from curriculum.people.models import RoleGrant, Student, User
+from curriculum.people.models import Student
 from curriculum.people.queries import now_at, the_college
-from curriculum.people.roles import KITCHEN_HANDS, LECTURER
 from curriculum.recipes.data import RecipeData
 from curriculum.recipes.queries import recipes_data
 from kitchen.lessons.models import Dish, Lesson, Place, PlaceLearner
@@ -34,6 +32,7 @@ from kitchen.stores.models import Kit, KitLine, KitSet, Lot, MadePart, Movement,
 from kitchen.stores.proposal import BenchAsked, Question, hash_of, inputs_of, prepare
 from kitchen.stores.tools.queries import shortages_of as equipment_short
 from kitchen.stores.trays import Tray, TrayLine, initials
+from kitchen.stores.weighout.managers import set_aside, weighed_from
 from kitchen.timeplan.demonstrations.queries import demonstration_for_stores
 
 #: A lesson's stock lines as one list: kits with place and learners, lines with food and weighings.
@@ -176,20 +175,27 @@ def open_lines(kit_set: KitSet, *, blocked_too: bool = False) -> list[KitLine]:
     return sorted(rows, key=lambda line: (not line.kinds_left_out, KINDS_OF_KIT.index(line.kit.kind)))
 
 
-def need_of(line: KitLine) -> LineNeed:
-    """A line as the allocation needs it; its key is the line's own."""
-    unit = line.food.piece_milligrams if line.pieces is not None else 0
-    return LineNeed(line.pk, line.food.code, line.to_come, unit or 0, bool(line.kinds_left_out))
+def needs_of(kit_set: KitSet, lines: Iterable[KitLine]) -> list[LineNeed]:
+    """Lines as the allocation needs them, with the lots they stand weighed from; keys are the lines'."""
+    weighed = weighed_from(kit_set)
+    return [
+        LineNeed(
+            line.pk,
+            line.food.code,
+            line.to_come,
+            (line.food.piece_milligrams or 0) if line.pieces is not None else 0,
+            bool(line.kinds_left_out),
+            weighed.get(line.pk, ()),
+        )
+        for line in lines
+    ]
 
 
 def planned_draws(kit_set: KitSet) -> Allocation:
-    """Which lots the lines still to be issued would be filled from, waiting kits included. Two queries."""
+    """Which lots the lines still to be issued would be filled from, waiting kits included. Seven queries."""
     lines = open_lines(kit_set, blocked_too=True)
-    return allocate(
-        [need_of(line) for line in lines],
-        lots_data(line.food.code for line in lines),
-        use_of(kit_set.lesson),
-    )
+    stock = lots_data((line.food.code for line in lines), kit_set.lesson)
+    return allocate(needs_of(kit_set, lines), stock, use_of(kit_set.lesson))
 
 
 def trays_of(kit_set: KitSet) -> tuple[Tray, ...]:
@@ -215,12 +221,6 @@ def current_weighings(lines: Iterable[KitLine]) -> dict[int, Weighing]:
     """The weighing that stands for each line that is weighed, by the key of the line."""
     last = {line.pk: (list(line.weighings.all()) or [None])[-1] for line in lines}
     return {key: row for key, row in last.items() if row is not None and not row.undone}
-
-
-def foods_of_kits(kit_set: KitSet) -> dict[str, FoodData]:
-    """The foods on the trays of a set, as they stand today."""
-    codes = KitLine.objects.filter(kit__kit_set=kit_set).values_list("food__code", flat=True).distinct()
-    return foods_data(list(codes))
 
 
 def kits_page(lesson: Lesson) -> KitsPage | None:
@@ -290,14 +290,14 @@ def _places(lesson: Lesson) -> QuerySet[Place]:
 def _bench(place: Place) -> BenchAsked:
     return BenchAsked(
         place=place.pk,
-        label=_plate(place),
+        label=plate(place),
         bench=place.bench.number,
         version=place.version_id,
         cooks=tuple(row.student.user.printed_name for row in place.learners.all()),
     )
 
 
-def _plate(place: Place) -> str:
+def plate(place: Place) -> str:
     """The bench's number; in a second shift with the shift behind it."""
     number = place.bench.number
     return str(number) if place.shift.number == 1 else f"{number}.{place.shift.number}"
@@ -305,7 +305,7 @@ def _plate(place: Place) -> str:
 
 def _label(kit: Kit, index: int, of: int) -> str:
     if kit.kind == Kit.Kind.BENCH:
-        return _plate(kit.place)
+        return plate(kit.place)
     letter = {"demonstration": "D", "spare": "S", "ahead": "A", "stage_tray": "T"}.get(kit.kind, "+")
     return letter if of == 1 else f"{letter}{index}"
 
@@ -373,11 +373,12 @@ def _tray_line(
         draws=draws,
         inside=tuple(dict.fromkeys(each for lot, _ in draws for each in inside.get(lot, ()))),
         stock_milligrams=line.stock_milligrams,
-        weighed=_weighed_words(weighing),
+        weighed=weighed_words(weighing),
+        storage=line.food.storage,
     )
 
 
-def _weighed_words(weighing: Weighing | None) -> str:
+def weighed_words(weighing: Weighing | None) -> str:
     """When a line was weighed and by whom: "10:51, HB"."""
     if weighing is None:
         return ""

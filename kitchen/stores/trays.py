@@ -51,6 +51,7 @@ class TrayLine:
     weighed: str = ""
     stock_milligrams: int = 0
     inside: tuple[str, ...] = ()
+    storage: str = "ambient"
 
     @property
     def short_milligrams(self) -> int:
@@ -263,4 +264,5 @@ def _line(line: KitLinePlan, draws: Sequence[tuple[str, int]]) -> TrayLine:
         from_tap=line.from_tap,
         draws=tuple(draws),
         stock_milligrams=line.stock_milligrams,
+        storage=line.storage,
     )

@@ -11,17 +11,18 @@ from kitchen.stores.made import views as made
 from kitchen.stores.moves import views as moves
 from kitchen.stores.moves.expiring import views as expiring_views
 from kitchen.stores.moves.lesson import views as lesson_moves
+from kitchen.stores.moves.listed import views as listed_reasons
+from kitchen.stores.moves.wasted import views as wasted
 from kitchen.stores.orders import views as orders
 from kitchen.stores.recall import views as recalls
 from kitchen.stores.requisitions import views as requisitions
-from kitchen.stores.weighout import views as weighing
-from kitchen.stores.weighout.old_trays import views as old_trays_views
 
 app_name = "stores"
 urlpatterns = [
     path("", include("kitchen.stores.learning.urls")),
     path("", include("kitchen.stores.tools.urls")),
     path("lessons/<str:lesson>/kits/", views.kits, name="kits"),
+    path("", include("kitchen.stores.weighout.urls")),
     path("lessons/<str:lesson>/kits/make/", views.make_kits, name="make_kits"),
     path("lessons/<str:lesson>/kits/labels.pdf", views.labels_pdf, name="labels_pdf"),
     path("lessons/<str:lesson>/kits/issue-sheet.pdf", views.issue_sheet_pdf, name="issue_sheet_pdf"),
@@ -60,6 +61,11 @@ urlpatterns = [
     path("stores/week/", orders.week, name="this_week"),
     path("stores/week/<str:on>/", orders.week, name="week"),
     path("stores/orders/", orders.orders, name="orders"),
+    path("stores/reasons/", listed_reasons.reasons, name="reasons"),
+    path("stores/reasons/<slug:which>/<slug:code>/retire/", listed_reasons.retire, name="retire_reason"),
+    path("stores/reasons/<slug:which>/<slug:code>/again/", listed_reasons.again, name="reason_again"),
+    path("stores/waste/", wasted.by_reason, name="waste_by_reason"),
+    path("stores/waste/waste.csv", wasted.by_reason_csv, name="waste_csv"),
     path("stores/orders/<str:code>/", orders.order, name="order"),
     path("stores/orders/<str:code>/sent/", orders.order_sent, name="order_sent"),
     path("stores/orders/<str:code>/cancel/", orders.order_cancelled, name="order_cancelled"),
@@ -76,7 +82,6 @@ urlpatterns = [
     path("stores/recall/lots/<str:lots>/hold/", recalls.hold, name="recall_hold"),
     path("stores/recall/lots/<str:lots>/contacts.pdf", recalls.contacts_pdf, name="recall_contacts"),
     path("stores/recall/lots/<str:lots>/labels.pdf", recalls.labels_pdf, name="recall_labels"),
-    path("stores/weigh-out/", weighing.rule, name="weigh_rule"),
     path("stores/stock/", lots.stock, name="stock"),
     path("stores/lots/", lots.receive, name="receive"),
     path("stores/lots/<str:code>/", lots.lot, name="lot"),

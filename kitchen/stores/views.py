@@ -1,10 +1,8 @@
-"""The pages of a lesson's kits: what they are, the weigh-out, the issue."""
-
-import uuid
+"""The pages of a lesson's kits: what they are, their papers, the issue."""
 
 from django.conf import settings
 from django.contrib import messages
-from django.http import Http404, HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
@@ -15,11 +13,12 @@ from curriculum.records.actions import note_health_read
 from curriculum.wording import clock, short_date
 from kitchen.lessons.models import Lesson
 from kitchen.stores import access, actions, queries
-from kitchen.stores.forms import IssueForm, MakeKitsForm, TapForm
+from kitchen.stores.forms import IssueForm, MakeKitsForm
 from kitchen.stores.paper import issue_sheet, kit_labels
 from kitchen.stores.printing import issue_foods, kit_label, whose
 from kitchen.stores.requisitions.queries import requisition_of
-from kitchen.stores.weighing import last_tap, next_stop, stops
+from kitchen.stores.weighout.old_trays.queries import some_old
+from kitchen.stores.weighout.queries import what_is_open
 
 
 @require_safe
@@ -35,6 +34,7 @@ def kits(request: HttpRequest, lesson: str) -> HttpResponse:
         "dish": queries.dish_of(found),
         "form": MakeKitsForm(),
         "requisition": requisition_of(found),
+        "some_old": acts.supply and some_old(found),
     }
     return render(request, "stores/kits.html", facts)
 
@@ -94,60 +94,13 @@ def _pdf(content: bytes) -> HttpResponse:
     return HttpResponse(content, content_type="application/pdf")
 
 
-@require_safe
-def weigh(request: HttpRequest, lesson: str) -> HttpResponse:
-    """The order of the trolley."""
-    kit_set = access.kit_set_to_supply(request.user, lesson)
-    trays = queries.trays_of(kit_set)
-    order = stops(trays, queries.foods_of_kits(kit_set))
-    _note_read(request, kit_set.lesson, "weigh-out")
-    blocked = [tray for tray in trays if tray.blocked_why]
-    facts = {"lesson": kit_set.lesson, "order": order, "next": next_stop(order), "blocked": blocked}
-    return render(request, "stores/weigh.html", facts)
-
-
-@require_http_methods(["GET", "HEAD", "POST"])
-def weigh_stop(request: HttpRequest, lesson: str, stop: str) -> HttpResponse:
-    """One food across all benches, or one whole free-from kit; a tap notes one weight."""
-    kit_set = access.kit_set_to_supply(request.user, lesson)
-    if request.method == "POST":
-        form = TapForm(request.POST)
-        if form.is_valid():
-            said = form.cleaned_data
-            lines = access.lines_to_weigh(kit_set, said["kit"], said["food"])
-            second = queries.person_named(said["second"])
-            actions.weigh(lines=lines, by=request.user, key=said["key"], second_by=second)
-            request.session["weighed"] = [lesson, stop, said["kit"], said["food"]]
-        return redirect("stores:weigh_station", lesson=lesson, stop=stop)
-    order = stops(queries.trays_of(kit_set), queries.foods_of_kits(kit_set))
-    here = next((each for each in order if each.code == stop), None)
-    if here is None:
-        raise Http404("Nothing of this is weighed here.")
-    _note_read(request, kit_set.lesson, "weigh-out")
-    facts = {"lesson": kit_set.lesson, "stop": here, "order": order, "next": next_stop(order)}
-    facts |= {"last": last_tap(request.session.get("weighed"), lesson, here), "key": uuid.uuid4()}
-    facts["seconds"] = queries.second_people(request.user) if here.second else ()
-    return render(request, "stores/weigh_stop.html", facts)
-
-
-@require_POST
-def take_back(request: HttpRequest, lesson: str, stop: str) -> HttpResponse:
-    """Undo the last tap."""
-    kit_set = access.kit_set_to_supply(request.user, lesson)
-    form = TapForm(request.POST)
-    if form.is_valid():
-        lines = access.lines_to_weigh(kit_set, form.cleaned_data["kit"], form.cleaned_data["food"])
-        actions.take_back(lines=lines, by=request.user, key=form.cleaned_data["key"])
-        request.session.pop("weighed", None)
-    return redirect("stores:weigh_station", lesson=lesson, stop=stop)
-
-
 @require_http_methods(["GET", "HEAD", "POST"])
 def issue(request: HttpRequest, lesson: str) -> HttpResponse:
     """What leaves from which lot, what is short, what stays; then issue."""
     kit_set = access.kit_set_to_supply(request.user, lesson)
     page = queries.kits_page(kit_set.lesson)
-    form = IssueForm(request.POST or None, short=bool(page.shortages))
+    standing = what_is_open(kit_set)
+    form = IssueForm(request.POST or None, short=bool(page.shortages), unchecked=bool(standing))
     if request.method == "POST" and form.is_valid():
         said = form.cleaned_data
         try:
@@ -156,6 +109,7 @@ def issue(request: HttpRequest, lesson: str) -> HttpResponse:
                 by=request.user,
                 key=said["key"],
                 short_accepted=said.get("short_accepted", False),
+                unchecked_why=said.get("unchecked_why", ""),
             )
         except RuleBroken as error:
             form.refuse(error)
@@ -163,5 +117,5 @@ def issue(request: HttpRequest, lesson: str) -> HttpResponse:
             messages.success(request, "The kits have left the stores. Every line knows its lots.")
             return redirect("stores:kits", lesson=kit_set.lesson.code)
     leave = reverse("stores:kits", kwargs={"lesson": kit_set.lesson.code})
-    facts = {"lesson": kit_set.lesson, "page": page, "form": form, "leave_url": leave}
+    facts = {"lesson": kit_set.lesson, "page": page, "form": form, "leave_url": leave, "standing": standing}
     return render(request, "stores/issue.html", facts)

@@ -42,19 +42,6 @@ def made(cast):
     return lesson(cast)
 
 
-def at_flour(cast):
-    return made(cast) | {"stop": "plain_flour"}
-
-
-def a_tap(cast):
-    line = (
-        KitLine.objects.filter(kit__kit_set__lesson=cast.lesson, food__code="plain_flour")
-        .select_related("kit")
-        .get()
-    )
-    return {"key": str(uuid4()), "kit": line.kit.code, "food": "plain_flour"}
-
-
 def keyed(cast):
     return {"key": str(uuid4())}
 
@@ -148,10 +135,6 @@ ROWS = (
     Row("stores:make_kits", "POST", HANDS_POST, lesson, keyed),
     Row("stores:labels_pdf", "GET", READERS, made),
     Row("stores:issue_sheet_pdf", "GET", READERS, made),
-    Row("stores:weigh", "GET", HANDS, made),
-    Row("stores:weigh_station", "GET", HANDS, at_flour),
-    Row("stores:weigh_station", "POST", HANDS_POST, at_flour, a_tap),
-    Row("stores:take_back", "POST", HANDS_POST, at_flour, a_tap),
     Row("stores:issue", "GET", HANDS, made),
     Row("stores:issue", "POST", HANDS_POST, made, keyed),
     Row("stores:requisition", "GET", READERS, lesson),

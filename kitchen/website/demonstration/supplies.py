@@ -1,20 +1,25 @@
 """What the stores of the demonstration do: take lots in, read a label, make, weigh and issue kits."""
 
+from collections.abc import Iterable
 from datetime import date
 
 from curriculum.foods.models import Food
 from kitchen.lessons.models import Lesson
-from kitchen.stores.actions import accept_kits, issue_kits, weigh
+from kitchen.stores.actions import accept_kits, issue_kits
 from kitchen.stores.entries import LabelRead, LotEntry
 from kitchen.stores.lots.actions import read_label, receive_lots
 from kitchen.stores.lots.labels.actions import read_lot_label
 from kitchen.stores.models import KitLine, KitSet, Lot, Requisition
 from kitchen.stores.requisitions.actions import approve_requisition, submit_requisition
+from kitchen.stores.weighout.actions import initial, put_lid, tick_clean, weigh
+from kitchen.stores.weighout.order import Stop
+from kitchen.stores.weighout.page import CLEAN_START
+from kitchen.stores.weighout.queries import weigh_out
 from kitchen.website.demonstration import files
 from kitchen.website.demonstration.people import person
 from kitchen.website.demonstration.stages import answer_of, key
 
-STORES = "hana"
+STORES, SECOND = "hana", "desmond"
 IN_STORE = "in_store"
 
 
@@ -107,5 +112,24 @@ def issue(lesson: Lesson, kit_set: KitSet, said: dict) -> None:
     if answer_of(said["code"], "issue") is not None:
         return
     stores = person(STORES)
-    weigh(lines=KitLine.objects.filter(kit__kit_set=kit_set), by=stores, key=key(said["code"], "weigh"))
+    weigh_out_all(kit_set, said)
     issue_kits(lesson=lesson, by=stores, key=key(said["code"], "issue"), short_accepted=True)
+
+
+def weigh_out_all(kit_set: KitSet, said: dict) -> None:
+    """Weigh the kits out in their order: begun clean, free-from kits lidded first, a second person after."""
+    both = {"kit_set": kit_set, "by": person(STORES)}
+    for thing, _ in CLEAN_START:
+        tick_clean(thing=thing, **both)
+    order = weigh_out(kit_set).order
+    whole = [stop for stop in order if stop.is_kit]
+    weigh(weights=_weights(whole), key=key(said["code"], "weigh whole kits"), **both)
+    for stop in whole:
+        put_lid(kit=stop.code, is_on=True, key=key(said["code"], "lid", stop.code), **both)
+    weigh(weights=_weights(order), key=key(said["code"], "weigh"), **both)
+    seen = [(item.kit, item.food) for stop in order for item in stop.items if item.way]
+    initial(weights=seen, second=person(SECOND), key=key(said["code"], "second person"), **both)
+
+
+def _weights(stops: Iterable[Stop]) -> list[tuple[str, str]]:
+    return [(item.kit, item.food) for stop in stops for item in stop.items]

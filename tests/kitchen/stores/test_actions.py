@@ -11,12 +11,12 @@ from curriculum.foods.one.actions import write_label
 from curriculum.foods.one.said import LabelSaid
 from kitchen.lessons.models import Dish, Lesson, Place
 from kitchen.stores import queries
-from kitchen.stores.actions import accept_kits, issue_kits, take_back, weigh
+from kitchen.stores.actions import accept_kits, issue_kits
 from kitchen.stores.entries import LabelRead
 from kitchen.stores.ledgers import Move, lots_locked, move
 from kitchen.stores.lots.actions import read_label, return_to_lot
 from kitchen.stores.lots.labels.actions import read_lot_label
-from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Movement, Weighing
+from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Movement
 from tests.builders.stores import QUICHE_DAY, a_lesson_of, a_lot, college_lots, kits_made, quiche_stage
 
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("book")]
@@ -236,24 +236,6 @@ def test_issuing_before_there_are_kits_says_so():
     assert refused.value.code == "no_kits"
 
 
-def test_a_line_is_weighed_once_and_can_be_taken_back():
-    stage = quiche_stage()
-    kits_made(stage)
-    lines = list(KitLine.objects.filter(food__code="leek")[:2])
-    assert weigh(lines=lines, by=stage.stores, key=uuid4()) == 2
-    assert weigh(lines=lines, by=stage.lecturer, key=uuid4()) == 0
-    assert take_back(lines=lines[:1], by=stage.stores) == 1
-    rows = KitLine.objects.prefetch_related(queries.WEIGHINGS)
-    assert set(queries.current_weighings(rows)) == {lines[1].pk}
-    assert Weighing.objects.filter(kit_line=lines[0]).count() == 2
-
-
-def test_the_tap_is_never_weighed():
-    stage = quiche_stage()
-    kits_made(stage)
-    assert weigh(lines=KitLine.objects.filter(food__code="water"), by=stage.stores) == 0
-
-
 def test_a_planted_movement_past_the_ledger_is_caught():
     lot = a_lot_of_salt()
     Lot.objects.filter(pk=lot.pk).update(on_hand_milligrams=1)
@@ -272,14 +254,6 @@ def test_stock_never_falls_below_nothing():
         move(lots=lots_locked([lot.pk]), moves=[too_much], by=lot.label_read_by)
     assert "has 10 g and 20 g were to leave it" in refused.value.message
     assert lot.movements.count() == 1
-
-
-def test_who_weighs_is_not_the_second_person_too():
-    stage = ready_stage()
-    with pytest.raises(RuleBroken) as refused:
-        weigh(lines=KitLine.objects.all()[:1], by=stage.stores, second_by=stage.stores)
-    assert refused.value.code == "second_is_first"
-    assert not Weighing.objects.exists()
 
 
 def test_what_a_line_was_short_of_leaves_once_more_is_taken_in_and_no_gram_twice():

@@ -129,7 +129,7 @@ def test_a_weight_goes_before_a_line_that_stands_earlier_and_is_not_weighed():
 def test_what_stands_weighed_for_other_lessons_is_not_there_and_the_shortage_says_so():
     answer = drawn(900, [lot("A", aside_milligrams=300_000)])
     assert sum(draw.milligrams for draw in answer.draws) == 700_000
-    assert answer.shortages[0].left_out == ("300 g of lot A stand weighed on trays of other lessons.",)
+    assert answer.shortages[0].left_out == ("300 g of lot A stand weighed on other trays.",)
 
 
 def test_two_lots_used_are_two_draws_of_one_line():

@@ -9,7 +9,7 @@ from curriculum.foods.models import Avoidance, Food
 from curriculum.records.models import HealthRead
 from kitchen.lessons.models import PlaceLearner
 from kitchen.stores.actions import issue_kits
-from kitchen.stores.models import Kit, KitLine, KitSet, Movement, Weighing
+from kitchen.stores.models import Kit, KitLine, KitSet, Movement
 from tests.builders.book import TERM
 from tests.builders.stores import a_lesson_of, a_lot, college_lots, kits_made, quiche_stage
 
@@ -84,46 +84,6 @@ def test_papers_and_the_weigh_out_name_who_works_a_variant_and_are_noted_too(han
     kits_made(stage)
     assert hana.get(address(name, stage)).status_code == 200
     assert HealthRead.objects.filter(reader=stage.stores, page=page).count() == 4
-
-
-def test_a_tap_weighs_and_the_undo_takes_it_back(hana, stage):
-    kits_made(stage)
-    kit = Kit.objects.get(place__bench__number=1)
-    tap = {"key": uuid4(), "kit": kit.code, "food": "leek"}
-    here = address("weigh_station", stage, stop="leek")
-    page = words_of(hana.post(here, tap, follow=True))
-    assert "1 of 7 weighed here" in page and "Take it back" in page
-    back = {"key": uuid4(), "kit": kit.code, "food": "leek"}
-    page = words_of(hana.post(address("take_back", stage, stop="leek"), back, follow=True))
-    assert "0 of 7 weighed here" in page and "Take it back" not in page
-    assert Weighing.objects.count() == 2
-
-
-def test_two_tablets_that_tap_the_same_weight_write_it_once(hana, stage):
-    kits_made(stage)
-    kit = Kit.objects.get(place__bench__number=1)
-    for _ in range(2):
-        hana.post(
-            address("weigh_station", stage, stop="leek"), {"key": uuid4(), "kit": kit.code, "food": "leek"}
-        )
-    assert Weighing.objects.count() == 1
-
-
-def test_a_second_person_is_kept_with_the_weight(hana, stage):
-    kits_made(stage)
-    kit = Kit.objects.get(place__bench__number=1)
-    tap = {"key": uuid4(), "kit": kit.code, "food": "fine_salt", "second": stage.lecturer.username}
-    hana.post(address("weigh_station", stage, stop="fine_salt"), tap)
-    assert Weighing.objects.get().second_by == stage.lecturer
-
-
-def test_a_kit_or_a_food_of_another_lesson_is_not_there(hana, stage):
-    kits_made(stage)
-    other = a_lesson_of(stage.versions, "R03", ("R03",), portions=12)
-    foreign = kits_made(other).kits.first()
-    tap = {"key": uuid4(), "kit": foreign.code, "food": "fine_salt"}
-    assert hana.post(address("weigh_station", stage, stop="fine_salt"), tap).status_code == 404
-    assert hana.get(address("weigh_station", stage, stop="gold_leaf")).status_code == 404
 
 
 def test_issuing_leaves_blocked_kits_and_says_which(hana, stage):

@@ -8,12 +8,13 @@ import pytest
 
 from curriculum.errors import RuleBroken
 from curriculum.people.models import College
-from kitchen.stores.actions import accept_kits, issue_kits, weigh
+from kitchen.stores.actions import accept_kits, issue_kits
 from kitchen.stores.lots.actions import hold_lot
 from kitchen.stores.made.actions import give_from_made, make_lot
 from kitchen.stores.made.queries import takers
-from kitchen.stores.models import KitLine, Lot, MadePart, Movement
+from kitchen.stores.models import KitLine, KitSet, Lot, MadePart, Movement
 from kitchen.stores.queries import kits_page, trays_of
+from kitchen.stores.weighout.actions import go_on, weigh
 from kitchen.website.ledger_checks import faults
 from tests.builders.bowls import a_bowl, an_entry, now
 from tests.builders.stores import a_lot, college_lots, kits_made, quiche_stage
@@ -147,7 +148,9 @@ def test_a_bowl_past_its_time_is_given_to_no_kit_and_issued_to_none(stage):
 def test_kits_that_are_weighed_or_made_again_meanwhile_are_refused(stage):
     bowl = a_bowl(stage)
     line = waiting(stage, bowl)[0].line
-    weigh(lines=[line], by=stage.stores)
+    kit_set = KitSet.objects.get(lesson=stage.lesson)
+    go_on(kit_set=kit_set, reason="No free-from kit is near.", by=stage.stores)
+    weigh(kit_set=kit_set, weights=[(line.kit.code, line.food.code)], by=stage.stores)
     with pytest.raises(RuleBroken) as refused:
         give_from_made(lot=bowl, lines=[line.pk], by=stage.stores)
     assert refused.value.code == "line_changed"

@@ -1,0 +1,1 @@
+"""Trays that stand weighed and are no longer wanted: taken apart, or kept for a new kit."""
