@@ -50,7 +50,7 @@ def dish_of(lesson: Lesson) -> Dish | None:
 
 
 def kit_question(lesson: Lesson, *, anew: bool = False) -> Question | None:
-    """Everything the kits of a lesson are reckoned from, or None without a dish. 22 queries at most.
+    """Everything the kits of a lesson are reckoned from, or None without a dish. 23 queries at most.
 
     While kits stand, the figures count that were learned by the time they were made; ``anew`` all.
     """
@@ -75,15 +75,25 @@ def kit_question(lesson: Lesson, *, anew: bool = False) -> Question | None:
         shown=demonstration_for_stores(lesson, recipes[dish.version_id]),
         learned=learned,
         ahead_steps=tuple(dish.ahead_steps),
-        lots=lots_data(_foods_of(recipes.values())),
+        lots=lots_data(_foods_of(recipes.values()), lesson),
         equipment=equipment_short(lesson),
     )
 
 
-def lots_data(foods: Iterable[str]) -> tuple[LotData, ...]:
-    """The lots of these foods that hold something. Three queries."""
-    rows = with_labels(Lot.objects.filter(food__code__in=set(foods), on_hand_milligrams__gt=0))
-    return tuple(lot_data(lot) for lot in rows)
+def lots_data(foods: Iterable[str], lesson: Lesson | None = None) -> tuple[LotData, ...]:
+    """The lots of these foods that hold something, less what other trays hold of them. Four queries.
+
+    ``lesson`` is the one that asks: what stands weighed for it is not taken from its lots.
+    """
+    rows = Lot.objects.filter(food__code__in=set(foods), on_hand_milligrams__gt=0)
+    return stock_for(with_labels(rows), lesson)
+
+
+def stock_for(lots: QuerySet[Lot], lesson: Lesson | None) -> tuple[LotData, ...]:
+    """These lots, read with ``with_labels``, as the allocation needs them for a lesson. Four queries."""
+    rows = list(lots)
+    aside = set_aside([lot.pk for lot in rows], lesson)
+    return tuple(replace(lot_data(lot), aside_milligrams=aside.get(lot.pk, 0)) for lot in rows)
 
 
 def with_labels(lots: QuerySet[Lot]) -> QuerySet[Lot]:
@@ -257,17 +267,6 @@ def learners_with_variants(lesson: Lesson) -> list[Student]:
         shift__lesson=lesson, place__version__recipe__variant_of__isnull=False
     ).select_related("student")
     return [row.student for row in rows]
-
-
-def second_people(by: User) -> list[User]:
-    """Who can look at a weight beside the person at the scale."""
-    grants = RoleGrant.objects.filter(role__in=(*KITCHEN_HANDS, LECTURER), until_on=None)
-    return list(User.objects.filter(pk__in=grants.values("user")).exclude(pk=by.pk).order_by("name"))
-
-
-def person_named(username: str) -> User | None:
-    """The account of that name; None for an empty name or nobody."""
-    return User.objects.filter(username__iexact=username).first() if username else None
 
 
 def next_number(rows: QuerySet) -> int:
