@@ -7,13 +7,20 @@ everything once and change nothing.
 from collections import Counter
 from collections.abc import Callable, Iterator
 
+from django.db.models import Sum
+from django.db.models.functions import Coalesce
+
 from assessments.marking.models import MarkEntry
 from curriculum.ledgers import ledger_models, unprotected
 from kitchen.lessons.models import Attendance
 from kitchen.rooms.models import Equipment
-from kitchen.stores.models import Lot, MadePart, Movement
+from kitchen.stores.deliveries.models import DeliveryLine
+from kitchen.stores.models import KitLine, Lot, MadePart, Movement
 from kitchen.stores.tools.models import EquipmentMove
 from kitchen.timeplan.models import DayEvent
+
+#: What takes food out of a lot for a kit, and what brings it back.
+OUT_AND_BACK = (Movement.Kind.ISSUE, Movement.Kind.SUPPLEMENTARY, Movement.Kind.RETURN)
 
 
 def triggers_stand() -> Iterator[str]:
@@ -56,6 +63,33 @@ def made_lots_say_what_went_in() -> Iterator[str]:
             yield f"Made lot {lot.code} does not say what went into it."
         if times[lot.pk] != 1:
             yield f"Made lot {lot.code} came in {times[lot.pk]} times."
+
+
+def kits_get_what_they_ask_for() -> Iterator[str]:
+    """No more leaves for a kit line than it asks for, and no more comes back into a lot than left it."""
+    sent: dict[int, int] = {}
+    out: dict[tuple[int, int], int] = {}
+    rows = Movement.objects.exclude(kit_line=None).annotate(way=Coalesce("corrects__kind", "kind"))
+    moved = rows.order_by().values_list("lot", "kit_line", "way", "corrects")
+    for lot, line, way, corrects, milligrams in moved.annotate(moved=Sum("milligrams")).iterator():
+        if way in OUT_AND_BACK:
+            out[lot, line] = out.get((lot, line), 0) - milligrams
+        if way in (Movement.Kind.ISSUE, Movement.Kind.SUPPLEMENTARY) and corrects is None:
+            sent[line] = sent.get(line, 0) - milligrams
+    for lot, line in sorted(key for key, milligrams in out.items() if milligrams < 0):
+        yield f"More came back into lot key {lot} than left it for kit line key {line}."
+    for line, asked in KitLine.objects.order_by("pk").values_list("pk", "stock_milligrams").iterator():
+        if sent.get(line, 0) > asked:
+            yield f"{sent[line]} mg left for kit line key {line}, which asks for {asked} mg."
+
+
+def deliveries_are_taken_in_once() -> Iterator[str]:
+    """The lot of a line that was taken in came in with the line's weight, as its first movement."""
+    first = DeliveryLine.objects.filter(lot__movements__number=1)
+    received = dict(first.values_list("pk", "lot__movements__milligrams"))
+    for line in DeliveryLine.objects.exclude(lot=None).select_related("delivery").order_by("pk").iterator():
+        if received.get(line.pk) != line.milligrams:
+            yield f"Line {line.number} of delivery {line.delivery.code} was taken in, and its lot differs."
 
 
 def equipment_adds_up() -> Iterator[str]:
@@ -119,6 +153,8 @@ CHECKS: tuple[Callable[[], Iterator[str]], ...] = (
     triggers_stand,
     stock_adds_up,
     made_lots_say_what_went_in,
+    kits_get_what_they_ask_for,
+    deliveries_are_taken_in_once,
     equipment_adds_up,
     marks_are_whole_chains,
     attendance_is_in_order,

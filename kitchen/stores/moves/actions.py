@@ -19,19 +19,31 @@ from curriculum.people.queries import the_college, today_at
 from curriculum.records.actions import draw_code, once
 from kitchen.stores.ledgers import Move, lots_locked, move
 from kitchen.stores.models import Lot, MadePart, Movement
+from kitchen.stores.moves import queries
 from kitchen.stores.moves.counting import Counted, Difference
 from kitchen.stores.moves.entries import FoundEntry
-from kitchen.stores.moves.queries import food_named, piece_of
 
 
 @transaction.atomic
-def waste_from_lot(*, lot: Lot, milligrams: int, reason: str, by: User, key: UUID | None = None) -> int:
-    """Throw away so much of a lot, with the words why; returns what is left. RuleBroken "lot_too_small"."""
+def waste_from_lot(
+    *,
+    lot: Lot,
+    milligrams: int,
+    reason: str,
+    by: User,
+    reason_code: str | None = None,
+    key: UUID | None = None,
+) -> int:
+    """Throw away so much of a lot, with the words why and their code; returns what is left.
+
+    RuleBroken "lot_too_small".
+    """
 
     def do() -> dict:
         lots = lots_locked([lot.pk])
         _demand_there(lots[lot.pk], milligrams)
-        out = Move(lot.pk, -milligrams, Movement.Kind.WASTE, key or uuid.uuid4(), reason=reason)
+        said_why = {"reason": reason, "reason_code": reason_code}
+        out = Move(lot.pk, -milligrams, Movement.Kind.WASTE, key or uuid.uuid4(), **said_why)
         move(lots=lots, moves=[out], by=by)
         return {"left": lots[lot.pk].on_hand_milligrams}
 
@@ -62,6 +74,7 @@ def count_lots(*, counts: Iterable[Counted], by: User, key: UUID | None = None) 
                 Movement.Kind.COUNT,
                 _own_key(key, each.lot),
                 reason=each.reason or "Counted",
+                reason_code=each.reason_code,
             )
             for each in rows
             if found[each.lot].milligrams
@@ -81,7 +94,7 @@ def count_in_food(*, entry: FoundEntry, by: User, key: UUID | None = None) -> Lo
     """
 
     def do() -> dict:
-        food = food_named(entry.food)
+        food = queries.food_named(entry.food)
         if food is None:
             raise RuleBroken("not_kept", "This food is not kept in the stores. Choose another.", field="food")
         lot = Lot.objects.create(
@@ -92,7 +105,8 @@ def count_in_food(*, entry: FoundEntry, by: User, key: UUID | None = None) -> Lo
             date=entry.dated_on,
             note=f"Counted in. {entry.reason}"[:200],
         )
-        into = Move(lot.pk, entry.milligrams, Movement.Kind.COUNT, key or uuid.uuid4(), reason=entry.reason)
+        why = {"reason": entry.reason, "reason_code": entry.reason_code}
+        into = Move(lot.pk, entry.milligrams, Movement.Kind.COUNT, key or uuid.uuid4(), **why)
         move(lots=lots_locked([lot.pk]), moves=[into], by=by)
         return {"lot": lot.pk}
 
@@ -107,7 +121,8 @@ def correct_movement(
     """Correct a movement by another one that names it; returns what the lot then holds.
 
     ``should_be_milligrams`` is the amount without its sign, 0 when nothing moved at all.
-    RuleBroken "corrected_already", "nothing_to_correct", "in_a_made_lot", "lot_too_small".
+    RuleBroken "corrected_already", "nothing_to_correct", "in_a_made_lot", "more_than_issued",
+    "lot_too_small".
     """
 
     def do() -> dict:
@@ -119,6 +134,7 @@ def correct_movement(
             raise RuleBroken(
                 "nothing_to_correct", "That is what the book says. Write what it really was.", field="amount"
             )
+        _demand_no_more_back(movement, more)
         row = Move(
             movement.lot_id,
             more,
@@ -147,7 +163,7 @@ def _demand_there(lot: Lot, milligrams: int) -> None:
 
 
 def _difference(lot: Lot, counted: Counted) -> Difference:
-    return Difference(lot.on_hand_milligrams, counted.milligrams, piece_of(lot.food))
+    return Difference(lot.on_hand_milligrams, counted.milligrams, queries.piece_of(lot.food))
 
 
 def _demand_unmoved(rows: Iterable[Counted], lots: dict[str, Lot]) -> None:
@@ -182,6 +198,24 @@ def _demand_correctable(movement: Movement) -> None:
         raise RuleBroken(
             "in_a_made_lot",
             "This went into a made lot, which says what is in it. Count the made lot instead.",
+        )
+
+
+def _demand_no_more_back(movement: Movement, more: int) -> None:
+    """What came back of a kit line stays at most what left for it, when this movement is so much more."""
+    if movement.kit_line_id is None:
+        return
+    out, back = queries.out_and_back(movement)
+    if movement.kind == Movement.Kind.RETURN:
+        back += more
+    elif movement.kind in (Movement.Kind.ISSUE, Movement.Kind.SUPPLEMENTARY):
+        out -= more
+    if back > out:
+        raise RuleBroken(
+            "more_than_issued",
+            f"Then {wording.amount(out)} had left for this kit and {wording.amount(back)} had come back. "
+            "Correct the other movement first, or write another figure.",
+            field="amount",
         )
 
 

@@ -3,10 +3,11 @@
 from collections.abc import Iterable
 from fractions import Fraction
 
-from django.db.models import QuerySet
+from django.db.models import QuerySet, Sum
+from django.db.models.functions import Coalesce
 
 from curriculum.foods.models import Food
-from kitchen.stores.models import Lot
+from kitchen.stores.models import Lot, Movement
 
 #: Milligrams in a gram: the unit of what is not counted in pieces.
 GRAM = 1000
@@ -33,6 +34,15 @@ def milligrams_of(amount: Fraction, food: Food) -> int:
     if piece_of(food) and amount.denominator != 1:
         raise ValueError(f"{food.name} is counted in whole pieces. Write a whole number, such as 3.")
     return int(amount * unit_of(food))
+
+
+def out_and_back(movement: Movement) -> tuple[int, int]:
+    """What left the movement's lot for its kit line and what came back, corrections counted. One query."""
+    rows = Movement.objects.filter(lot=movement.lot_id, kit_line=movement.kit_line_id).order_by()
+    rows = rows.annotate(way=Coalesce("corrects__kind", "kind")).values_list("way")
+    moved = dict(rows.annotate(moved=Sum("milligrams")))
+    out = -sum(moved.get(way, 0) for way in (Movement.Kind.ISSUE, Movement.Kind.SUPPLEMENTARY))
+    return out, moved.get(Movement.Kind.RETURN, 0)
 
 
 def foods_kept() -> QuerySet[Food]:

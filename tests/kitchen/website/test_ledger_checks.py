@@ -9,17 +9,27 @@ from django.utils import timezone
 
 from curriculum.foods.models import Food
 from curriculum.people.models import User
-from kitchen.stores.models import Lot, MadePart, Movement
+from kitchen.stores.deliveries.models import DeliveryLine
+from kitchen.stores.ledgers import Move, lots_locked, move
+from kitchen.stores.models import KitLine, Lot, MadePart, Movement
 from kitchen.timeplan.models import DayEvent
-from kitchen.website.ledger_checks import faults, made_lots_say_what_went_in, stock_adds_up
-from tests.builders.cast import build_cast
+from kitchen.website.ledger_checks import (
+    deliveries_are_taken_in_once,
+    faults,
+    kits_get_what_they_ask_for,
+    made_lots_say_what_went_in,
+    stock_adds_up,
+)
+from tests.builders.cast import TERM, build_cast
+from tests.builders.deliveries import a_delivery
+from tests.builders.rivals import ASKED, rivals
 from tests.builders.running import begun
 
 pytestmark = pytest.mark.django_db
 
 
-def a_lot(on_hand, moves):
-    food = Food.objects.create(code="butter", name="Unsalted butter")
+def a_lot(on_hand, moves, code="butter"):
+    food = Food.objects.create(code=code, name="Unsalted butter")
     return Lot.objects.create(
         code="L-1",
         food=food,
@@ -113,6 +123,49 @@ def test_a_part_of_a_made_lot_that_is_its_own_receipt_is_named():
     moved(bowl, 1, 1_000, 1_000)
     MadePart.objects.create(made=bowl, movement=Movement.objects.get())
     assert list(made_lots_say_what_went_in()) == ["A part of made lot BOWL is no issue out of another lot."]
+
+
+def for_a_kit(cast, milligrams, kind):
+    """One more movement of the scene's lot for the kit of its first lesson, past every rule."""
+    line, lot = KitLine.objects.order_by("pk").first(), Lot.objects.get()
+    with transaction.atomic():
+        locked = lots_locked([lot.pk])
+        move(lots=locked, moves=[Move(lot.pk, milligrams, kind, uuid4(), line.pk)], by=cast.stores)
+
+
+def test_a_kit_that_got_its_food_twice_is_named():
+    cast = build_cast()
+    rivals(cast, 1, there=3 * ASKED, issued=True)
+    assert faults() == []
+    for_a_kit(cast, -ASKED, "issue")
+    (found,) = kits_get_what_they_ask_for()
+    assert "200000 mg left for kit line" in found
+
+
+def test_a_lot_into_which_more_came_back_than_left_it_is_named():
+    cast = build_cast()
+    rivals(cast, 1, issued=True)
+    for_a_kit(cast, ASKED, "return")
+    assert faults() == []
+    for_a_kit(cast, 1, "return")
+    (found,) = kits_get_what_they_ask_for()
+    assert found.startswith("More came back into lot key")
+
+
+def test_a_line_of_a_delivery_whose_lot_came_in_with_another_weight_or_never_is_named():
+    cast = build_cast()
+    lot = a_lot(700_000, 1, "plain_butter")
+    moved(lot, 1, 700_000, 700_000)
+    facts = {"verdict": "taken", "milligrams": 700_000, "food": lot.food, "by": cast.stores}
+    delivery = a_delivery(by=cast.stores)
+    line = DeliveryLine.objects.create(delivery=delivery, number=1, lot=lot, **facts)
+    assert faults() == []
+    DeliveryLine.objects.update(milligrams=600_000)
+    (found,) = deliveries_are_taken_in_once()
+    assert found == f"Line 1 of delivery {delivery.code} was taken in, and its lot differs."
+    line.lot = Lot.objects.create(code="NEVER", food=lot.food, received_on=TERM, date_kind="none")
+    line.save()
+    assert list(deliveries_are_taken_in_once()) == [found]
 
 
 def test_the_database_refuses_a_made_lot_without_its_discard_time():

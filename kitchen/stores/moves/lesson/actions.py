@@ -42,6 +42,7 @@ def give_more(
     milligrams: int,
     reason: str,
     by: User,
+    reason_code: str | None = None,
     key: UUID | None = None,
 ) -> Kit:
     """Give a bench (or, without a place, the demonstration) more of a food; it is a kit of its own.
@@ -58,7 +59,7 @@ def give_more(
         lots = lots_locked(Lot.objects.filter(food=food).values_list("pk", flat=True))
         draws, by_code = _draws(lesson, food, version, milligrams, lots)
         line = _line(kit_set, place, version, food, milligrams, reason)
-        moves = [_more(by_code[draw.lot], draw.milligrams, line, reason) for draw in draws]
+        moves = [_more(by_code[draw.lot], draw.milligrams, line, reason, reason_code) for draw in draws]
         move(lots=lots, moves=moves, by=by)
         Weighing.objects.create(kit_line=line, number=1, milligrams=milligrams, key=uuid.uuid4(), by=by)
         return {"kit": line.kit_id}
@@ -68,8 +69,9 @@ def give_more(
     return Kit.objects.get(pk=once(key=key, action="give_more", by=by, said=said, do=do)["kit"])
 
 
-def _more(lot: int, milligrams: int, line: KitLine, reason: str) -> Move:
-    return Move(lot, -milligrams, Movement.Kind.SUPPLEMENTARY, uuid.uuid4(), line.pk, reason)
+def _more(lot: int, milligrams: int, line: KitLine, reason: str, code: str | None) -> Move:
+    kind = Movement.Kind.SUPPLEMENTARY
+    return Move(lot, -milligrams, kind, uuid.uuid4(), line.pk, reason, reason_code=code)
 
 
 def _kits_that_left(lesson: Lesson) -> KitSet:
@@ -167,13 +169,16 @@ def take_back_from_lesson(
     rows: Iterable[CameBack],
     sealed_and_cold: bool,
     rework_until: date | None = None,
+    why: tuple[str, str | None] = ("", None),
     by: User,
     key: UUID | None = None,
 ) -> int:
     """Write down what came back of all kits of a lesson; returns how many lots something came back of.
 
-    Sealed food goes back into its lot; opened food is thrown away by reason or becomes a re-work
-    lot of its own, which is thrown away by ``rework_until``. A cancelled lesson gives back too.
+    ``why`` it came back is words and their code in the college's list, empty when nobody said.
+
+    Sealed food goes back into its lot; opened food is thrown away by reason or becomes a re-work lot
+    of its own, held where its lot is and gone by ``rework_until``. A cancelled lesson gives back too.
     RuleBroken "opened", "more_than_issued", "no_rework", "rework_until".
     """
     came = sorted(rows, key=lambda each: each.lot)
@@ -188,8 +193,8 @@ def take_back_from_lesson(
             mine = [out for out in outs if out.lot == each.lot]
             sealed = shared_out(each.sealed_milligrams, mine)
             opened = shared_out(each.opened_milligrams, less(mine, sealed))
-            moves = [_back(each.lot, share, "Sealed and cold") for share in sealed]
-            moves += [_back(each.lot, share, "Opened") for share in opened]
+            moves = [_back(each.lot, share, "Sealed and cold", why) for share in sealed]
+            moves += [_back(each.lot, share, "Opened", why) for share in opened]
             if each.opened_to != REWORK:
                 moves += [_thrown(each, share) for share in opened]
             move(lots=lots, moves=moves, by=by)
@@ -198,18 +203,22 @@ def take_back_from_lesson(
         return {"lots": len(came)}
 
     said = {"lesson": lesson.code, "rows": [asdict(each) for each in came], "cold": sealed_and_cold}
-    said |= {"until": rework_until.isoformat() if rework_until else ""}
+    said |= {"until": rework_until.isoformat() if rework_until else "", "why": why[0]}
     return once(key=key, action="take_back_from_lesson", by=by, said=said, do=do)["lots"]
 
 
-def _back(lot: int, share: tuple[int, int], reason: str) -> Move:
-    line, milligrams = share
-    return Move(lot, milligrams, Movement.Kind.RETURN, uuid.uuid4(), line, reason)
+def _back(lot: int, share: tuple[int, int], how: str, why: tuple[str, str | None]) -> Move:
+    (line, milligrams), (words, code) = share, why
+    reason = f"{how}. {words}" if words else how
+    return Move(lot, milligrams, Movement.Kind.RETURN, uuid.uuid4(), line, reason, reason_code=code)
 
 
 def _thrown(came: CameBack, share: tuple[int, int]) -> Move:
     line, milligrams = share
-    return Move(came.lot, -milligrams, Movement.Kind.WASTE, uuid.uuid4(), line, came.opened_to)
+    code = came.opened_code
+    return Move(
+        came.lot, -milligrams, Movement.Kind.WASTE, uuid.uuid4(), line, came.opened_to, reason_code=code
+    )
 
 
 def _rework(
@@ -230,6 +239,8 @@ def _rework(
         label_may_contain=list(label.may_contain),
         label_read_on=lot.label_read_on,
         label_read_by=lot.label_read_by,
+        held=lot.held,
+        held_why=lot.held_why,
         note=f"Re-work out of {lesson.title}, {wording.short_date(lesson.on)}"[:200],
     )
     total = sum(milligrams for _, milligrams in shares)

@@ -17,7 +17,7 @@ from kitchen.stores.moves.lesson.actions import give_more, take_back_from_lesson
 from kitchen.stores.moves.lesson.back import REWORK, CameBack
 from kitchen.stores.moves.lesson.queries import given_rows, lesson_page, lots_out, outs_of
 from kitchen.stores.queries import kits_page, open_lines, trays_of
-from kitchen.website.ledger_checks import made_lots_say_what_went_in, stock_adds_up
+from kitchen.website.ledger_checks import faults, made_lots_say_what_went_in, stock_adds_up
 from tests.builders.lessons_left import LeftStage, given_to, left_stage
 from tests.builders.stores import QUICHE_DAY, college_lots, kits_made, quiche_stage
 
@@ -208,6 +208,29 @@ def test_a_correction_of_an_issue_changes_what_may_come_back(stage):
     correct_movement(movement=row, should_be_milligrams=40_000, reason="Misread", by=stage.stores)
     after = dict((lot.pk, out) for lot, out in lots_out(stage.lesson))[row.lot_id]
     assert before - after == 60_000
+
+
+def test_a_correction_after_which_more_had_come_back_than_left_is_refused_until_the_other_is_corrected(stage):
+    lot, out = out_of(stage, "unsalted_butter")
+    came_back(stage, CameBack(lot.pk, out))
+    issue = Movement.objects.filter(lot=lot, kind="issue").exclude(kit_line=None).first()
+    back = Movement.objects.get(kind="return", kit_line=issue.kit_line)
+    said = {"reason": "Misread", "by": stage.stores}
+    for row, should_be in ((issue, 1000), (back, back.milligrams + 1000)):
+        with pytest.raises(RuleBroken) as refused:
+            correct_movement(movement=row, should_be_milligrams=should_be, **said)
+        assert (refused.value.code, refused.value.facts["field"]) == ("more_than_issued", "amount")
+    correct_movement(movement=back, should_be_milligrams=0, **said)
+    correct_movement(movement=issue, should_be_milligrams=1000, **said)
+    assert faults() == []
+
+
+def test_re_work_of_a_held_lot_is_held_for_the_same_reason(stage):
+    lot, out = out_of(stage, "soft_wheat_flour")
+    hold_lot(lot=lot, why="Weevils", by=stage.stores)
+    came_back(stage, CameBack(lot.pk, 0, out, REWORK), cold=False, until=in_a_month())
+    made = Lot.objects.get(note__startswith="Re-work")
+    assert made.held and made.held_why.startswith("Weevils")
 
 
 def test_the_page_says_issued_used_and_returned_and_the_cost_before_and_after(stage):
