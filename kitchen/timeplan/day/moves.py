@@ -107,13 +107,20 @@ def _broken(told: Told, before: Task, after: str, longest: int, over: int) -> st
     if after in told.state.rescued:
         return f"Bench {before.bench}: its food is out of an oven for {over} min. {judge}"
     first, second = place_of(before)[0], place_of(told.state.problem.task[after])[0]
-    where = f"within step {first}" if first == second else f"between step {first} and step {second}"
-    if not second:
-        where = f"between step {first} and the pass"
+    if first == second:
+        return (
+            f"Bench {before.bench}: within step {first} food waits {over} min longer than it should. {judge}"
+        )
+    where = f"between step {first} and {f'step {second}' if second else 'the pass'}"
     return (
         f"Bench {before.bench}: {where} food waits {longest + over} min;"
         f" the recipe allows {longest} min. {judge}"
     )
+
+
+def standing_heading(moved: tuple[Move, ...]) -> str:
+    """Above what no longer holds: where nothing would move, only food waits."""
+    return "The plan no longer holds" if moved else "Food waits longer than it should"
 
 
 def heading(found: Replan, moves: tuple[Move, ...]) -> str:

@@ -140,7 +140,7 @@ def waits_words(told: Told, task: Task, but: Task | None = None) -> str:
 def _taps(told: Told, bench: str, task: Task, running: bool, following: Task | None) -> Iterator[Tap]:
     step, part = place_of(task)
     oven = told.state.oven_of(task.name) if task.bake is not None else ""
-    called = f"Bench {bench}, step {step}" if step else f"Bench {bench}, the pass"
+    called = _called(told, bench, task)
     if running and (task.hands or task.assessor or task.bake is not None):
         yield Tap("done", "Done", f"{called}: done", bench, step, part, _oven_after(told, task) or oven)
     if not running:
@@ -151,6 +151,13 @@ def _taps(told: Told, bench: str, task: Task, running: bool, following: Task | N
         words = f"Start {step}" if step else "To the pass"
         oven = told.state.plan.ovens.get(following.name, "")
         yield Tap("started", words, f"Bench {bench}: start step {step}", bench, step, part, oven)
+
+
+def _called(told: Told, bench: str, task: Task) -> str:
+    """What a button is about, for who cannot see where it stands; parts of one step differ."""
+    step = place_of(task)[0]
+    what = ", ".join(filter(None, (f"step {step}", told.part_words(task)))) if step else "the pass"
+    return f"Bench {bench}, {what}"
 
 
 def _oven_after(told: Told, task: Task) -> str:
@@ -172,7 +179,7 @@ def bench_steps(told: Told, bench: BenchPlan) -> tuple[StepRow, ...]:
 def _step_row(told: Told, task: Task, cue: str) -> StepRow:
     step, part = place_of(task)
     bench, oven = task.bench or "", told.state.oven_of(task.name) if task.bake is not None else ""
-    called = f"Bench {bench}, step {step}"
+    called = _called(told, bench, task)
     taps = []
     if task.name in told.state.ended:
         kind, state_words = "done", f"Done at {clock_minutes(told.at(told.state.ended[task.name]))}"

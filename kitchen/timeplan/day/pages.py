@@ -76,7 +76,8 @@ def standing_facts(progress: Any) -> dict[str, Any]:
     answers = pushed(at) if at is not None else []
     if at is None or not answers:
         nowhere = "Something that is left fits nowhere any more."
-        return {"finish": "", "look": at is not None, "words": nowhere}
+        head = "The plan no longer holds"
+        return {"finish": "", "look": at is not None, "head": head, "moves": True, "words": nowhere}
     answer = answers[0]
     moved = moves.moves_of(told, at, answer)
     broken = moves.broken_words(told, at, answer)
@@ -87,6 +88,8 @@ def standing_facts(progress: Any) -> dict[str, Any]:
         "finish": clock_minutes(finish),
         "in_hand": _in_hand(progress, finish),
         "look": bool(broken) or by >= LATE_FROM or other_oven,
+        "head": moves.standing_heading(moved),
+        "moves": bool(moved),
         "words": look_words(len(moved), by, broken, finish),
     }
 

@@ -44,6 +44,12 @@ def clause(words: str) -> str:
     return first
 
 
+def after_a_wait(words: str) -> str:
+    """What is done once a wait is over: "then trim" of "Cool level, then trim."; empty if not said."""
+    _, then, rest = words.partition(", then ")
+    return f"then {clause(rest)}" if then else ""
+
+
 @dataclass(frozen=True)
 class Told:
     """A plan and how its class stands: what all rows are told from."""
@@ -70,9 +76,12 @@ class Told:
         step, _ = place_of(task)
         if not step:
             return "At the pass"
+        words = self._whole_words(task)
+        return f"{step}. {clause(words)}" if words else f"Step {step}"
+
+    def _whole_words(self, task: Task) -> str:
         bench = next(b for b in self.plan.benches if b.name == task.bench)
-        line = next((line for line in bench.lines if line.step == step), None)
-        return f"{step}. {clause(line.words)}" if line else f"Step {step}"
+        return next((line.words for line in bench.lines if line.step == task.step), "")
 
     def where(self, task: Task) -> str:
         """Where food is while nobody's hands are on it; empty when it only stands."""
@@ -81,9 +90,16 @@ class Told:
         return listed(name.replace("_", " ") for name, _ in task.uses)
 
     def said(self, task: Task) -> str:
-        """Its step in words, and where its food is when no hands are on it."""
-        where = "" if task.hands or task.assessor else self.where(task)
-        return ", ".join(filter(None, (self.step_words(task), where)))
+        """Its step in words; where its food is when no hands are on it; after a wait, what is done then."""
+        words, part = self.step_words(task), self.part_words(task)
+        then = after_a_wait(self._whole_words(task)) if task.hands and part else ""
+        return f"{place_of(task)[0]}. {then}" if then else ", ".join(filter(None, (words, part)))
+
+    def part_words(self, task: Task) -> str:
+        """Which part of its step it is: "oven 4", "on the bench", "at work"; empty where hands begin."""
+        if task.hands or task.assessor:
+            return "at work" if place_of(task)[1] else ""
+        return self.where(task) or "on the bench"
 
 
 def baking(told: Told) -> list[Task]:

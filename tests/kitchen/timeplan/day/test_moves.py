@@ -4,7 +4,7 @@ import pytest
 
 from kitchen.timeplan.answer import Answer
 from kitchen.timeplan.day.live import live
-from kitchen.timeplan.day.moves import broken_words, moves_of
+from kitchen.timeplan.day.moves import broken_words, moves_of, standing_heading
 from kitchen.timeplan.day.situation import situation
 from kitchen.timeplan.day.told import Told
 from kitchen.timeplan.lead import plan_lesson
@@ -57,3 +57,21 @@ def test_a_hold_that_becomes_too_long_is_told_with_both_figures(told):
         f"food waits {window.longest + 6} min; the recipe allows {window.longest} min." in words
         for words in broken_words(told, at, answer)
     )
+
+
+def test_a_wait_within_a_step_that_becomes_longer_is_not_called_against_the_recipe(told):
+    parts = {w.before: w.after for w in told.state.problem.windows if w.longest == 0}
+    task = told.state.problem.task
+    before, after = next(each for each in parts.items() if task[each[0]].step == task[each[1]].step)
+    end = told.state.plan.starts[before] + task[before].minutes
+    at, answer = moved(told, {after: end + 7})
+    words = " ".join(broken_words(told, at, answer))
+    assert f"within step {task[after].step} food waits 7 min longer than it should." in words
+    assert "recipe" not in words
+
+
+def test_where_nothing_would_move_the_plan_is_not_said_to_fail(told):
+    assert standing_heading(()) == "Food waits longer than it should"
+    task = next(t for t in told.state.problem.tasks if t.hands)
+    later = moves_of(told, *moved(told, {task.name: told.state.plan.starts[task.name] + 15}))
+    assert standing_heading(later) == "The plan no longer holds"

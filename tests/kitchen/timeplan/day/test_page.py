@@ -4,7 +4,7 @@ import pytest
 
 from kitchen.timeplan.day.live import Deed, live
 from kitchen.timeplan.day.page import bench_rows, bench_steps, board_rows
-from kitchen.timeplan.day.told import Told, clause, short_words
+from kitchen.timeplan.day.told import Told, after_a_wait, clause, short_words
 from kitchen.timeplan.lead import plan_lesson
 from tests.builders.day import as_planned
 from tests.builders.timeplan_lessons import college_lesson
@@ -101,3 +101,30 @@ def test_the_bench_page_has_every_part_by_the_clock(planned):
 def test_a_row_says_the_first_clause(words, short):
     assert clause(words) == short
     assert len(short_words("word " * 30)) < 60
+
+
+def test_what_comes_after_a_wait_is_said_in_other_words_than_the_wait(planned):
+    bench = planned.plan.benches[0]
+    cooled = [step for step in bench_steps(at(planned, 0), bench) if step.words.startswith("4. ")]
+    assert [step.words for step in cooled] == [
+        "4. Cool a little, on the bench",
+        "4. then beat in egg by stages",
+    ]
+
+
+def test_no_two_buttons_of_a_bench_are_called_alike(planned):
+    for bench in planned.plan.benches:
+        labels = [tap.label for step in bench_steps(at(planned, 0), bench) for tap in step.taps]
+        assert len(labels) == len(set(labels)) > 9
+
+
+@pytest.mark.parametrize(
+    ("words", "then"),
+    [
+        ("Cool on a wire, then unmould, portion and present.", "then unmould, portion and present"),
+        ("Rest, then cut in four: even pieces.", "then cut in four"),
+        ("Cool level and trim.", ""),
+    ],
+)
+def test_the_clause_after_a_wait(words, then):
+    assert after_a_wait(words) == then
