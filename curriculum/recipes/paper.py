@@ -18,11 +18,6 @@ from curriculum.recipes.weigh_words import LineWords
 _UNIT = re.compile(r"(?<=\d) (?=(?:g|kg|ml|l|mm|cm|min|h|s|°C|%)\b|[°%])|(?<=step) (?=\d)")
 
 
-def bench_sheet_paper(bench: BenchSheet) -> bytes:
-    """The sheet of one bench as a PDF."""
-    return bench_sheets_paper([bench], f"Recipe sheet: {bench.title}")
-
-
 def bench_sheets_paper(benches: Sequence[BenchSheet], title: str) -> bytes:
     """Sheets of several benches as one PDF: each with its bookmark and its own page numbers."""
     sheet = Sheet(title)

@@ -14,6 +14,7 @@ from kitchen.stores.moves.lesson import views as lesson_moves
 from kitchen.stores.moves.listed import views as listed_reasons
 from kitchen.stores.moves.wasted import views as wasted
 from kitchen.stores.orders import views as orders
+from kitchen.stores.prints import views as prints
 from kitchen.stores.recall import views as recalls
 from kitchen.stores.requisitions import views as requisitions
 
@@ -24,13 +25,14 @@ urlpatterns = [
     path("", include("kitchen.stores.weighout.urls")),
     path("lessons/<str:lesson>/kits/", views.kits, name="kits"),
     path("lessons/<str:lesson>/kits/make/", views.make_kits, name="make_kits"),
-    path("lessons/<str:lesson>/kits/labels.pdf", views.labels_pdf, name="labels_pdf"),
-    path("lessons/<str:lesson>/kits/issue-sheet.pdf", views.issue_sheet_pdf, name="issue_sheet_pdf"),
+    path("lessons/<str:lesson>/kits/labels.pdf", prints.labels_pdf, name="labels_pdf"),
+    path("lessons/<str:lesson>/kits/issue-sheet.pdf", prints.issue_sheet_pdf, name="issue_sheet_pdf"),
     path("lessons/<str:lesson>/issue/", views.issue, name="issue"),
     path("lessons/<str:lesson>/more/", lesson_moves.more, name="more"),
     path("lessons/<str:lesson>/back/", lesson_moves.back, name="back"),
     path("lessons/<str:lesson>/stores/", lesson_moves.lesson_stores, name="lesson_stores"),
     path("lessons/<str:lesson>/requisition/", requisitions.requisition, name="requisition"),
+    path("lessons/<str:lesson>/requisition.pdf", prints.requisition_pdf, name="requisition_pdf"),
     path("lessons/<str:lesson>/requisition/approve/", requisitions.approve, name="approve_requisition"),
     path("lessons/<str:lesson>/requisition/query/", requisitions.query, name="query_requisition"),
     path("lessons/<str:lesson>/requisition/reply/", requisitions.reply, name="reply_to_query"),

@@ -9,11 +9,13 @@ from curriculum.errors import RuleBroken
 from curriculum.paper import LARGE, NORMAL
 from curriculum.records.models import Job
 from curriculum.records.tasks import ask_to_stop
-from kitchen.timeplan import access, actions, paper
+from kitchen.lessons.papers.views import hand_out
+from kitchen.timeplan import access, actions
 from kitchen.timeplan.drafts import with_ways
 from kitchen.timeplan.own_order.actions import demand_plan_open
 from kitchen.timeplan.own_order.queries import plan_hidden_now
 from kitchen.timeplan.pages import page_of, strip_page
+from kitchen.timeplan.printed import lecturer_ready, strips_ready
 from kitchen.timeplan.queries import jobs_of, plan_page, ruling_plan
 from kitchen.timeplan.words import progress_words
 
@@ -92,8 +94,8 @@ def lecturer_paper(request: HttpRequest, lesson: str) -> HttpResponse:
     """The lecturer's sheet of the accepted plan, as PDF; a draft is never carried into a kitchen."""
     found = access.lesson_for(request.user, lesson)
     rules = actions.demand_plan(plan=ruling_plan(found))
-    content = paper.lecturer_sheet(rules.plan, strip_page(found)["facts"], rules.stamp)
-    return _pdf(content, f"time-plan-{found.code}.pdf")
+    ready = lecturer_ready(rules, strip_page(found)["facts"])
+    return hand_out(request, found, ready, f"time-plan-{found.code}.pdf")
 
 
 @require_safe
@@ -101,10 +103,9 @@ def strips_paper(request: HttpRequest, lesson: str) -> HttpResponse:
     """One strip for each bench of the accepted plan, as PDF."""
     found = access.lesson_for(request.user, lesson)
     rules = actions.demand_plan(plan=ruling_plan(found))
-    facts = strip_page(found)["facts"]
     size = LARGE if request.GET.get("print") == "large" else NORMAL
-    content = paper.strips(rules.plan, facts, rules.plan.benches, rules.stamp, size)
-    return _pdf(content, f"strips-{found.code}.pdf")
+    ready = strips_ready(rules, strip_page(found)["facts"], size)
+    return hand_out(request, found, ready, f"strips-{found.code}.pdf")
 
 
 @require_safe
@@ -127,10 +128,5 @@ def own_strip_paper(request: HttpRequest, lesson: str) -> HttpResponse:
     facts = strip_page(found, ruling_plan(found), str(place.place.bench.number))
     rules = actions.demand_plan(plan=facts["rules"] if facts["bench"] else None)
     size = LARGE if request.user.large_print else NORMAL
-    content = paper.strips(rules.plan, facts["facts"], (facts["bench"],), rules.stamp, size)
-    return _pdf(content, f"strip-{found.code}.pdf")
-
-
-def _pdf(content: bytes, name: str) -> HttpResponse:
-    headers = {"Content-Disposition": f'inline; filename="{name}"'}
-    return HttpResponse(content, content_type="application/pdf", headers=headers)
+    ready = strips_ready(rules, facts["facts"], size).only((facts["bench"].name,))
+    return hand_out(request, found, ready, f"strip-{found.code}.pdf")

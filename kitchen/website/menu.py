@@ -51,6 +51,7 @@ LESSON_WAYS = (
     ("Places", "lessons:places", {LECTURER, TECHNICIAN, STORES}),
     ("Diets", "lessons:diets", {LECTURER, TECHNICIAN, STORES}),
     ("Kits", "stores:kits", {LECTURER, TECHNICIAN, STORES}),
+    ("Papers", "papers:papers", {LECTURER, TECHNICIAN, STORES}),
     ("Used and cost", "stores:lesson_stores", {LECTURER, TECHNICIAN, STORES, MANAGER}),
     ("Time plan", "timeplan:plan", {LECTURER, TECHNICIAN, STORES, MANAGER}),
     ("Orders of work", "timeplan:own_orders", {SECOND_MARKER, VERIFIER, MANAGER}),

@@ -18,6 +18,7 @@ TOPICS = (
     "assessments.feedback",
     "kitchen.website.learners",
     "kitchen.website.sheets",
+    "kitchen.website.papers",
 )
 
 

@@ -282,6 +282,22 @@ def _food_rows(
     )
 
 
+def sheet_rows(row: Requisition) -> list[tuple[str, str, str]]:
+    """Food, amount and what it is for, by name, as the sheet of a requisition prints them."""
+    shares: dict[str, list[Asked]] = defaultdict(list)
+    words = {line.food.code: food_words(line.food) for line in row.lines.all()}
+    for each in asked_of(row):
+        shares[each.food].append(each)
+    return [
+        (
+            words[code].name,
+            words[code].amount(sum(each.milligrams for each in shares[code])),
+            wording.sentence(reason_words(shares[code], words[code])),
+        )
+        for code in sorted(shares, key=lambda code: words[code].name)
+    ]
+
+
 def _packs(codes: Iterable[str]) -> dict[str, list[PackData]]:
     """What is sold of these foods, with suppliers by name. One query."""
     found: dict[str, list[PackData]] = {}

@@ -4,12 +4,13 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
+from kitchen.lessons.papers.views import hand_out
 from kitchen.timeplan import access, actions
 from kitchen.timeplan.calls import calls_of
 from kitchen.timeplan.day.page import for_all_to_see
 from kitchen.timeplan.pages import lesson_facts
+from kitchen.timeplan.printed import wall_ready
 from kitchen.timeplan.queries import ruling_plan
-from kitchen.timeplan.wall.paper import wall_paper
 from kitchen.timeplan.wall.svg import wall_pictures
 
 
@@ -31,6 +32,5 @@ def wall_sheet(request: HttpRequest, lesson: str) -> HttpResponse:
     found = access.lesson_for(request.user, lesson)
     rules = actions.demand_plan(plan=ruling_plan(found))
     paper = "A4" if request.GET.get("paper") == "A4" else "A3"
-    content = wall_paper(rules.plan, lesson_facts(found), rules.stamp, paper)
-    headers = {"Content-Disposition": f'inline; filename="wall-{found.code}-{paper}.pdf"'}
-    return HttpResponse(content, content_type="application/pdf", headers=headers)
+    ready = wall_ready(rules, lesson_facts(found), paper)
+    return hand_out(request, found, ready, f"wall-{found.code}-{paper}.pdf")

@@ -33,16 +33,20 @@ def seats_of(by: User, lesson: str) -> tuple[Lesson, list[Seat]]:
     As on the sheet of one bench, what was agreed with the learners is there only for who teaches.
     """
     found = lesson_for(by, lesson)
-    teaching = teaches(by, found)
+    return found, seats_in(found, with_agreed=teaches(by, found))
+
+
+def seats_in(lesson: Lesson, *, with_agreed: bool = False) -> list[Seat]:
+    """Every bench of a lesson where somebody stands, by shift and bench."""
     rows = (
-        Place.objects.filter(shift__lesson=found, learners__isnull=False)
+        Place.objects.filter(shift__lesson=lesson, learners__isnull=False)
         .distinct()
-        .select_related("bench", "dish", "version__recipe")
+        .select_related("bench", "dish", "shift", "version__recipe")
         .prefetch_related("learners__student__user")
         .order_by("shift", "bench__number")
     )
     learners = {row.pk: tuple(each.student for each in row.learners.all()) for row in rows}
-    return found, [Seat(found, row, learners[row.pk] if teaching else (), is_own=False) for row in rows]
+    return [Seat(lesson, row, learners[row.pk] if with_agreed else (), is_own=False) for row in rows]
 
 
 def seat_at(by: User, lesson: str, place: str) -> Seat:
@@ -58,7 +62,7 @@ def seat_at(by: User, lesson: str, place: str) -> Seat:
     found = lesson_for(by, lesson)
     row = (
         Place.objects.filter(code=place, shift__lesson=found)
-        .select_related("bench", "dish", "version__recipe")
+        .select_related("bench", "dish", "shift", "version__recipe")
         .prefetch_related("learners__student__user")
         .first()
     )

@@ -1,7 +1,7 @@
 """The recipe sheets of benches: recipes as labels stand today, portions, names, what was agreed."""
 
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 from django.db.models import Q
 
@@ -9,10 +9,14 @@ from curriculum.paper import name_on_paper, unprintable
 from curriculum.people.models import Adjustment, AdjustmentKind, User
 from curriculum.people.queries import the_college, today_at
 from curriculum.recipes.bench_sheet import BenchFacts, BenchSheet, bench_sheet
+from curriculum.recipes.paper import bench_sheets_paper
 from curriculum.recipes.queries import recipes_data
 from curriculum.techniques.models import Technique
 from curriculum.wording import clock, listed, long_date
 from kitchen.lessons.models import Place, PlaceLearner
+from kitchen.lessons.papers.force import Issue, facets_of
+from kitchen.lessons.papers.models import Print
+from kitchen.lessons.papers.ready import Ready
 from kitchen.website.sheets.access import Seat
 
 NAME_NOTE = "A name here has letters that no font of this printer has. Write it in by hand."
@@ -48,6 +52,36 @@ def sheets_of(seats: Sequence[Seat], *, printed: bool = False, large: bool = Fal
         )
         for seat in seats
     ]
+
+
+def recipes_ready(seats: Sequence[Seat], title: str, *, large: bool = False) -> Ready:
+    """The recipe sheets of benches as they would be printed now, a part for each bench."""
+    made = zip(seats, sheets_of(seats, printed=True, large=large), strict=True)
+    sheets = {_plate(seat): sheet for seat, sheet in made}
+
+    def draw(parts: Collection[str]) -> bytes:
+        return bench_sheets_paper([sheet for plate, sheet in sheets.items() if plate in parts], title)
+
+    when = [str(each) for seat in seats[:1] for each in (seat.lesson.on, seat.lesson.starts)]
+    parts = {plate: facets_of(_said(sheet, when)) for plate, sheet in sheets.items()}
+    return Ready(Issue(Print.Paper.RECIPES, 0, None, parts), draw)
+
+
+def _plate(seat: Seat) -> str:
+    """The bench's number; in a second shift with the shift behind it."""
+    number, shift = seat.place.bench.number, seat.place.shift.number
+    return str(number) if shift == 1 else f"{number}.{shift}"
+
+
+def _said(sheet: BenchSheet, when: list[str]) -> dict[str, object]:
+    """What stands on a sheet; what was agreed with its learners is left out, as it is their own."""
+    return {
+        "recipe": [sheet.title, sheet.free_from],
+        "names": list(sheet.names),
+        "weights": repr(sheet.components),
+        "method": repr([(each.words, each.is_done) for each in sheet.steps]),
+        "time and place": when,
+    }
 
 
 def _when(seat: Seat) -> str:

@@ -5,7 +5,7 @@ from django.shortcuts import render
 from django.urls import reverse
 from django.views.decorators.http import require_safe
 
-from curriculum.recipes.paper import bench_sheet_paper, bench_sheets_paper
+from kitchen.lessons.papers.views import hand_out
 from kitchen.website.sheets import access, queries
 
 
@@ -49,8 +49,9 @@ def place_paper(request: HttpRequest, lesson: str, place: str) -> HttpResponse:
 
 
 def _paper(request: HttpRequest, seat: access.Seat) -> HttpResponse:
-    sheet = queries.sheet_of(seat, printed=True, large=request.GET.get("print") == "large")
-    return HttpResponse(bench_sheet_paper(sheet), content_type="application/pdf")
+    large = request.GET.get("print") == "large"
+    ready = queries.recipes_ready([seat], f"Recipe sheet: {seat.place.version.recipe.title}", large=large)
+    return hand_out(request, seat.lesson, ready)
 
 
 @require_safe
@@ -59,6 +60,7 @@ def lesson_paper(request: HttpRequest, lesson: str) -> HttpResponse:
     found, seats = access.seats_of(request.user, lesson)
     if not seats:
         raise Http404("Nobody stands at a bench.")
-    sheets = queries.sheets_of(seats, printed=True, large=request.GET.get("print") == "large")
-    paper = bench_sheets_paper(sheets, f"Recipe sheets: {found.title}")
-    return HttpResponse(paper, content_type="application/pdf")
+    large = request.GET.get("print") == "large"
+    return hand_out(
+        request, found, queries.recipes_ready(seats, f"Recipe sheets: {found.title}", large=large)
+    )
