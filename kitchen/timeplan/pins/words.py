@@ -167,9 +167,9 @@ def _around_one(lesson: LessonData, whole: Problem, found: Breaks, pin: PinData)
     if earliest > fixed:
         earliest = max(earliest, heads(_without(whole, name))[name])
         at, missing = clock_minutes(lesson.cooking_from + earliest), earliest - fixed
-        return [
-            f"{what} can begin at {at} at the earliest, after what comes before it: {missing} min too few."
-        ]
+        cold = " and from a cold oven" if whole.task[name].bake is not None else ""
+        words = f"{what} can begin at {at} at the earliest, after what comes before it{cold}"
+        return [f"{words}: {missing} min too few."]
     if latest is not None and latest < fixed:
         at, late = clock_minutes(lesson.cooking_from + latest), fixed - latest
         return [f"{what} has to begin by {at}, for what else is fixed; that is {late} min earlier."]
