@@ -45,12 +45,16 @@ class Asking:
 
 @dataclass(frozen=True, slots=True)
 class Lender:
-    """A place with what is free of one thing; ``stores`` where it is the stores."""
+    """A place with what is free of one thing; ``stores`` where it is the stores.
+
+    ``besides`` is how many things that the lesson lacks this place could lend alone.
+    """
 
     place: int
     name: str
     free: int
     stores: bool = False
+    besides: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,9 +98,14 @@ def _most(item: str, holds: Sequence[Hold], asking: Asking, wash: int) -> int:
 def lend(short: int, lenders: Iterable[Lender]) -> tuple[Loan, ...]:
     """Who lends what is short: as few places as can be, the stores among them where that costs no more.
 
-    What all together cannot lend stays short.
+    Of those that have enough alone, the one goes first that could lend most other things too: one
+    walk. What all together cannot lend stays short.
     """
     ready = sorted((each for each in lenders if each.free), key=lambda each: (-each.free, each.name))
+    alone = [each for each in ready if each.free >= short]
+    if alone:
+        chosen = min(alone, key=lambda each: (-each.besides, not each.stores, -each.free, each.name))
+        return (Loan(chosen.place, chosen.name, short),)
     few = _few(short, ready)
     first = [each for each in ready if each.stores]
     rooms = [each for each in ready if not each.stores]

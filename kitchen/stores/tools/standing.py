@@ -9,7 +9,7 @@ without."
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from curriculum import wording
 from kitchen.stores.tools.kinds import counted, many_of, name_of, order_of
@@ -73,34 +73,55 @@ def standings(
 ) -> tuple[Standing, ...]:
     """Each thing of the lesson that asks, knives first; ``lent`` are its approved loans by thing."""
     free = {place.key: free_in(place.key, place.there, day.holds, asking, day.wash) for place in day.places}
-    lent = tuple(lent)
-    return tuple(
-        _standing(each, asking, day.places, free, tuple(loan for item, loan in lent if item == each.item))
+    here, loans = free.get(asking.room, {}), tuple(lent)
+    found = {
+        each: Standing(
+            each.item,
+            each.count,
+            here.get(each.item, 0),
+            tuple(loan for item, loan in loans if item == each.item),
+        )
         for each in sorted(needed, key=lambda each: order_of(each.item))
+    }
+    missing = [each for each in found.values() if each.missing]
+    lenders = _lenders(missing, [place for place in day.places if place.key != asking.room], free)
+    return tuple(
+        _with_ways(one, each, lenders[one.item]) if one.missing else one for each, one in found.items()
     )
 
 
-def _standing(
-    each: Needed,
-    asking: Asking,
-    places: Sequence[Place],
-    free: Mapping[int, Mapping[str, int]],
-    lent: tuple[Loan, ...],
-) -> Standing:
-    here = free.get(asking.room, {}).get(each.item, 0)
-    got = Standing(each.item, each.count, here, lent)
-    if not got.missing:
-        return got
-    taken = {loan.place: loan.count for loan in lent}
-    lenders = (
-        Lender(place.key, place.name, still, place.stores)
+def _with_ways(one: Standing, each: Needed, lenders: Iterable[Lender]) -> Standing:
+    """The same with who could lend it, and in how many start times what is there would do."""
+    there = one.here + sum(loan.count for loan in one.lent)
+    times = start_times(each.by_bench, each.beside, there)
+    return replace(one, offers=lend(one.missing, lenders), start_times=times)
+
+
+def _lenders(
+    missing: Sequence[Standing], places: Sequence[Place], free: Mapping[int, Mapping[str, int]]
+) -> dict[str, list[Lender]]:
+    """By thing: the places that have some free, each with how many of all these it has enough of."""
+    still = {
+        (each.item, place.key): free[place.key].get(each.item, 0) - _lends(place.key, each)
+        for each in missing
         for place in places
-        if place.key != asking.room
-        and (still := free[place.key].get(each.item, 0) - taken.get(place.key, 0)) > 0
-    )
-    offers = lend(got.missing, lenders)
-    times = start_times(each.by_bench, each.beside, here + sum(loan.count for loan in lent))
-    return Standing(each.item, each.count, here, lent, offers, times)
+    }
+    besides = {
+        place.key: sum(still[each.item, place.key] >= each.missing for each in missing) for place in places
+    }
+    return {
+        each.item: [
+            Lender(place.key, place.name, still[each.item, place.key], place.stores, besides[place.key])
+            for place in places
+            if still[each.item, place.key] > 0
+        ]
+        for each in missing
+    }
+
+
+def _lends(place: int, each: Standing) -> int:
+    """How many a place lends of a thing already."""
+    return sum(loan.count for loan in each.lent if loan.place == place)
 
 
 def short_words(each: Standing) -> str:

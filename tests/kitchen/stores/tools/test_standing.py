@@ -61,3 +61,17 @@ def test_knives_come_first_and_what_is_there_says_nothing():
 def test_a_room_that_keeps_no_equipment_lacks_everything():
     (tins,) = standings([TINS], Asking("LESS", 9, 540, 720), Day((SAFFRON,), (), 30))
     assert (tins.here, tins.missing, tins.short) == (0, 9, 7)
+
+
+def test_a_place_that_has_everything_that_is_short_lends_it_in_one_walk():
+    copper = Place(3, "Copper Room", False, {"scraper": 1, "marble_slab": 1})
+    larger = Place(4, "Anise Kitchen", False, {"scraper": 9})
+    needed = [Needed("marble_slab", (), 1), Needed("scraper", (), 1)]
+    for places in ((JUNIPER, copper, larger), (JUNIPER, larger, copper)):
+        assert [each.offers for each in stand(needed, places)] == [(Loan(3, "Copper Room", 1),)] * 2
+
+
+def test_the_stores_lend_before_a_room_that_could_lend_as_much():
+    stores = Place(5, "Lower Stores", True, {"flan_tin": 2})
+    (tins,) = stand(places=(JUNIPER, SAFFRON, stores))
+    assert tins.offers == (Loan(5, "Lower Stores", 2),)
