@@ -255,7 +255,9 @@ def _breaks(problem: Problem, answer: Answer) -> Iterator[Break]:
         start = answer.starts[thing.name]
         if problem.after_breaks(start, thing.minutes) != start:
             yield Break(
-                "break", f"{thing.words or thing.name} would be done in the break, from minute {start}."
+                "break",
+                f"{thing.words or thing.name} falls into the break: it begins at minute {start}"
+                f" and takes {thing.minutes} min.",
             )
 
 

@@ -13,7 +13,8 @@ from kitchen.lessons.papers.views import hand_out
 from kitchen.timeplan import access, actions
 from kitchen.timeplan.drafts import with_ways
 from kitchen.timeplan.own_order.actions import demand_plan_open
-from kitchen.timeplan.own_order.queries import plan_hidden_now
+from kitchen.timeplan.own_order.pages import hidden_words
+from kitchen.timeplan.own_order.queries import hidden_from, plan_hidden_now
 from kitchen.timeplan.pages import page_of, strip_page
 from kitchen.timeplan.printed import lecturer_ready, strips_ready
 from kitchen.timeplan.queries import jobs_of, plan_page, ruling_plan
@@ -32,6 +33,7 @@ def plan(request: HttpRequest, lesson: str) -> HttpResponse:
     except RuleBroken as nothing:
         return render(request, "timeplan/nothing.html", facts | {"words": nothing.message})
     draft = with_ways(page.data, page.draft) if "ways" in request.GET else page.draft
+    facts["hidden"] = hidden_words(hidden_from(found)) if facts["may"]["plan"] else ""
     return render(request, "timeplan/plan.html", facts | page_of(found, page, draft))
 
 

@@ -43,7 +43,8 @@ from kitchen.timeplan.problem import Problem, Task
 LONG_WAIT_MINUTES = 10
 PLATE = 0
 NOT_PLANNED = (
-    "The class has no accepted time plan yet: demonstrations, and where the lecturer is, are not looked at."
+    "No time plan of the lesson as it is now is accepted: demonstrations, and where the lecturer is,"
+    " are not looked at."
 )
 
 

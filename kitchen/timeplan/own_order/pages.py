@@ -170,6 +170,17 @@ def assessed_words(assessed: bool) -> str:
     return "Own orders of work are not assessed in this lesson: learners see the site’s plan of their bench."
 
 
+def hidden_words(count: int) -> str:
+    """Beside what shows the plan to everybody, while learners must not see it yet; empty for none."""
+    if not count:
+        return ""
+    who = counted_words(count, "learner has", "learners have")
+    return (
+        f"Own orders of work are assessed, and {who} not handed {'one' if count == 1 else 'theirs'} in yet."
+        " The projector, the pictures and the strips would show them the site’s plan."
+    )
+
+
 def paper_facts(desk: Any) -> dict[str, str]:
     """The head of the paper."""
     user, lesson = desk.place.student.user, desk.class_.lesson

@@ -55,7 +55,11 @@ class ClassOrders:
         """ "Cooking is from 09:15 to 11:30."."""
         first = self.data.cooking_from
         last = clock_minutes(first + self.data.usable_minutes)
-        return f"Cooking is from {clock_minutes(first)} to {last}."
+        rest, begins = self.data.break_counted, first + self.data.break_from
+        said = (
+            f" The break is from {clock_minutes(begins)} to {clock_minutes(begins + rest)}." if rest else ""
+        )
+        return f"Cooking is from {clock_minutes(first)} to {last}.{said}"
 
     def plan_at(self, bench: str) -> dict[int, int]:
         """When the accepted plan begins each step of a bench, in minutes of the day."""
@@ -139,6 +143,16 @@ def plan_hidden_now(place: PlaceLearner) -> bool:
 def hides_plan(lesson: Lesson, assessed: bool, row: OwnOrder | None, today: date) -> bool:
     """Where orders are assessed: until one's own is handed in, or the day of the lesson is over."""
     return assessed and today <= lesson.on and (row is None or not row.is_handed_in)
+
+
+def hidden_from(lesson: Lesson) -> int:
+    """How many learners may not see the site's plan yet, as it stands now. Four queries at most."""
+    today, assessed = today_at(the_college()), assessed_setting(lesson)
+    if not hides_plan(lesson, assessed, None, today):
+        return 0
+    rows = newest_of_class(lesson)
+    places = (place.student_id for place in places_of_class(lesson))
+    return sum(hides_plan(lesson, assessed, rows.get(student), today) for student in places)
 
 
 def newest_order(lesson: Lesson, student: Student) -> OwnOrder | None:

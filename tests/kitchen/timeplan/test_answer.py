@@ -123,6 +123,6 @@ def test_nothing_is_done_by_people_in_a_break_and_food_may_bake_through_it():
     for name in ("1/mix", "1/plate", "plating"):
         problem = replace(two_benches(), breaks=(Pause(at[name] + 1, 2),))
         words = [found.words for found in check(problem, answer) if found.code == "break"]
-        assert words and "in the break" in words[0]
+        assert words and "falls into the break" in words[0]
     alone = replace(two_benches(), breaks=(Pause(at["1/bake"] + 1, 2),))
     assert not any("bake" in found.words for found in check(alone, answer))

@@ -165,7 +165,7 @@ def test_a_long_wait_is_filled_by_cleaning_within_it_and_not_by_cleaning_that_en
 def test_without_an_accepted_plan_demonstrations_are_not_looked_at():
     found = judged(around(LESSON, None), "1", as_planned(step_8=-30))
     assert "not_shown" not in codes(found)
-    assert "no accepted time plan" in found.unlooked
+    assert "No time plan of the lesson as it is now is accepted" in found.unlooked
 
 
 @pytest.mark.parametrize(
@@ -199,7 +199,7 @@ def test_a_step_in_the_break_of_the_lesson_is_said_on_the_clock():
     lesson = replace(LESSON, break_after=at[6] - LESSON.starts, break_minutes=10, shown=())
     found = judged(around(lesson, None), "1", as_planned())
     words = [each.words for each in found.breaks if each.code == "break"]
-    assert f"Step 6 would be done in the break, from {clock_minutes(at[6])}." in words
+    assert f"Step 6 falls into the break: it begins at {clock_minutes(at[6])} and takes 4 min." in words
 
 
 def test_what_a_person_fixed_by_hand_is_not_asked_of_a_learner():

@@ -4,7 +4,7 @@ from datetime import UTC, datetime
 from types import SimpleNamespace
 
 from kitchen.timeplan.own_order.judging import Judged
-from kitchen.timeplan.own_order.pages import finding, heading, missing_words, state_of
+from kitchen.timeplan.own_order.pages import finding, heading, hidden_words, missing_words, state_of
 from kitchen.timeplan.own_order.told import Told
 from kitchen.timeplan.own_order.written import Trouble
 
@@ -45,6 +45,14 @@ def test_nothing_breaks_is_said_whole_only_of_what_is_whole():
 def test_where_no_rule_could_be_asked_nobody_reads_that_nothing_breaks():
     unknown = Judged(unlooked="The room lacks something that a step needs.", looked_at=False)
     assert (finding(unknown), heading(unknown)) == ("Not looked at yet.", "Not looked at yet")
+
+
+def test_who_must_not_see_the_plan_yet_is_counted_beside_what_shows_it():
+    assert hidden_words(0) == ""
+    assert hidden_words(1).startswith(
+        "Own orders of work are assessed, and one learner has not handed one in"
+    )
+    assert "six learners have not handed theirs in yet." in hidden_words(6)
 
 
 def test_steps_without_a_time_are_named_and_the_plate_with_them():

@@ -16,6 +16,7 @@ from kitchen.timeplan.own_order.queries import (
     assessed_setting,
     class_orders,
     desks_of_class,
+    hidden_from,
     newest_of_student,
     own_desk,
     plan_hidden_now,
@@ -165,3 +166,20 @@ def test_thirty_learners_take_as_many_queries_as_three(cast):
     for number in range(11, 38):
         kept(cast, student=one_more_bench(cast, number))
     assert (three, count(cast)) == (3, (few, 30))
+
+
+def test_the_learners_who_may_not_see_the_plan_yet_are_counted(cast):
+    assert hidden_from(cast.lesson) == 0
+    assess(cast)
+    everybody = PlaceLearner.objects.filter(shift__lesson=cast.lesson).count()
+    assert hidden_from(cast.lesson) == everybody > 0
+    handed_in(cast)
+    assert hidden_from(cast.lesson) == everybody - 1
+    Lesson.objects.filter(pk=cast.lesson.pk).update(on=date(2020, 1, 7))
+    assert hidden_from(Lesson.objects.get(pk=cast.lesson.pk)) == 0
+
+
+def test_the_learner_is_told_when_the_break_is(cast):
+    Lesson.objects.filter(pk=cast.lesson.pk).update(break_after=60, break_minutes=15)
+    said = class_orders(Lesson.objects.get(pk=cast.lesson.pk)).between
+    assert said.endswith(" The break is from 10:00 to 10:15.")
