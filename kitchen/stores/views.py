@@ -9,6 +9,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from curriculum.errors import RuleBroken
 from kitchen.stores import access, actions, queries
 from kitchen.stores.forms import IssueForm, MakeKitsForm
+from kitchen.stores.hanging.queries import hanging_on
 from kitchen.stores.prints.views import note_kits_read
 from kitchen.stores.requisitions.queries import requisition_of
 from kitchen.stores.weighout.old_trays.queries import some_old
@@ -28,6 +29,7 @@ def kits(request: HttpRequest, lesson: str) -> HttpResponse:
         "dish": queries.dish_of(found),
         "form": MakeKitsForm(),
         "requisition": requisition_of(found),
+        "hanging": hanging_on(found),
         "some_old": acts.supply and some_old(found),
     }
     return render(request, "stores/kits.html", facts)

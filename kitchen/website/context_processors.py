@@ -6,6 +6,8 @@ from django.urls import reverse
 from curriculum.people.access import roles_of
 from curriculum.people.models import College
 from curriculum.people.roles import ALL, WORDS
+from kitchen.lessons.models import Lesson
+from kitchen.stores.hanging.queries import hanging_on
 from kitchen.website.menu import food_ways, lesson_ways, ways_of
 
 
@@ -25,7 +27,17 @@ def frame(request: HttpRequest) -> dict:
         "ways": ways_of(held, request.path),
         "lesson_ways": lesson_ways(held, request),
         "food_ways": food_ways(request),
+        "hanging": hanging(request),
         "role_words": ", ".join(WORDS[role] for role in held),
         "room": "dim" if user.dim_room else "",
         "print": "large" if user.large_print else "",
     }
+
+
+def hanging(request: HttpRequest) -> tuple:
+    """What hangs in the stores on the lesson that the page asks to cancel; the page may see the lesson."""
+    match = request.resolver_match
+    if match is None or match.view_name != "lessons:cancel":
+        return ()
+    lesson = Lesson.objects.filter(code=match.kwargs["lesson"]).first()
+    return hanging_on(lesson, cancelled=True) if lesson is not None else ()

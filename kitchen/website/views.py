@@ -14,6 +14,7 @@ from curriculum.people.queries import the_college, today_at
 from curriculum.people.roles import KITCHEN_HANDS
 from curriculum.wording import long_date
 from kitchen.lessons.access import lesson_for, teaches
+from kitchen.stores.hanging.queries import hanging_on
 from kitchen.website.day import day_page
 from kitchen.website.hub import hub_of
 
@@ -36,8 +37,9 @@ def lesson(request: HttpRequest, lesson: str) -> HttpResponse:
         teaching=teaches(request.user, found),
         supplying=bool(roles_of(request.user) & KITCHEN_HANDS),
     )
-    may_change = found.lecturer_id == request.user.pk
-    return render(request, "website/lesson.html", shown | {"lesson": found, "may_change": may_change})
+    facts = {"lesson": found, "may_change": found.lecturer_id == request.user.pk}
+    facts["hanging"] = hanging_on(found)
+    return render(request, "website/lesson.html", shown | facts)
 
 
 @require_safe

@@ -63,7 +63,8 @@ class RequisitionPage:
     needs otherwise since it was submitted, with ``why`` in sentences; ``orders``: orders that
     hold too much or too little for either. Once the kits are ``issued`` the stock no longer
     holds what was asked for, so nothing is said of stock, packs and suppliers. ``no_second_plate``:
-    the lesson is assessed and no plate is made for a second marker.
+    the lesson is assessed and no plate is made for a second marker; ``moved``: it is on another
+    day than it was submitted for.
     """
 
     requisition: Requisition | None
@@ -77,12 +78,13 @@ class RequisitionPage:
     late: tuple[LateRow, ...] = ()
     issued: bool = False
     no_second_plate: bool = False
+    moved: bool = False
     equipment: EquipmentAsked = EquipmentAsked()
 
     @property
     def changed(self) -> bool:
-        """Whether the lesson needs something else now than what is asked for."""
-        return bool(self.since) or self.equipment.changed
+        """Whether the lesson needs something else now, or on another day, than what is asked for."""
+        return bool(self.since) or self.moved or self.equipment.changed
 
     @property
     def pence(self) -> int:
@@ -112,6 +114,7 @@ def requisition_page(lesson: Lesson) -> RequisitionPage:
     issued = KitSet.objects.filter(lesson=lesson, issued_at__isnull=False).exists()
     gone = issued or lesson.state == Lesson.State.CANCELLED
     since = differences(asked, needed) if standing and needed and not gone else ()
+    moved = bool(standing and standing.inputs and not gone) and standing.inputs["use_on"] != f"{lesson.on}"
     amended = differences(asked_of(approved), asked) if approved and standing != approved else ()
     codes = {each.food for each in (*asked, *needed)} | {each.food for each in amended}
     words = {food.code: food_words(food) for food in Food.objects.filter(code__in=codes)}
@@ -126,11 +129,12 @@ def requisition_page(lesson: Lesson) -> RequisitionPage:
         history=history,
         amended=change_rows(amended, words),
         since=change_rows(since, words),
-        why=_why(standing, question) if since else (),
+        why=_why(standing, question) if since or moved else (),
         orders=orders_touched(touched, words, lesson.on),
         late=late,
         issued=issued,
         equipment=equipment_asked(standing, lesson, gone=gone),
+        moved=moved,
         no_second_plate=lesson.assessed and question is not None and not question.plates[2] and not gone,
     )
 
@@ -163,15 +167,20 @@ def orders_touched(
     changed = {each.food: each.milligrams for each in found}
     if not changed:
         return ()
+    return tuple(
+        _order_row(row, foods[row.pack.food.code], changed[row.pack.food.code])
+        for row in coming_before(use_on, changed)
+    )
+
+
+def coming_before(use_on: date, foods: Iterable[str]) -> QuerySet[OrderLine]:
+    """Lines of orders drafted or sent that bring these foods in the days before a day."""
     rows = OrderLine.objects.filter(
-        pack__food__code__in=changed,
+        pack__food__code__in=list(foods),
         order__state__in=COMING,
         order__for_on__range=(use_on - timedelta(ORDERED_DAYS_BEFORE), use_on),
     ).select_related("order__supplier", "pack__food")
-    return tuple(
-        _order_row(row, foods[row.pack.food.code], changed[row.pack.food.code])
-        for row in rows.order_by("order__for_on", "order__code", "pack__food__name", "pk")
-    )
+    return rows.order_by("order__for_on", "order__code", "pack__food__name", "pk")
 
 
 def _order_row(row: OrderLine, food: FoodWords, difference: int) -> OrderRow:

@@ -7,6 +7,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from curriculum.look.forms import KeyedForm
 from kitchen.stores import access
+from kitchen.stores.hanging.queries import cancelled_that_hang, hanging_on
 from kitchen.stores.requisitions import actions, queries
 from kitchen.stores.requisitions.access import requisition_to_answer
 from kitchen.stores.requisitions.forms import QueryForm, ReplyForm, WithdrawForm
@@ -76,12 +77,13 @@ def waiting(request: HttpRequest) -> HttpResponse:
     """What waits for the stores, the earliest cut-off first."""
     access.keeper_of_stock(request.user)
     now = queries.college_now()
-    facts = {"rows": queries.waiting_rows(now, now.date())}
+    facts = {"rows": queries.waiting_rows(now, now.date()), "cancelled": cancelled_that_hang(now.date())}
     return render(request, "stores/requisitions.html", facts)
 
 
 def _page(request: HttpRequest, lesson: str, **forms: object) -> HttpResponse:
     found, acts = access.kits_for(request.user, lesson)
     facts = {"lesson": found, "acts": acts, "page": queries.requisition_page(found), "form": KeyedForm()}
+    facts |= {"hanging": hanging_on(found)}
     facts |= {"query_form": QueryForm(), "reply_form": ReplyForm(), "withdraw_form": WithdrawForm()}
     return render(request, "stores/requisition.html", facts | forms)
