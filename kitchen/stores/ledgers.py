@@ -22,7 +22,8 @@ from kitchen.stores.models import Lot, Movement
 class Move:
     """One change of one lot: milligrams in (+) or out (-), what kind, and for which kit line.
 
-    ``key`` is the movement's own and makes a second writing of it fail.
+    ``key`` is the movement's own and makes a second writing of it fail; ``reason_code`` the code of its
+    reason in the college's list, None where none was chosen from a list.
     """
 
     lot: int
@@ -32,6 +33,7 @@ class Move:
     kit_line: int | None = None
     reason: str = ""
     corrects: int | None = None
+    reason_code: str | None = None
 
     def __post_init__(self) -> None:
         if self.milligrams == 0:
@@ -79,6 +81,7 @@ def _row(lot: Lot, each: Move, by: User) -> Movement:
         kit_line_id=each.kit_line,
         corrects_id=each.corrects,
         reason=each.reason,
+        reason_code=each.reason_code,
         key=each.key,
         by=by,
     )

@@ -13,6 +13,8 @@ from kitchen.stores.moves.expiring import views as expiring_views
 from kitchen.stores.moves.lesson import views as lesson_moves
 from kitchen.stores.moves.listed import views as listed_reasons
 from kitchen.stores.moves.wasted import views as wasted
+from kitchen.stores.moves.listed import views as listed_reasons
+from kitchen.stores.moves.wasted import views as wasted
 from kitchen.stores.orders import views as orders
 from kitchen.stores.prints import views as prints
 from kitchen.stores.recall import views as recalls
@@ -66,6 +68,11 @@ urlpatterns = [
     path("stores/par/", orders.par, name="par"),
     path("stores/par/<slug:food>/", orders.keeping, name="keeping"),
     path("stores/count/", moves.count, name="count"),
+    path("stores/reasons/", listed_reasons.reasons, name="reasons"),
+    path("stores/reasons/<slug:which>/<slug:code>/retire/", listed_reasons.retire, name="retire_reason"),
+    path("stores/reasons/<slug:which>/<slug:code>/again/", listed_reasons.again, name="reason_again"),
+    path("stores/waste/", wasted.by_reason, name="waste_by_reason"),
+    path("stores/waste/waste.csv", wasted.by_reason_csv, name="waste_csv"),
     path("stores/expiring/", expiring_views.expiring, name="expiring"),
     path("stores/found/", moves.found, name="found"),
     path("stores/recall/", recalls.find, name="find_recall"),

@@ -23,13 +23,15 @@ ASKED_ABOVE = Fraction(2, 100)
 class Counted:
     """One lot as it was counted: its code, what lies there, and how many movements the page had seen.
 
-    ``reason`` is the words why it differs, empty when nobody said. ValueError below nothing.
+    ``reason`` is the words why it differs, empty when nobody said, with their code in the list.
+    ValueError below nothing.
     """
 
     lot: str
     milligrams: int
     moves: int
     reason: str = ""
+    reason_code: str | None = None
 
     def __post_init__(self) -> None:
         if self.milligrams < 0:

@@ -6,7 +6,7 @@ from datetime import date
 
 @dataclass(frozen=True, slots=True)
 class FoundEntry:
-    """Food that lies in the stores and that the book lacks: its code, how much, the words why.
+    """Food that lies in the stores and that the book lacks: its code, how much, the words why, their code.
 
     ``date_kind`` is "use_by", "best_before" or "none", with ``dated_on`` exactly where there is
     one. ValueError for nonsense.
@@ -17,6 +17,7 @@ class FoundEntry:
     reason: str
     date_kind: str = "none"
     dated_on: date | None = None
+    reason_code: str | None = None
 
     def __post_init__(self) -> None:
         if self.milligrams <= 0 or not self.reason:

@@ -17,6 +17,7 @@ from kitchen.stores.models import Lot, Movement
 from kitchen.stores.moves import reasons
 from kitchen.stores.moves.counting import Counted
 from kitchen.stores.moves.entries import FoundEntry
+from kitchen.stores.moves.listed.queries import choices
 from kitchen.stores.moves.queries import (
     GRAM,
     foods_kept,
@@ -60,14 +61,20 @@ class ByFoodForm(KeyedForm):
 
 
 class ReasonForm(KeyedForm):
-    """A reason out of a list, with a note that "something else" must have."""
+    """A reason out of a list, with a note that "something else" must have.
 
+    ``which`` names a list of the college; a form whose list is fixed says ``listed`` instead.
+    """
+
+    which = ""
     listed = reasons.WASTE
     reason = forms.ChoiceField(label="Why")
     note = forms.CharField(max_length=150, required=False, label="Note")
 
     def __init__(self, *args: object, **more: object) -> None:
         super().__init__(*args, **more)
+        if self.which:
+            self.listed = choices(self.which)
         self.fields["reason"].choices = [*CHOOSE, *self.listed]
 
     def clean(self) -> dict:
@@ -85,6 +92,7 @@ class ReasonForm(KeyedForm):
 class WasteForm(ReasonForm):
     """So much of a lot is thrown away."""
 
+    which = "waste"
     not_done = "Nothing is thrown away in the book yet."
     submit_words = "Write it down as waste"
     leave_words = "Leave without waste"
@@ -107,7 +115,7 @@ class WasteForm(ReasonForm):
 class FoundForm(ReasonForm, ByFoodForm):
     """Food in the hand that the book lacks is counted in."""
 
-    listed = reasons.FOUND
+    which = "found"
     not_done = "Nothing is counted in yet."
     submit_words = "Count it in"
     leave_words = "Leave without counting in"
@@ -184,13 +192,14 @@ class CountForm(KeyedForm):
         self.moves = shown or {lot.pk: lot.moves for lot in self.lots}
         told = " ".join(f"{key}:{moves}" for key, moves in self.moves.items())
         super().__init__(data, initial={"seen": told})
+        self.reasons = choices("difference")
         fields: dict[str, forms.Field] = {}
         for lot in self.lots:
             name = f"{lot.food.name}, lot {lot.code}"
             box = {"least": Fraction(0), "required": False, "help_text": ""}
             fields[f"n_{lot.pk}"] = amount_field(lot.food, label=f"Counted: {name}", **box)
             fields[f"why_{lot.pk}"] = forms.ChoiceField(
-                choices=(("", "No reason"), *reasons.DIFFERENCE), required=False, label=f"Why: {name}"
+                choices=(("", "No reason"), *self.reasons), required=False, label=f"Why: {name}"
             )
         self.add_fields(fields)
 
@@ -212,13 +221,14 @@ class CountForm(KeyedForm):
 
     def counts(self) -> list[Counted]:
         """The lots that somebody counted."""
-        said, why = self.cleaned_data, dict(reasons.DIFFERENCE)
+        said, why = self.cleaned_data, dict(self.reasons)
         return [
             Counted(
                 lot.code,
                 int(said[f"n_{lot.pk}"] * unit_of(lot.food)),
                 self.moves[lot.pk],
                 why.get(said[f"why_{lot.pk}"], ""),
+                said[f"why_{lot.pk}"] or None,
             )
             for lot in self.lots
             if said.get(f"n_{lot.pk}") is not None

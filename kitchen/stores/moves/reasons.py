@@ -53,6 +53,16 @@ MORE = (
     (OTHER, "Something else"),
 )
 
+#: Why food comes back sealed.
+RETURNED = (
+    ("not_used", "Not used"),
+    ("absent", "A learner was away"),
+    ("cancelled", "The lesson did not take place"),
+    ("too_much", "More was issued than needed"),
+    ("wrong_food", "It was the wrong food"),
+    (OTHER, "Something else"),
+)
+
 #: As long as what a movement keeps.
 LONGEST = 200
 

@@ -24,6 +24,7 @@ def waste(request: HttpRequest, code: str) -> HttpResponse:
                 lot=lot,
                 milligrams=form.milligrams(),
                 reason=form.why(),
+                reason_code=form.cleaned_data["reason"],
                 by=request.user,
                 key=form.cleaned_data["key"],
             )

@@ -32,13 +32,15 @@ class Out:
 class CameBack:
     """What came back of one lot (its key): sealed and cold, opened, and what becomes of the opened.
 
-    ``opened_to`` is ``REWORK`` or the words of a reason of waste. ValueError for nonsense.
+    ``opened_to`` is ``REWORK`` or the words of a reason of waste, ``opened_code`` its code.
+    ValueError for nonsense.
     """
 
     lot: int
     sealed_milligrams: int = 0
     opened_milligrams: int = 0
     opened_to: str = ""
+    opened_code: str | None = None
 
     def __post_init__(self) -> None:
         if min(self.sealed_milligrams, self.opened_milligrams) < 0 or not self.milligrams:

@@ -16,17 +16,16 @@ from kitchen.stores.moves.counting import amount_words
 from kitchen.stores.moves.forms import CHOOSE, MOST, STEP_WORDS, ByFoodForm, ReasonForm, amount_field
 from kitchen.stores.moves.lesson import queries
 from kitchen.stores.moves.lesson.back import REWORK, CameBack
+from kitchen.stores.moves.listed.queries import choices
 from kitchen.stores.moves.queries import piece_of, unit_of
 
-#: What opened food is thrown away for; something else is said on the page of its lot.
-NAMED_WASTE = tuple(each for each in reasons.WASTE if each[0] != reasons.OTHER)
 DEMONSTRATION = "demonstration"
 
 
 class MoreForm(ReasonForm, ByFoodForm):
     """Give a bench more of a food, with the reason."""
 
-    listed = reasons.MORE
+    which = "more"
     not_done = "Nothing more has left the stores."
     submit_words = "Give it out"
     leave_words = "Leave without giving out"
@@ -66,6 +65,7 @@ class BackForm(KeyedForm):
     sealed_and_cold = forms.BooleanField(
         required=False, label="What goes back is sealed, and chilled food was kept cold all the time"
     )
+    why_back = forms.ChoiceField(required=False, label="Why it came back")
     rework_until = DayField(
         required=False,
         label="Re-work is thrown away by",
@@ -75,6 +75,10 @@ class BackForm(KeyedForm):
     def __init__(self, data: Mapping | None = None, *, lesson: Lesson) -> None:
         super().__init__(data)
         self.out = queries.lots_out(lesson)
+        #: Why opened food is thrown away; something else is said on the page of its lot.
+        self.waste = tuple(each for each in choices("waste") if each[0] != reasons.OTHER)
+        self.returned = tuple(each for each in choices("returned") if each[0] != reasons.OTHER)
+        self.fields["why_back"].choices = [("", "Not said"), *self.returned]
         fields: dict[str, forms.Field] = {}
         for lot, _ in self.out:
             name = f"{lot.food.name}, lot {lot.code}"
@@ -83,7 +87,7 @@ class BackForm(KeyedForm):
             fields[f"opened_{lot.pk}"] = amount_field(lot.food, label=f"Opened: {name}", **box)
             kept = ((REWORK, "Kept for re-work"),) if lot.food.storage == Food.Storage.AMBIENT else ()
             fields[f"to_{lot.pk}"] = forms.ChoiceField(
-                choices=(("", "Nothing opened"), *kept, *NAMED_WASTE),
+                choices=(("", "Nothing opened"), *kept, *self.waste),
                 required=False,
                 label=f"The opened: {name}",
             )
@@ -98,6 +102,11 @@ class BackForm(KeyedForm):
         if not self.errors and not self.rows():
             raise forms.ValidationError("Nothing came back. Write what did beside one lot at least.")
         return cleaned
+
+    def why(self) -> tuple[str, str | None]:
+        """Why it came back: words and code; empty when nobody said."""
+        code = self.cleaned_data["why_back"]
+        return dict(self.returned).get(code, ""), code or None
 
     def table(self) -> list[tuple[Lot, str, BoundField, BoundField, BoundField]]:
         """Each lot with what is out of it and its three boxes."""
@@ -114,14 +123,14 @@ class BackForm(KeyedForm):
 
     def rows(self) -> list[CameBack]:
         """What came back, as the action takes it."""
-        said, words = self.cleaned_data, {**dict(reasons.WASTE), REWORK: REWORK}
+        said, words = self.cleaned_data, {**dict(self.waste), REWORK: REWORK}
         found = []
         for lot, _ in self.out:
             sealed, opened = said.get(f"sealed_{lot.pk}") or 0, said.get(f"opened_{lot.pk}") or 0
             if sealed or opened:
                 unit = unit_of(lot.food)
-                becomes = words.get(said[f"to_{lot.pk}"], "")
-                found.append(
-                    CameBack(lot.pk, int(sealed * unit), int(opened * unit), becomes if opened else "")
-                )
+                code = said[f"to_{lot.pk}"] if opened else ""
+                becomes = words.get(code, "")
+                weights = int(sealed * unit), int(opened * unit)
+                found.append(CameBack(lot.pk, *weights, becomes, None if becomes in ("", REWORK) else code))
         return found

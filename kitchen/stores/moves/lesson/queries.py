@@ -172,7 +172,7 @@ def lesson_page(lesson: Lesson) -> LessonPage:
     learners, portions = _heads(lesson)
 
     def cost(amounts: dict[int, int]) -> Money:
-        uses = [_use(foods[key], milligrams) for key, milligrams in amounts.items() if milligrams]
+        uses = [use_as_bought(foods[key], milligrams) for key, milligrams in amounts.items() if milligrams]
         return money(uses, costed, learners, portions)
 
     before = cost(planned)
@@ -226,7 +226,7 @@ def _heads(lesson: Lesson) -> tuple[int, int]:
     return learners, portions or 0
 
 
-def _use(food: Food, milligrams: int) -> Use:
+def use_as_bought(food: Food, milligrams: int) -> Use:
     """So much of a food as it is bought: a beaten egg as its share of whole eggs."""
     whole = food.made_from
     if whole is None or not whole.piece_milligrams or not food.made_from_milligrams:

@@ -10,6 +10,7 @@ from curriculum.errors import RuleBroken
 from kitchen.stores import access
 from kitchen.stores.moves.lesson import actions, queries
 from kitchen.stores.moves.lesson.forms import BackForm, MoreForm
+from kitchen.stores.tools.queries import counts
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -25,6 +26,7 @@ def more(request: HttpRequest, lesson: str) -> HttpResponse:
                 food=form.cleaned_data["food"],
                 milligrams=form.milligrams(),
                 reason=form.why(),
+                reason_code=form.cleaned_data["reason"],
                 by=request.user,
                 key=form.cleaned_data["key"],
             )
@@ -51,6 +53,7 @@ def back(request: HttpRequest, lesson: str) -> HttpResponse:
                 rows=form.rows(),
                 sealed_and_cold=said["sealed_and_cold"],
                 rework_until=said["rework_until"],
+                why=form.why(),
                 by=request.user,
                 key=said["key"],
             )
@@ -66,5 +69,5 @@ def back(request: HttpRequest, lesson: str) -> HttpResponse:
 def lesson_stores(request: HttpRequest, lesson: str) -> HttpResponse:
     """Issued, used and returned of a lesson, and what it costs before and after."""
     found, acts = access.stores_of_lesson(request.user, lesson)
-    facts = {"lesson": found, "acts": acts, "page": queries.lesson_page(found)}
+    facts = {"lesson": found, "acts": acts, "page": queries.lesson_page(found), "counts": counts(found)}
     return render(request, "stores/lesson_stores.html", facts)

@@ -112,7 +112,7 @@ def test_a_movement_is_corrected_from_the_page_of_its_lot(hana):
     assert lot.on_hand_milligrams == 900_000
 
 
-QUERIES_OF_THE_COUNT = 6
+QUERIES_OF_THE_COUNT = 7
 
 
 @pytest.mark.parametrize("lots", [3, 30])

@@ -11,7 +11,7 @@ from kitchen.stores.moves.lesson.queries import lots_out
 from tests.builders.lessons_left import given_to, left_stage
 
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("book")]
-QUERIES = 17
+QUERIES = 18
 BACKEND = "django.contrib.auth.backends.ModelBackend"
 
 
@@ -94,7 +94,7 @@ def test_the_lecturer_reads_the_cost_and_sees_no_button_of_the_stores(client, st
     assert "Planned: all kits, demonstration and spare" in page and address("back", stage) not in page
 
 
-@pytest.mark.parametrize(("name", "queries"), [("back", 8), ("lesson_stores", 18)])
+@pytest.mark.parametrize(("name", "queries"), [("back", 10), ("lesson_stores", 18)])
 @pytest.mark.parametrize("often", [3, 30])
 def test_the_pages_after_a_lesson_take_a_fixed_number_of_queries(
     hana, stage, name, queries, often, django_assert_num_queries
@@ -117,3 +117,20 @@ def test_tenths_of_a_gram_are_given_and_come_back(hana, stage):
 def test_a_part_of_an_egg_is_not_given(hana, stage):
     page = words_of(hana.post(address("more", stage), asked(stage, food="egg_in_shell", amount="1.5")))
     assert "counted in whole pieces" in page and 'value="1.5"' in page
+
+
+def test_why_it_came_back_and_why_the_opened_is_waste_are_codes_on_their_movements(hana, stage):
+    lot, _ = lots_out(stage.lesson)[0]
+    said = {
+        f"sealed_{lot.pk}": "10",
+        f"opened_{lot.pk}": "5",
+        f"to_{lot.pk}": "burnt",
+        "sealed_and_cold": "on",
+    }
+    hana.post(address("back", stage), {"key": str(uuid4()), "why_back": "absent"} | said)
+    rows = Movement.objects.filter(kind__in=["return", "waste"]).order_by("pk")
+    codes = {(row.kind, row.reason_code) for row in rows}
+    assert codes == {("return", "absent"), ("waste", "burnt")}
+    assert rows[0].reason == "Sealed and cold. A learner was away"
+    hana.post(address("more", stage), asked(stage))
+    assert Movement.objects.get(kind="supplementary").reason_code == "dropped"
