@@ -1,7 +1,7 @@
 """What the hands of ``tests.faults.hands`` can do: each deed once for its key.
 
-A deed is a pair: ``begin`` fetches what it needs in the new process, ``do`` does it and
-gives back the answer as one word.
+A deed is a pair: ``begin`` fetches what it needs in the process, told who of the hands it is,
+``do`` does it and gives back the answer as one word.
 """
 
 import os
@@ -28,13 +28,15 @@ from kitchen.stores.moves.lesson.actions import give_more
 from kitchen.timeplan.day.actions import Said, tap
 from kitchen.timeplan.own_order.actions import save_order
 from kitchen.timeplan.own_order.written import StepLine, WrittenOrder
+from tests.faults.day_deeds import DAY_DEEDS
+from tests.faults.rival_deeds import RIVAL_DEEDS
 
 
 def storeman() -> User:
     return User.objects.get(username="stores")
 
 
-def begin_stock():
+def begin_stock(who):
     return storeman(), Lot.objects.get(code="FAULTY").pk
 
 
@@ -54,7 +56,7 @@ def take_one_gram(facts, number, key) -> str:
     return f"movement-{answer['number']}"
 
 
-def begin_issue():
+def begin_issue(who):
     return storeman(), Lesson.objects.get(code="LESSQN22")
 
 
@@ -67,7 +69,7 @@ def issue(facts, number, key) -> str:
         return refused.code
 
 
-def begin_mark():
+def begin_mark(who):
     sheet = Sheet.objects.get(part=Sheet.Part.FIRST, sitting__student__college_number="N100")
     return sheet.marker, sheet
 
@@ -79,7 +81,7 @@ def give_a_mark(facts, number, key) -> str:
     return f"entry-{entry.number}"
 
 
-def begin_booking():
+def begin_booking(who):
     lesson = Lesson.objects.get(code="LESSQN22")
     return lesson.lecturer, order_of(lesson)
 
@@ -94,7 +96,7 @@ def book(facts, number, key) -> str:
     return "booked"
 
 
-def begin_day():
+def begin_day(who):
     lesson = Lesson.objects.get(code="LESSQN22")
     return lesson.lecturer, lesson
 
@@ -107,7 +109,7 @@ def tap_the_day(facts, number, key) -> str:
     return f"{what}-{tap(lesson=lesson, said=said, by=by, key=key).number}"
 
 
-def begin_bowl():
+def begin_bowl(who):
     return storeman(), Lesson.objects.get(code="LESSQN22")
 
 
@@ -122,7 +124,7 @@ def make_a_bowl(facts, number, key) -> str:
         return refused.code
 
 
-def begin_more():
+def begin_more(who):
     return storeman(), Lesson.objects.get(code="LESSQN22"), Food.objects.get(code="butter")
 
 
@@ -136,7 +138,7 @@ def give_a_gram_more(facts, number, key) -> str:
         return refused.code
 
 
-def begin_order():
+def begin_order(who):
     lesson = Lesson.objects.get(code="LESSQN22")
     student = User.objects.get(username="student").student
     return lesson, student, lesson.dishes.get().version, os.getpid()
@@ -163,4 +165,6 @@ DEEDS = {
     "mark": (begin_mark, give_a_mark),
     "stock": (begin_stock, take_one_gram),
     "issue": (begin_issue, issue),
+    **RIVAL_DEEDS,
+    **DAY_DEEDS,
 }

@@ -1,13 +1,24 @@
-"""Starts, reads and kills the processes of ``tests.faults.hands`` against the test's database."""
+"""Starts, orders and kills the processes of ``tests.faults.hands`` against the test's database."""
 
+import json
 import os
 import subprocess
 import sys
+import tempfile
+from collections.abc import Sequence
+from contextlib import suppress
+from dataclasses import asdict
 from urllib.parse import quote
 
 from django.db import connection
 
 from tests.conftest import ROOT
+from tests.faults.hands import SLOT, Order
+
+#: How often a race is run: few in the everyday suite, thousands when somebody asks for them.
+TRIES = int(os.environ.get("KITCHEN_TRIES", "20"))
+#: Hands that wait for the next race; a new process takes a second, an order nothing.
+_idle: list["Hands"] = []
 
 
 def address() -> str:
@@ -22,18 +33,25 @@ def address() -> str:
 
 
 class Hands:
-    """One process; ``answers`` holds what it was told, by number."""
+    """One process; ``answers`` holds what it was told for its last order, by number."""
 
-    def __init__(self, deed: str, first: int, count: int) -> None:
+    def __init__(self, deed: str = "", first: int = 0, count: int = 0) -> None:
         self.answers: dict[int, str] = {}
         self.process = subprocess.Popen(
-            [sys.executable, "-m", "tests.faults.hands", deed, str(first), str(count)],
+            [sys.executable, "-m", "tests.faults.hands"],
             cwd=ROOT,
             env={**os.environ, "DATABASE_URL": address()},
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
             text=True,
         )
+        if deed:
+            self.order(Order(deed, first, count))
+
+    def order(self, order: Order) -> None:
+        """Give it something to do; it begins when it is told to go."""
+        self.answers = {}
+        self._say(json.dumps(asdict(order)))
 
     def wait_until_ready(self) -> None:
         said = self.process.stdout.readline()
@@ -43,39 +61,96 @@ class Hands:
 
     def go(self) -> None:
         """Let it begin."""
-        with self.process.stdin:
-            self.process.stdin.write("go\n")
+        self._say("go")
 
     def read(self, most: int | None = None) -> None:
-        """Read answers until the process ends, or until so many have come."""
+        """Read answers until the order is done or the process ends, or until so many have come."""
         for line in self.process.stdout:
+            if line == "done\n":
+                return
             number, answer = line.split()
             self.answers[int(number)] = answer
             if most is not None and len(self.answers) >= most:
                 return
 
     def finish(self) -> dict[int, str]:
-        """Read to the end; the process must end well."""
-        assert self._read_out() == 0
+        """Read to the end, and let the process end; it must end well."""
+        self.read()
+        self.dismiss()
+        demand_whole(self.answers)
         return self.answers
+
+    def dismiss(self) -> None:
+        """Nothing more to do; it must end well."""
+        self.process.stdin.close()
+        with self.process.stdout:
+            assert self.process.wait(60) == 0
 
     def kill(self) -> dict[int, str]:
         """Kill it now, and read what it still managed to say."""
         self.process.kill()
-        self._read_out()
+        if not self.process.stdout.closed:
+            with self.process.stdout:
+                self.read()
+        with suppress(BrokenPipeError):
+            self.process.stdin.close()
+        self.process.wait(60)
         return self.answers
 
-    def _read_out(self) -> int:
-        with self.process.stdout:
-            self.read()
-        return self.process.wait(60)
+    def _say(self, line: str) -> None:
+        self.process.stdin.write(f"{line}\n")
+        self.process.stdin.flush()
 
 
-def race(deed: str, count: int, processes: int = 3) -> list[dict[int, str]]:
-    """The same deeds sent by several processes at once; what each was told."""
-    hands = [Hands(deed, 0, count) for _ in range(processes)]
-    for each in hands:
-        each.wait_until_ready()
-    for each in hands:
-        each.go()
-    return [each.finish() for each in hands]
+def race(
+    deeds: str | Sequence[str],
+    count: int,
+    processes: int = 3,
+    *,
+    meet: bool = False,
+    careless: bool = False,
+) -> list[dict[int, str]]:
+    """Deeds sent by several processes at once; what each was told.
+
+    One deed is sent by all, several by one each. With ``meet`` each try begins in the same
+    instant for all of them.
+    """
+    names = [deeds] * processes if isinstance(deeds, str) else list(deeds)
+    hands = [_idle.pop() if _idle else Hands() for _ in names]
+    try:
+        _at_once(hands, names, count, meet, careless)
+    except BaseException:
+        for each in hands:
+            each.kill()
+        raise
+    _idle.extend(hands)
+    if not careless:
+        demand_whole(*(each.answers for each in hands))
+    return [each.answers for each in hands]
+
+
+def _at_once(hands: list[Hands], names: list[str], count: int, meet: bool, careless: bool) -> None:
+    with tempfile.NamedTemporaryFile(prefix="kitchen-meeting-") as meeting:
+        meeting.write(bytes(SLOT * len(hands)))
+        meeting.flush()
+        path = meeting.name if meet else ""
+        for who, (each, deed) in enumerate(zip(hands, names, strict=True)):
+            each.order(Order(deed, 0, count, who, len(hands), path, careless))
+        for each in hands:
+            each.wait_until_ready()
+        for each in hands:
+            each.go()
+        for each in hands:
+            each.read()
+
+
+def demand_whole(*told: dict[int, str]) -> None:
+    """Nobody was answered with an error of the program or of the database."""
+    broken = {answer for answers in told for answer in answers.values() if answer.startswith("broke-")}
+    assert not broken, f"The hands were told {sorted(broken)}; what they said stands above."
+
+
+def dismiss_all() -> None:
+    """End the hands that wait."""
+    while _idle:
+        _idle.pop().dismiss()
