@@ -16,6 +16,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
+from curriculum import wording
 from kitchen.stores.learning.robust import ENOUGH_LESSONS, ENOUGH_TESTS, far_off, middle
 
 OVER_ISSUE, WASTAGE, USABLE = "over_issue", "wastage", "usable"
@@ -146,10 +147,11 @@ def rows_of(
 
 def taught(lessons: Iterable[LessonFood]) -> tuple[list[LessonFood], tuple[tuple[str, str], ...]]:
     """Lessons that teach, and those that do not with the reason, by their titles and days."""
-    found, out = [], []
+    found, out = [], {}
     for each in lessons:
         if each.out_why:
-            out.append((f"{each.title}, {each.group}, {each.on.isoformat()}", each.out_why))
+            words = f"{each.title}, {each.group}, {wording.short_date(each.on)}"
+            out[each.on, each.lesson] = (words, each.out_why)
         else:
             found.append(each)
-    return found, tuple(sorted(set(out)))
+    return found, tuple(out[key] for key in sorted(out, reverse=True))

@@ -80,6 +80,15 @@ def components_with(recipe: RecipeData, food: str) -> tuple[str, ...]:
     )
 
 
+def foods_trimmed(recipe: RecipeData) -> tuple[str, ...]:
+    """Foods of which trimming leaves less, where no line has a usable share of its own."""
+    return tuple(
+        food.code
+        for food in recipe.foods
+        if food.usable_per_mille < 1000 and _goes_by_share(recipe, food.code)
+    )
+
+
 def techniques_of(recipe: RecipeData) -> dict[str, tuple[str, ...]]:
     """By food as it is handed out: the techniques of the steps that work it, by code."""
     found: dict[str, set[str]] = {}

@@ -3,6 +3,8 @@
 from collections import defaultdict
 from dataclasses import dataclass
 
+from django.db.models import Count
+
 from curriculum.foods.models import Food, YieldFigure, YieldTest
 from curriculum.foods.queries import prices
 from curriculum.foods.yields import TestedYield
@@ -10,8 +12,8 @@ from curriculum.people.queries import the_college, today_at
 from curriculum.techniques.models import Technique
 from kitchen.stores.learning import page, proposals
 from kitchen.stores.learning.effect import Change, changes
-from kitchen.stores.learning.evidence import OVER_ISSUE, USABLE, LessonFood, Proposal
-from kitchen.stores.learning.figures import Figure
+from kitchen.stores.learning.evidence import OVER_ISSUE, USABLE, LessonFood, Proposal, taught
+from kitchen.stores.learning.figures import Figure, foods_trimmed
 from kitchen.stores.learning.kept.queries import figure_of, source_of
 from kitchen.stores.learning.lessons.queries import coming_lessons, past_lessons
 from kitchen.stores.learning.models import KeptFigure
@@ -97,10 +99,11 @@ class LearningPage:
     accepted: tuple[Decision, ...]
     declined: tuple[Decision, ...]
     left_out: tuple[tuple[str, str], ...]
+    to_weigh: tuple[tuple[str, str, int], ...]
 
 
 def learning_page() -> LearningPage:
-    """The page of everything learned. Thirteen queries at most."""
+    """The page of everything learned. Twenty queries at most."""
     read = learned()
     lines: dict[str, list[Line]] = defaultdict(list)
     for each in read.proposals:
@@ -112,7 +115,8 @@ def learning_page() -> LearningPage:
         tuple(lines["too_few"]),
         tuple(each for each in decisions if each.row.state == State.ACCEPTED),
         tuple(each for each in decisions if each.row.state == State.DECLINED),
-        tuple(sorted({out for each in read.proposals for out in each.left_out})),
+        taught(read.lessons)[1],
+        _to_weigh(),
     )
 
 
@@ -162,6 +166,15 @@ def proposal_page(read: Learned, each: Proposal) -> ProposalPage:
         read.declined(each),
         tuple((code, read.names.techniques.get(code, code)) for code in (each.of, *each.others)),
     )
+
+
+def _to_weigh() -> tuple[tuple[str, str, int], ...]:
+    """Foods that are trimmed in lessons to come, by name: code, name, and how many tests there are."""
+    recipes = [recipe for each in coming_lessons(today_at(the_college())) for recipe, _ in each.batches]
+    foods = {recipe.food(code).name: code for recipe in recipes for code in foods_trimmed(recipe)}
+    rows = YieldTest.objects.filter(food__code__in=foods.values()).order_by()
+    tests = dict(rows.values_list("food__code").annotate(count=Count("pk")))
+    return tuple((code, name, tests.get(code, 0)) for name, code in sorted(foods.items()))
 
 
 def _place(read: Learned, each: Proposal) -> str:

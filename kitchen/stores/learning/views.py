@@ -7,6 +7,7 @@ from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_safe
 
 from curriculum.errors import RuleBroken
+from curriculum.foods.access import may_write
 from kitchen.stores.learning import access, actions, queries
 from kitchen.stores.learning.forms import AllowanceForm, DecideForm, TakeBackForm
 
@@ -15,7 +16,11 @@ from kitchen.stores.learning.forms import AllowanceForm, DecideForm, TakeBackFor
 def learning(request: HttpRequest) -> HttpResponse:
     """What lessons and tests propose, and what stands."""
     access.reader(request.user)
-    facts = {"page": queries.learning_page(), "may_decide": access.may_decide(request.user)}
+    facts = {
+        "page": queries.learning_page(),
+        "may_decide": access.may_decide(request.user),
+        "may_weigh": may_write(request.user),
+    }
     return render(request, "stores/learning.html", facts)
 
 

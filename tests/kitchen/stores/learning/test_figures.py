@@ -10,6 +10,7 @@ from kitchen.stores.learning.figures import (
     allowances,
     allowed,
     components_with,
+    foods_trimmed,
     kept,
     laid_on,
     over_issue_in,
@@ -152,3 +153,8 @@ def test_what_kits_were_made_by_is_kept_as_json_and_read_back():
     assert read(json.loads(json.dumps(kept([DUSTING, LEEK])))) == (DUSTING, LEEK)
     with pytest.raises(TypeError):
         read([{"kind": "usable"}])
+
+
+def test_foods_to_weigh_are_those_that_trimming_leaves_less_of():
+    assert foods_trimmed(college_recipe("R01")) == ("leek",)
+    assert "waxy_potato" not in foods_trimmed(college_recipe("R12"))

@@ -54,7 +54,7 @@ def test_a_lesson_that_teaches_nothing_is_named_with_its_reason_and_not_counted(
     recalled = a_lesson_food(9, more={"not_enough": 900 * GRAM}, out_why="Lot X is held.")
     found = over(a_lesson_food(1), recalled)
     assert [row.lesson for row in found.rows] == ["LESSON1"]
-    assert found.left_out == (("Quiche, PC2-A, 2027-03-16", "Lot X is held."),)
+    assert found.left_out == (("Quiche, PC2-A, 16 Mar 2027", "Lot X is held."),)
 
 
 def test_without_a_lesson_that_teaches_nothing_is_proposed():
