@@ -75,20 +75,10 @@ def issue_kits(
         lots = lots_locked(
             Lot.objects.filter(food__in={line.food_id for line in lines}).values_list("pk", flat=True)
         )
-        by_code = {lot.code: lot for lot in lots.values()}
         stock = queries.stock_for(queries.with_labels(Lot.objects.filter(pk__in=lots)), lesson)
         answer = allocate(queries.needs_of(kit_set, lines), stock, queries.use_of(lesson))
         _demand_covered(answer, lines, short_accepted)
-        moves = [
-            Move(
-                by_code[draw.lot].pk,
-                -draw.milligrams,
-                Movement.Kind.ISSUE,
-                _own_key(key, draw.key, draw.lot),
-                draw.key,
-            )
-            for draw in answer.draws
-        ]
+        moves = _moves(answer, lots, key)
         move(lots=lots, moves=moves, by=by)
         _note_issued(kit_set)
         return {"movements": len(moves)}
@@ -246,6 +236,16 @@ def _demand_covered(answer: Allocation, lines: list[KitLine], short_accepted: bo
         field="short_accepted",
         shortages=answer.shortages,
     )
+
+
+def _moves(answer: Allocation, lots: dict[int, Lot], key: UUID | None) -> list[Move]:
+    """One movement out of a lot for each draw."""
+    by_code = {lot.code: lot.pk for lot in lots.values()}
+    kind = Movement.Kind.ISSUE
+    return [
+        Move(by_code[draw.lot], -draw.milligrams, kind, _own_key(key, draw.key, draw.lot), draw.key)
+        for draw in answer.draws
+    ]
 
 
 def _note_issued(kit_set: KitSet) -> None:

@@ -16,6 +16,8 @@ from curriculum.paper import LEADING, MM
 WIDE, HIGH, INSET = 93 * MM, 63 * MM, 7.0
 #: Eight labels begin under the head of the sheet.
 FIRST = 12 * MM + 21 * MM
+#: Where somebody writes a time or initials by hand.
+LINE = "________"
 SMALL, NOTE, BOX, PLATE, QR_SIDE = 7.4, 6.6, 8.6, 32.0, 42.0
 #: Letters of the lines: the largest that needs one label, or two; else the largest that fits at all.
 SIZES = (8.6, 8.2, 7.8, 7.4)
@@ -41,8 +43,9 @@ class KitLabel:
 
     ``plate`` is a bench number or S, D, A; ``number`` of ``of`` kits; ``when`` such as
     "16 Feb, 09:00"; ``names`` as they are printed, or "Spare". ``free_from`` is the whole
-    sentence of the box, "FREE FROM MILK, Silas". ``cold_until`` is a time or empty. ``link``
-    is the address behind the QR code, ``code`` stands under it.
+    sentence of the box, "FREE FROM MILK, Silas". ``cold_until`` is a time or empty, ``storage`` how
+    it is kept until then; ``weighed`` and ``second`` are initials, with a line to write on where
+    they are empty. ``link`` is the address behind the QR code, ``code`` stands under it.
     """
 
     plate: str
@@ -57,6 +60,10 @@ class KitLabel:
     may_contain: str = ""
     lots: tuple[str, ...] = ()
     cold_until: str = ""
+    storage: str = ""
+    weighed: str = ""
+    second: str = ""
+    lid: str = ""
     blocked_why: str = ""
     link: str = ""
     code: str = ""
@@ -138,6 +145,10 @@ def _columns(sheet: Sheet, label: KitLabel, room: float) -> tuple[list[tuple[_En
             filled = fill(_entries(sheet, label, size), room)
             if len(filled) <= most and _highest(filled) <= room:
                 return filled, size
+    tried = [(_fill(_entries(sheet, label, size), room), size) for size in SIZES]
+    fitting = [each for each in tried if _highest(each[0]) <= room]
+    if fitting:
+        return min(fitting, key=lambda each: len(each[0]))
     for size in SIZES_OF_MANY:
         filled = _fill(_entries(sheet, label, size), room)
         if _highest(filled) <= room:
@@ -209,11 +220,16 @@ def _foot(label: KitLabel) -> list[Words]:
     said: list[Words] = []
     if label.lots:
         said.append(f"Lots {', '.join(label.lots)}. ")
+    if label.storage:
+        said.append(f"{label.storage}. ")
     if label.cold_until:
         said.append(("Cold until ", strong(label.cold_until), ". "))
+    if label.lid:
+        said.append(f"Lid on {label.lid}. ")
     if label.may_contain:
         said.append(("May contain ", strong(label.may_contain), "."))
-    sign_off = "Out of the cold ________  Weighed ________  Second person ________"
+    signed = f"Weighed {label.weighed or LINE}  Second person {label.second or LINE}"
+    sign_off = f"Out of the cold {LINE}  {signed}"
     return [*([joined(*said)] if said else []), sign_off]
 
 

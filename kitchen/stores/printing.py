@@ -5,14 +5,41 @@ here but who stands in which column.
 """
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from curriculum import wording
 from kitchen.stores.paper import IssueFood, KitLabel, LabelLine
 from kitchen.stores.trays import Tray, TrayLine
 
 
-def kit_label(tray: Tray, number: int, of: int, *, when: str, where: str, link: str) -> KitLabel:
+@dataclass(frozen=True, slots=True)
+class CardFacts:
+    """What a label says beside its tray: the clock, how it is kept, and who weighed and looked.
+
+    ``cold_until`` such as "09:10"; ``weighed`` and ``second`` are initials, ``lid`` says when it went
+    on; all empty until they are known. ``bench`` is the bench whose page the code opens.
+    """
+
+    cold_until: str = ""
+    storage: str = ""
+    weighed: str = ""
+    second: str = ""
+    lid: str = ""
+    bench: str = ""
+
+
+def kit_label(
+    tray: Tray,
+    number: int,
+    of: int,
+    *,
+    when: str,
+    where: str,
+    link: str,
+    card: CardFacts | None = None,
+) -> KitLabel:
     """One kit as its label says it; ``number`` of ``of``."""
+    card = card or CardFacts()
     may = dict.fromkeys(kind for line in tray.lines for kind in line.may_contain)
     lots = dict.fromkeys(lot for line in tray.lines for lot in line.lot_codes)
     return KitLabel(
@@ -27,6 +54,11 @@ def kit_label(tray: Tray, number: int, of: int, *, when: str, where: str, link: 
         free_from=tray.free_from_box,
         may_contain=wording.listed(may),
         lots=tuple(lots),
+        cold_until=card.cold_until,
+        storage=card.storage,
+        weighed=card.weighed,
+        second=card.second,
+        lid=card.lid,
         blocked_why=tray.blocked_why,
         link=link,
         code=tray.code,

@@ -21,6 +21,7 @@ from kitchen.stores.prints.said import issue_sheet_parts, label_parts, requisiti
 from kitchen.stores.requisitions.difference import totals
 from kitchen.stores.requisitions.queries import asked_of, requisition_of, sheet_rows
 from kitchen.stores.trays import Tray
+from kitchen.stores.weighout.cards.queries import cards_of
 
 Paper = Print.Paper
 
@@ -28,18 +29,26 @@ Paper = Print.Paper
 def labels_ready(kit_set: KitSet, trays: Collection[Tray]) -> Ready:
     """The labels of a kit set; each says the set that it is of."""
     lesson = kit_set.lesson
-    link = settings.SITE_ADDRESS + reverse("stores:kits", kwargs={"lesson": lesson.code})
+    cards = cards_of(kit_set, trays)
     of = of_words("labels", kit_set.number, timezone.localtime(kit_set.at))
     when = f"{short_date(lesson.on)}, {clock(lesson.starts)}"
-    where = f"{lesson.group.code}, {lesson.room.name}. {of.capitalize()}"
+    where = f"{lesson.group.code}, {lesson.room.name}. {of[:1].upper()}{of[1:]}"
     labels = {
-        tray.label: kit_label(tray, number, len(trays), when=when, where=where, link=link)
+        tray.label: kit_label(
+            tray,
+            number,
+            len(trays),
+            when=when,
+            where=where,
+            link=_page_of(lesson, cards[tray.code].bench),
+            card=cards[tray.code],
+        )
         for number, tray in enumerate(trays, start=1)
     }
 
     def draw(parts: Collection[str]) -> bytes:
         chosen = [label for part, label in labels.items() if part in parts]
-        facts = f"{lesson.group.code}, {when}. {of.capitalize()}."
+        facts = f"{lesson.group.code}, {when}. {of[:1].upper()}{of[1:]}."
         return kit_labels(chosen, title=f"Kit labels: {lesson.title}", facts=facts)
 
     issue = Issue(Paper.LABELS, kit_set.number, kit_set.at, label_parts(trays, _when(lesson)))
@@ -55,7 +64,7 @@ def issue_sheet_ready(kit_set: KitSet, trays: Collection[Tray]) -> Ready:
         of = of_words("issue_sheet", kit_set.number, timezone.localtime(kit_set.at))
         return issue_sheet(
             title=f"Issue sheet: {lesson.title}",
-            facts=f"{place} {of.capitalize()}.",
+            facts=f"{place} {of[:1].upper()}{of[1:]}.",
             plates=[tray.label for tray in trays],
             foods=issue_foods(trays),
             names=whose(trays),
@@ -74,7 +83,7 @@ def requisition_ready(lesson: Lesson, row: Requisition) -> Ready:
         return requisition_sheet(
             title=f"Requisition: {lesson.title}",
             facts=f"{lesson.group.code}, {short_date(lesson.on)}, {clock(lesson.starts)}. "
-            f"{of.capitalize()}, {row.get_state_display()}.",
+            f"{of[:1].upper()}{of[1:]}, {row.get_state_display()}.",
             rows=sheet_rows(row),
             people=_people(row),
         )
@@ -94,6 +103,15 @@ def stores_papers(lesson: Lesson) -> tuple[Ready, ...]:
         trays = queries.trays_of(kit_set)
         found += [labels_ready(kit_set, trays), issue_sheet_ready(kit_set, trays)]
     return tuple(found)
+
+
+def _page_of(lesson: Lesson, bench: str) -> str:
+    """The address behind a label's code: the bench on the day, or the kits where nothing runs by a plan."""
+    if bench:
+        page = reverse("timeplan:day_bench", kwargs={"lesson": lesson.code, "bench": bench})
+    else:
+        page = reverse("stores:kits", kwargs={"lesson": lesson.code})
+    return settings.SITE_ADDRESS + page
 
 
 def _people(row: Requisition) -> str:

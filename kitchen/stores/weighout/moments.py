@@ -41,6 +41,11 @@ class Moment:
     by_plan: bool = True
     words: str = ""
 
+    @property
+    def said(self) -> str:
+        """What one weight says of it: "Needed 09:12.", or when instead."""
+        return self.words if self.minute is None else f"Needed {clock_minutes(self.minute)}."
+
 
 @dataclass(frozen=True, slots=True)
 class Clock:
@@ -60,7 +65,7 @@ def moment_of(clock: Clock, kind: str, label: str, step: int | None) -> Moment:
     if kind == "ahead":
         return Moment(None, words=clock.ahead_words)
     if kind == "spare":
-        return Moment(None, words="It stays in the cold until somebody begins again.")
+        return Moment(None, words="The spare tray stays in the cold until somebody begins again.")
     later = dict(clock.later).get(label, 0)
     found = _by_plan(clock.plan, kind, label, step) if clock.plan else None
     if found is None:
@@ -105,13 +110,19 @@ def when_words(moments: Iterable[Moment], weights: int, cold_minutes: int) -> st
     """What a stop says of its times: "Not before 08:40, needed on the bench 09:12."."""
     said = list(moments)
     first, begin = first_need(said), not_before(said, weights, cold_minutes)
-    others = list(dict.fromkeys(each.words for each in said if each.words))
     if first is None or begin is None:
-        return " ".join(others)
+        return " ".join(dict.fromkeys(each.words for each in said if each.words))
     planned = all(each.by_plan for each in said if each.minute is not None)
     source = "" if planned else " No time plan is accepted, so this goes by the start of the lesson."
-    needed = f"Not before {clock_minutes(begin)}, needed on the bench {clock_minutes(first)}.{source}"
-    return " ".join((needed, *others))
+    return f"Not before {clock_minutes(begin)}, needed on the bench {clock_minutes(first)}.{source}"
+
+
+def storage_words(storages: Iterable[str]) -> str:
+    """How a tray is kept until it is used, by its coldest food."""
+    held = set(storages)
+    if "frozen" in held:
+        return "In the fridge, frozen food in the freezer"
+    return "In the fridge" if "chilled" in held else "In the dry store"
 
 
 def cold_until(moments: Iterable[Moment]) -> str:

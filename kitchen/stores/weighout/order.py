@@ -4,7 +4,7 @@ For the weigh-out pages. A stop is either a whole free-from kit or one food acro
 benches. The order is trade practice (common practice, no source): clean bench, scale,
 scoops and hands; free-from kits whole and lidded before any flour is opened; then dry by
 food, foods without allergens first, flours, nuts and sesame last; then chilled and frozen, as
-late as the time plan allows, as a second round.
+late as the time plan allows, what is needed first before the rest, as a second round.
 """
 
 from collections.abc import Iterable, Mapping
@@ -15,7 +15,7 @@ from curriculum.allergens import GROUPS, kinds_of, printed
 from curriculum.foods.data import FoodData
 from kitchen.stores.trays import Tray, TrayLine
 from kitchen.stores.weighout.checks import WeighOutRule, way_for
-from kitchen.stores.weighout.moments import COLD, Moment, when_words
+from kitchen.stores.weighout.moments import COLD, Moment, not_before, when_words
 
 STORAGE_ORDER = ("ambient", "chilled", "frozen")
 DUSTY_KINDS = frozenset((*GROUPS["gluten"][1], *GROUPS["nuts"][1], "sesame", "peanuts"))
@@ -71,6 +71,7 @@ class Item:
     short: str
     done: str
     milligrams: int
+    when: str = ""
     unit_milligrams: int = 0
     issued: bool = False
     way: str = ""
@@ -94,6 +95,7 @@ class Stop:
     free_from: str = ""
     storage: str = "ambient"
     times: str = ""
+    begin: int = 0
     lid: str = ""
     is_kit: bool = False
     issued: bool = False
@@ -150,7 +152,7 @@ def stops(trays: Iterable[Tray], foods: Mapping[str, FoodData], facts: Facts) ->
     plain = [tray for tray in ready if not tray.free_from]
     codes = dict.fromkeys(line.food for tray in plain for line in tray.lines if not line.from_tap)
     by_food = [_food_stop(foods[code], plain, facts) for code in codes]
-    return (*whole, *sorted(by_food, key=lambda stop: _rank(foods[stop.code])))
+    return (*whole, *sorted(by_food, key=lambda stop: _rank(stop, foods[stop.code])))
 
 
 def next_stop(order: Iterable[Stop], after: str = "") -> Stop | None:
@@ -172,8 +174,10 @@ def meets(food: FoodData, free_from: Iterable[str]) -> bool:
     return dusty(food) or bool(left_out & {*food.contains, *food.may_contain})
 
 
-def _rank(food: FoodData) -> tuple[int, int, str]:
-    return (STORAGE_ORDER.index(food.storage), 2 if dusty(food) else int(bool(food.contains)), food.name)
+def _rank(stop: Stop, food: FoodData) -> tuple[bool, int, int, int, str]:
+    """Dry before cold; of the cold what is needed first; else what has no allergen, then what has no dust."""
+    cold = STORAGE_ORDER.index(food.storage)
+    return (bool(cold), stop.begin if cold else 0, cold, 2 if dusty(food) else bool(food.contains), food.name)
 
 
 def _whole_kit(tray: Tray, foods: Mapping[str, FoodData], facts: Facts) -> Stop:
@@ -200,7 +204,8 @@ def _food_stop(food: FoodData, trays: list[Tray], facts: Facts) -> Stop:
     moments = [
         facts.moments[tray.code, food.code] for tray in there if (tray.code, food.code) in facts.moments
     ]
-    times = when_words(moments, len(there), facts.rule.cold_minutes) if food.storage in COLD else ""
+    cold = (moments, len(there), facts.rule.cold_minutes)
+    times = when_words(*cold) if food.storage in COLD else ""
     return Stop(
         code=food.code,
         title=food.name,
@@ -209,6 +214,7 @@ def _food_stop(food: FoodData, trays: list[Tray], facts: Facts) -> Stop:
         allergens=tuple(printed(kind) for kind in food.contains),
         storage=food.storage,
         times=times,
+        begin=not_before(*cold) or 0,
         issued=bool(there) and all(tray.issued for tray in there),
     )
 
@@ -218,6 +224,7 @@ def _item(tray: Tray, lines: list[TrayLine], food: FoodData, facts: Facts, name:
     parts = [f"{line.amount} {line.component[:1].lower()}{line.component[1:]}" for line in lines]
     done = all(line.weighed for line in lines)
     milligrams = sum(line.milligrams for line in lines)
+    moment = facts.moments.get((tray.code, food.code))
     return Item(
         kit=tray.code,
         food=food.code,
@@ -231,6 +238,7 @@ def _item(tray: Tray, lines: list[TrayLine], food: FoodData, facts: Facts, name:
         short=", ".join(line.short for line in lines if line.short),
         done=lines[-1].weighed if done else "",
         milligrams=milligrams,
+        when=moment.said if moment and food.storage in COLD and not tray.free_from else "",
         unit_milligrams=milligrams // pieces if pieces else 0,
         issued=tray.issued,
         way="" if tray.issued else way_for(facts.rule, food, tray.code, facts.sample),

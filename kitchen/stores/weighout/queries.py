@@ -11,6 +11,7 @@ from datetime import datetime
 from django.db.models import Max
 from django.utils import timezone
 
+from curriculum import wording
 from curriculum.foods.data import FoodData
 from curriculum.foods.queries import foods_data
 from curriculum.foods.rounding import scale_step
@@ -18,7 +19,6 @@ from curriculum.people.models import College, RoleGrant, User
 from curriculum.people.queries import the_college, today_at
 from curriculum.people.roles import KITCHEN_HANDS, LECTURER
 from curriculum.recipes.queries import recipes_data
-from curriculum.wording import amount, short_date
 from kitchen.lessons.models import Lesson
 from kitchen.stores.allocation import barred
 from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Weighing
@@ -27,7 +27,12 @@ from kitchen.stores.trays import Tray, initials
 from kitchen.stores.weighout.checks import SETTING, WeighOutRule, read_rule, sampled
 from kitchen.stores.weighout.managers import set_aside, weighed_from
 from kitchen.stores.weighout.models import AllTheSame, BulkReading, Cleaned, Lid, SecondCheck
-from kitchen.stores.weighout.moments import Clock, Moment, first_step, moment_of
+from kitchen.stores.weighout.moments import (
+    Clock,
+    Moment,
+    first_step,
+    moment_of,
+)
 from kitchen.stores.weighout.order import Facts, Looked, Stop, stops, without_lid
 from kitchen.stores.weighout.page import WeighOut, clean_ticks, gate_words, last_tap
 from kitchen.stores.weighout.tally import (
@@ -64,6 +69,7 @@ class Standing:
 
     last: int
     by: int
+    who: str = ""
     second: str = ""
 
 
@@ -78,7 +84,7 @@ class Taps:
 def taps_of(kit_set: KitSet, by: User | None = None) -> Taps:
     """The weights of a set that stand, and the last of ``by`` where it still does. One query."""
     rows = Weighing.objects.filter(kit_line__kit__kit_set=kit_set).select_related(
-        "kit_line__kit", "kit_line__food", "second_by"
+        "kit_line__kit", "kit_line__food", "by", "second_by"
     )
     last: dict[int, Weighing] = {row.kit_line_id: row for row in rows.order_by("number")}
     own = max((row for row in last.values() if by is not None and row.by_id == by.pk), key=_pk, default=None)
@@ -86,7 +92,7 @@ def taps_of(kit_set: KitSet, by: User | None = None) -> Taps:
     for row in sorted(last.values(), key=_pk):
         if not row.undone:
             second = initials(row.second_by.name) if row.second_by else ""
-            standing[_kit_and_food(row)] = Standing(row.pk, row.by_id, second)
+            standing[_kit_and_food(row)] = Standing(row.pk, row.by_id, initials(row.by.name), second)
     return Taps(standing, _kit_and_food(own) if own is not None and not own.undone else None)
 
 
@@ -122,10 +128,10 @@ def looked_at(kit_set: KitSet, standing: Mapping[tuple[str, str], Standing]) -> 
 def _looked(row: SecondCheck) -> Looked:
     if row.how == SecondCheck.How.INITIALS:
         return Looked(noted(row.at, row.second_by))
-    words = f"{amount(row.milligrams)} on the second scale"
+    words = f"{wording.amount(row.milligrams)} on the second scale"
     if row.passed:
         return Looked(f"{words}, {noted(row.at, row.by)}")
-    return Looked(failed=f"{words} instead of {amount(row.expected_milligrams)}: weigh it again.")
+    return Looked(failed=f"{words} instead of {wording.amount(row.expected_milligrams)}: weigh it again.")
 
 
 def sample_of(kit_set: KitSet, trays: Iterable[Tray], rule: WeighOutRule) -> frozenset[str]:
@@ -139,7 +145,7 @@ def sample_of(kit_set: KitSet, trays: Iterable[Tray], rule: WeighOutRule) -> fro
 def clock_of(lesson: Lesson, kits: Iterable[Kit]) -> Clock:
     """What the times of a lesson are read from. Two queries."""
     ruling, dish = ruling_plan(lesson), dish_of(lesson)
-    day = f": {short_date(dish.ahead_on)}" if dish and dish.ahead_on else ""
+    day = f": {wording.short_date(dish.ahead_on)}" if dish and dish.ahead_on else ""
     starts = lesson.starts.hour * 60 + lesson.starts.minute
     return Clock(
         starts=starts,
@@ -283,15 +289,19 @@ class TallyPage:
 
 def tally_of(kit_set: KitSet, stop: Stop, trays: Iterable[Tray]) -> TallyPage:
     """How much of the stop's food is weighed, and what must be left in each of its packs. Six queries."""
-    lines = [line for tray in trays for line in tray.lines if line.food == stop.code]
+    by_tray = [[line for line in tray.lines if line.food == stop.code] for tray in trays]
+    lines = [line for own in by_tray for line in own]
     taken, rule = weighed_from(kit_set), rule_of(the_college())
-    mine, to_come = defaultdict(list), defaultdict(int)
-    for line in lines:
-        for lot, milligrams in taken.get(line.key, ()) if line.weighed else line.draws:
-            if line.weighed:
-                mine[lot].append(milligrams)
-            else:
-                to_come[lot] += milligrams
+    mine: dict[str, list[int]] = defaultdict(list)
+    for own in by_tray:
+        weights: dict[str, int] = defaultdict(int)
+        for lot, milligrams in (each for line in own for each in taken.get(line.key, ())):
+            weights[lot] += milligrams
+        for lot, milligrams in weights.items():
+            mine[lot].append(milligrams)
+    to_come: dict[str, int] = defaultdict(int)
+    for lot, milligrams in (each for line in lines if not line.weighed for each in line.draws):
+        to_come[lot] += milligrams
     unit = next((item.unit_milligrams for item in stop.items if item.unit_milligrams), 0)
     rows = Lot.objects.filter(code__in={*mine, *to_come}).select_related("food").order_by("code")
     lots = _lot_tallies(kit_set, list(rows), mine, to_come, unit)
@@ -301,7 +311,7 @@ def tally_of(kit_set: KitSet, stop: Stop, trays: Iterable[Tray]) -> TallyPage:
         lots=lots,
         unit=unit,
     )
-    step = unit or _step_of(rows, lines)
+    step = _step_of(rows, lines)
     off = [_off(each, rule, step) for each in lots]
     smallest = [weight for each in lots for weight in each.weights]
     blind = "" if unit else blind_words(smallest, tolerance_of(smallest, rule.bulk_per_mille, step))
@@ -316,7 +326,7 @@ def _step_of(lots: Iterable[Lot], lines: list) -> int:
 def _off(tally: LotTally, rule: WeighOutRule, step: int) -> str:
     if tally.reading is None:
         return ""
-    tolerance = tolerance_of(tally.weights, rule.bulk_per_mille, step)
+    tolerance = 0 if tally.unit else tolerance_of(tally.weights, rule.bulk_per_mille, step)
     said = reading_words(tally.reading, tally.weights, tolerance, tally.unit)
     return f"Lot {tally.lot}, {tally.reading.noted}: {said}" if said else ""
 

@@ -1,0 +1,1 @@
+"""What the label of a kit says of its weigh-out and of the clock."""
