@@ -8,10 +8,12 @@ from curriculum import wording
 from kitchen.stores.learning import wastage
 from kitchen.stores.learning.effect import Change
 from kitchen.stores.learning.evidence import OVER_ISSUE, USABLE, WASTAGE, Proposal, Row
+from kitchen.stores.learning.figures import Figure
 from kitchen.stores.learning.robust import ENOUGH_LESSONS, ENOUGH_TESTS
 
 #: How each kind stands in an address.
 SLUGS = {OVER_ISSUE: "over-issue", WASTAGE: "wastage", USABLE: "usable"}
+WHAT = {OVER_ISSUE: "over-issue", WASTAGE: "allowance", USABLE: "usable"}
 #: What stands in an address where a figure is of nothing but its food.
 OF_NOTHING = "all"
 
@@ -138,10 +140,11 @@ def caveats(each: Proposal, names: Names) -> tuple[str, ...]:
             "it there and what lay on the table come back in one tub, and nobody can tell them apart."
         )
     if each.kind == WASTAGE and each.others:
+        codes = (each.of, *each.others)
         said.append(
-            "No movement says at which step food was lost. "
-            f"{wording.sentence(techniques_words((each.of, *each.others), names))} "
-            "come in the same lessons; whoever accepts says which of them loses it."
+            "No movement says at which step food was lost. The same lessons have "
+            f"{wording.listed(_small(names.techniques.get(code, code)) for code in codes)}; whoever accepts "
+            "says which of them loses it."
         )
     if each.kind == WASTAGE:
         said.append(f"Commonly allowed: {wastage.common_words(names.storage[each.food])}.")
@@ -151,6 +154,24 @@ def caveats(each: Proposal, names: Names) -> tuple[str, ...]:
             "happened there."
         )
     return tuple(said)
+
+
+def learned_words(figures: Iterable[Figure], names: Mapping[str, str]) -> tuple[str, ...]:
+    """ "Leek: usable 70.5 %, learned from three yield tests." for each figure of these foods."""
+    return tuple(
+        wording.sentence(
+            f"{names.get(each.food, 'every food')}: {WHAT[each.kind]} "
+            f"{amount_words(each.kind, each.amount)}, {each.source}"
+        )
+        for each in figures
+        if each.food in names or not each.food
+    )
+
+
+def learned_since(before: object, now: object) -> tuple[str, ...]:
+    """A sentence when other figures stand than those that were kept as JSON."""
+    changed = (before or []) != (now or [])
+    return ("Figures learned from lessons were accepted or taken back since.",) if changed else ()
 
 
 @dataclass(frozen=True, slots=True)

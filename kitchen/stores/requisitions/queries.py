@@ -13,6 +13,7 @@ from curriculum.people.queries import now_at, the_college
 from kitchen.lessons.models import Lesson
 from kitchen.stores.allocation import LotData, barred
 from kitchen.stores.changes import changes, component_names
+from kitchen.stores.learning.page import learned_since, learned_words
 from kitchen.stores.models import KitSet, Requisition
 from kitchen.stores.orders.models import Keeping, Order, OrderLine
 from kitchen.stores.orders.page import FoodWords
@@ -64,7 +65,7 @@ class RequisitionPage:
     hold too much or too little for either. Once the kits are ``issued`` the stock no longer
     holds what was asked for, so nothing is said of stock, packs and suppliers. ``no_second_plate``:
     the lesson is assessed and no plate is made for a second marker; ``moved``: it is on another
-    day than it was submitted for.
+    day than it was submitted for. ``learned``: accepted figures that what is needed now goes by.
     """
 
     requisition: Requisition | None
@@ -80,6 +81,7 @@ class RequisitionPage:
     no_second_plate: bool = False
     moved: bool = False
     equipment: EquipmentAsked = EquipmentAsked()
+    learned: tuple[str, ...] = ()
 
     @property
     def changed(self) -> bool:
@@ -135,6 +137,7 @@ def requisition_page(lesson: Lesson) -> RequisitionPage:
         issued=issued,
         equipment=equipment_asked(standing, lesson, gone=gone),
         moved=moved,
+        learned=_learned(question),
         no_second_plate=lesson.assessed and question is not None and not question.plates[2] and not gone,
     )
 
@@ -148,7 +151,17 @@ def _why(standing: Requisition, question: Question | None) -> tuple[str, ...]:
     """What changed in the lesson, in sentences; nothing where a requisition kept no inputs."""
     if question is None or not standing.inputs:
         return ()
-    return changes(standing.inputs, inputs_of(question), component_names(question))
+    now = inputs_of(question)
+    found = changes(standing.inputs, now, component_names(question))
+    return (*found, *learned_since(standing.inputs.get("learned"), now.get("learned")))
+
+
+def _learned(question: Question | None) -> tuple[str, ...]:
+    """The accepted figures that the need goes by, in sentences."""
+    if question is None:
+        return ()
+    names = {food.code: food.name for recipe in question.recipes.values() for food in recipe.foods}
+    return learned_words(question.learned, names)
 
 
 def usable(lots: Iterable[LotData], use_on: date) -> dict[str, int]:

@@ -5,6 +5,7 @@ from datetime import date
 from kitchen.stores.learning import page
 from kitchen.stores.learning.effect import Change
 from kitchen.stores.learning.evidence import Proposal, Row
+from kitchen.stores.learning.figures import Figure
 
 NAMES = page.Names(
     {"flour": "Soft wheat flour"},
@@ -84,3 +85,22 @@ def test_what_lessons_take_more_is_said_in_grams_and_pence_and_added_up():
     assert page.change_sum(changes) == "Together 160 g more, £0.14 more, in two lessons."
     assert page.change_sum([]) == ""
     assert page.change_lines([Change("A", "Quiche", DAY, "G", -90_000, -8)])[0].amount == "90 g less"
+
+
+def test_a_requisition_says_by_which_figures_it_goes_and_when_others_stand_since():
+    leek = Figure("usable", "flour", "", 705, "learned from three yield tests")
+    other = Figure("wastage", "salt", "", 50, "")
+    every = Figure("wastage", "", "lining", 50, "written by Hana")
+    assert page.learned_words([leek, other, every], NAMES.foods) == (
+        "Soft wheat flour: usable 70.5 %, learned from three yield tests.",
+        "Every food: allowance 5 %, written by Hana.",
+    )
+    assert page.learned_since(None, None) == page.learned_since([{}], [{}]) == ()
+    assert page.learned_since(None, [{}]) == (
+        "Figures learned from lessons were accepted or taken back since.",
+    )
+
+
+def test_every_technique_that_the_lessons_share_is_named_where_it_is_decided():
+    said = page.caveats(lost(60, others=("baking", "resting", "rubbing")), NAMES)
+    assert "lining a tin, blind baking, resting and rubbing in; whoever accepts" in said[0]
