@@ -12,8 +12,8 @@ from pypdf import PageObject, PdfReader, PdfWriter
 
 from curriculum.paper import MARGIN, MM, Paper
 
-#: The square for a camera, its quiet zone within: 4 mm of a page's edge are white on most printers.
-SIDE, EDGE, SIZE = 10 * MM, 3 * MM, 7.0
+#: The square for a camera, its quiet zone within, which keeps the dark 3.5 mm from the edge of the page.
+SIDE, EDGE, SIZE = 9 * MM, 2.5 * MM, 7.0
 
 
 @dataclass(frozen=True, slots=True)

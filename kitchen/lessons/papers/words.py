@@ -39,7 +39,24 @@ def part_words(paper: str, parts: Sequence[str]) -> str:
     if not named or not name:
         return ""
     many = {"bench": "benches"}.get(name, f"{name}s")
-    return f"{name if len(named) == 1 else many} {wording.listed(named)}"
+    return f"{name if len(named) == 1 else many} {wording.listed(_spans(named))}"
+
+
+def _spans(named: Sequence[str]) -> list[str]:
+    """Three numbers and more in a row as "1 to 7"; the rest as they are."""
+    spans: list[list[str]] = []
+    for part in named:
+        follows = spans and part.isdigit() and spans[-1][-1].isdigit() and int(part) == int(spans[-1][-1]) + 1
+        if follows:
+            spans[-1].append(part)
+        else:
+            spans.append([part])
+    return [word for span in spans for word in ([f"{span[0]} to {span[-1]}"] if len(span) > 2 else span)]
+
+
+def begun(words: str) -> str:
+    """With a capital first, and the rest as it is: "Set 2 of 12 Feb 08:31"."""
+    return words[:1].upper() + words[1:]
 
 
 def why_words(voids: Iterable[Void]) -> str:

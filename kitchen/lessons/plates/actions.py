@@ -28,10 +28,13 @@ def plates_of(dish: Dish) -> Plates:
     return Plates(dish.tasting_plates, dish.photograph_plates, dish.second_marker_plates)
 
 
-def keep_plates(*, lesson: Lesson, plates: Plates, by: User, key: UUID | None = None) -> Dish:
+def keep_plates(
+    *, lesson: Lesson, plates: Plates, by: User, key: UUID | None = None, beside: bool = True
+) -> Dish:
     """Keep the plates of a lesson's dish; each bench makes so many whole portions more, or fewer.
 
-    RuleBroken "lesson_cancelled", "lesson_run", "no_dish".
+    Not ``beside``: they are among the portions that a bench makes already, wedges of one quiche
+    such as. RuleBroken "lesson_cancelled", "lesson_run", "no_dish", "no_portion_left".
     """
 
     def do() -> dict:
@@ -40,14 +43,16 @@ def keep_plates(*, lesson: Lesson, plates: Plates, by: User, key: UUID | None = 
         dish = current.dishes.select_for_update().order_by("pk").first()
         if dish is None:
             raise RuleBroken("no_dish", "No dish is chosen for this lesson. Choose the dish first.")
-        dish.portions_a_bench += plates.together - dish.plates
+        if beside:
+            dish.portions_a_bench += plates.together - dish.plates
+        _demand_a_portion(dish, plates)
         dish.tasting_plates, dish.photograph_plates = plates.tasting, plates.photograph
         dish.second_marker_plates = plates.second_marker
         dish.full_clean()
         dish.save()
         return {"dish": dish.pk}
 
-    said = {"lesson": lesson.pk, "plates": list(astuple(plates))}
+    said = {"lesson": lesson.pk, "plates": list(astuple(plates)), "beside": beside}
     return Dish.objects.get(pk=once(key=key, action="keep_plates", by=by, said=said, do=do)["dish"])
 
 
@@ -56,3 +61,13 @@ def _demand_open(lesson: Lesson) -> None:
         raise RuleBroken("lesson_cancelled", "This lesson is cancelled. Nobody makes a plate in it.")
     if lesson.state == Lesson.State.RUN:
         raise RuleBroken("lesson_run", "This lesson has been run: its register is begun. It stays as it was.")
+
+
+def _demand_a_portion(dish: Dish, plates: Plates) -> None:
+    if plates.together >= dish.portions_a_bench:
+        raise RuleBroken(
+            "no_portion_left",
+            f"A bench makes {dish.portions_a_bench} portions, and {plates.together} of them would be plates. "
+            "Leave at least one for the learners, or let the bench make more.",
+            field="within",
+        )

@@ -1,5 +1,7 @@
 """How many plates a bench makes beside those that its learners make for themselves."""
 
+from django import forms
+
 from curriculum.look.fields import WholeNumberField
 from curriculum.look.forms import KeyedForm
 from kitchen.lessons.models import Lesson
@@ -25,6 +27,13 @@ class PlatesForm(KeyedForm):
     tasting = _box("For tasting", "What the lecturer tastes, where it is not a plate of the learners.")
     photograph = _box("For the photograph", "A plate that stays whole until it is photographed.")
     second_marker = _box("For the second marker", "A plate of each bench for whoever marks second.")
+
+    within = forms.BooleanField(
+        required=False,
+        label="Take them out of the portions that a bench makes already",
+        help_text="Such as wedges of one quiche: then nothing more is weighed. One portion more than a tin "
+        "holds is a whole tin more.",
+    )
 
     def __init__(self, *args: object, standing: Plates, lesson: Lesson, **more: object) -> None:
         propose = lesson.assessed and not standing.second_marker

@@ -22,9 +22,8 @@ def plates(request: HttpRequest, lesson: str) -> HttpResponse:
     form = PlatesForm(request.POST or None, standing=plates_of(dish), lesson=found)
     if request.method == "POST" and form.is_valid():
         try:
-            made = keep_plates(
-                lesson=found, plates=form.plates(), by=request.user, key=form.cleaned_data["key"]
-            )
+            said = {"key": form.cleaned_data["key"], "beside": not form.cleaned_data["within"]}
+            made = keep_plates(lesson=found, plates=form.plates(), by=request.user, **said)
         except RuleBroken as error:
             form.refuse(error)
         else:

@@ -117,7 +117,7 @@ def _late(
     if found.none:
         yield f"{wording.listed(found.none)} sells it, and does not come while it would keep."
     if found.late:
-        yield _nobody(found)
+        yield _nobody(found, stock)
 
 
 def _stock(milligrams: int, food: FoodWords) -> str:
@@ -129,7 +129,8 @@ def _past(chance: Chance, now: datetime) -> str:
     return f"{chance.supplier.name} took orders for it until {moment(chance.send_by)}: {late} too late."
 
 
-def _nobody(found: Bought) -> str:
+def _nobody(found: Bought, stock: int) -> str:
+    instead = "cook with what is in stock" if stock else "cook without it"
     if not found.past and not found.none:
-        return "No supplier on the list sells it. Buy it elsewhere, or cook with what is there."
-    return "Nobody brings it in time by the calendar. Ask the supplier, or cook with what is in stock."
+        return f"No supplier on the list sells it. Buy it elsewhere, or {instead}."
+    return f"Nobody brings it in time by the calendar. Ask the supplier, or {instead}."

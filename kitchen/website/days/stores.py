@@ -60,6 +60,16 @@ def all_ending_line() -> DayLine:
     )
 
 
+def all_waiting_line() -> DayLine:
+    """The way to every requisition that waits, by cut-off."""
+    return DayLine(
+        figure="",
+        words="Requisitions that wait",
+        url=reverse("stores:requisitions"),
+        detail="By the cut-off of the suppliers, with what is too late and what hangs on cancelled lessons.",
+    )
+
+
 def held_line(lot: Lot) -> DayLine:
     """A lot that is held back from use, and why."""
     return DayLine(
@@ -79,6 +89,7 @@ def stores_day(user: User, today: date) -> DayPage:
     work = [
         task_line(task, lesson, today) for lesson in lessons for task in stores_tasks(progress[lesson.pk])
     ]
+    waiting = [all_waiting_line()] * bool(work)
     ending = [row for row in expiring(today, queries.USE_SOON_DAYS) if not row.lot.held][:12]
     dated = [dated_line(row, today) for row in ending] + [all_ending_line()] * bool(ending)
     held = [held_line(lot) for lot in queries.lots_held()]
@@ -86,7 +97,9 @@ def stores_day(user: User, today: date) -> DayPage:
         facts=f"{number_words(len(work), 'thing')} to do for {number_words(len(lessons), 'lesson').lower()}.",
         next=next_lesson_plate(lessons, progress, today),
         sections=[
-            DaySection("For the lessons", work, "Every lesson of the next two weeks has what it asked for."),
+            DaySection(
+                "For the lessons", work + waiting, "Every lesson of the next two weeks has what it asked for."
+            ),
             DaySection("Dates", dated, "No lot ends in the next seven days."),
             DaySection("Held back", held, "No lot is held."),
             DaySection(

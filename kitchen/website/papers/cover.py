@@ -7,7 +7,6 @@ from collections.abc import Sequence
 
 from curriculum.blocks import Sheet
 from curriculum.lettering import TICK, Words, joined, strong
-from curriculum.wording import sentence
 
 
 def cover(*, title: str, facts: str, void: Sequence[tuple[str, str]], follows: Sequence[str]) -> bytes:

@@ -33,10 +33,14 @@ NAMES = dict(Print.Paper.choices)
 
 @dataclass(frozen=True, slots=True)
 class PapersPage:
-    """Every paper of a lesson with its prints, and what must be thrown away."""
+    """Every paper of a lesson with its prints, and what must be thrown away.
+
+    ``stale`` says what stands and is of the lesson as it was: its papers follow when it is made again.
+    """
 
     rows: tuple[PaperRow, ...]
     void: tuple[tuple[str, str], ...]
+    stale: tuple[str, ...] = ()
 
     @property
     def again(self) -> tuple[PaperRow, ...]:

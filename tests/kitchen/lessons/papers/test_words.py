@@ -33,6 +33,7 @@ def test_of_which_set_or_plan_a_paper_is(paper, number, at, words):
         ("strips", ["3", "5"], "benches 3 and 5"),
         ("recipes", ["3"], "bench 3"),
         ("labels", ["3", "S"], "kits 3 and S"),
+        ("labels", ["1", "2", "3", "5", "S"], "kits 1 to 3, 5 and S"),
         ("issue_sheet", [""], ""),
     ],
 )

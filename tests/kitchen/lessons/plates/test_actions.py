@@ -32,6 +32,15 @@ def test_each_plate_is_one_portion_more_and_taking_one_back_is_one_fewer(cast):
     assert kept(cast).portions_a_bench == before
 
 
+def test_plates_out_of_the_portions_that_are_made_already_make_none_more_and_leave_one(cast):
+    before = cast.lesson.dishes.get().portions_a_bench
+    dish = kept(cast, 1, 0, 1, beside=False)
+    assert (dish.portions_a_bench, dish.portions_for_learners) == (before, before - 2)
+    with pytest.raises(RuleBroken) as refused:
+        kept(cast, before, beside=False)
+    assert refused.value.code == "no_portion_left"
+
+
 def test_one_form_sent_twice_adds_once(cast):
     before, key = cast.lesson.dishes.get().portions_a_bench, uuid4()
     for _ in range(2):
