@@ -23,6 +23,8 @@ FULL_HEAT = 2500
 LABEL_WIDE = 66
 #: Minutes of one step of the load under the picture.
 LOAD_STEP = 5
+#: Letters that fit under the name of an oven, in the column beside the picture.
+SUB_LETTERS = 17
 
 
 class Drawn(str):
@@ -234,7 +236,8 @@ def _oven(frame: _Frame, row: int, oven: OvenPlan) -> Iterator[str]:
     benches = dict.fromkeys(name for heat in oven.heats for name in heat.benches)
     which = f"{deck.removesuffix(' deck')}, " if deck else ""
     words = f"{which}bench{'es' if len(benches) > 1 else ''} {spans(benches)}"
-    yield _text("sub", 0, y + 48, _short(words, 17))
+    words = words if len(words) <= SUB_LETTERS else f"{which}{spans(benches)}"
+    yield _text("sub", 0, y + 48, _short(words, SUB_LETTERS))
     yield f'<line class="rule" x1="0" x2="{WIDTH}" y1="{base}" y2="{base}"/>'
     before, since = 0, oven.light_at
     for heat in oven.heats:

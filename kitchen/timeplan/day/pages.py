@@ -97,7 +97,7 @@ def standing_facts(progress: Any) -> dict[str, Any]:
 def _in_hand(progress: Any, finish: int) -> tuple[str, str]:
     """What the minutes before clear-down are called, and how many they are."""
     spare = progress.plan.clear_at - finish
-    return ("In hand before clear-down" if spare >= 0 else "Runs into clear-down by", f"{abs(spare)} min")
+    return ("In hand before clear-down" if spare >= 0 else "Into clear-down", f"{abs(spare)} min")
 
 
 def look_words(count: int, by: int, broken: tuple[str, ...], finish: int) -> str:

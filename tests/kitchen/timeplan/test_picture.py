@@ -81,4 +81,19 @@ def test_a_deck_is_named_under_its_oven(plan):
     decks = replace(plan.ovens[0], name="Oven 1, upper deck")
     words = picture(replace(plan, ovens=(decks,)))
     assert ">Oven 1<" in words
-    assert ">upper, bench" in words
+    assert ">upper, " in words
+
+
+@pytest.mark.parametrize(
+    ("name", "benches", "says"),
+    [
+        ("Oven 1, lower deck", ("1",), "lower, bench 1"),
+        ("Oven 1, lower deck", ("1", "2"), "lower, 1 and 2"),
+        ("Oven 13", ("7", "1", "3", "4", "5", "6"), "1 and 3 to 7"),
+        ("Oven 13", ("1", "2", "3"), "benches 1 to 3"),
+    ],
+)
+def test_the_benches_of_an_oven_stand_under_it_without_being_cut(plan, name, benches, says):
+    heat = replace(plan.ovens[0].heats[0], benches=benches)
+    drawn = picture(replace(plan, ovens=(replace(plan.ovens[0], name=name, heats=(heat,)),)))
+    assert f">{says}<" in drawn
