@@ -3,6 +3,7 @@
 For the page of the requisition. Plain data; the words why were kept when it was drawn up.
 """
 
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -55,9 +56,13 @@ def _thing(item: str, lines: list[AskedLine]) -> AskedThing:
 
 
 def same(one: Iterable[AskedLine], other: Iterable[AskedLine]) -> bool:
-    """Whether both ask for as many of the same things out of the same places."""
+    """Whether both ask for as many of the same things, and leave as many short, whoever lends."""
     return _figures(one) == _figures(other)
 
 
-def _figures(lines: Iterable[AskedLine]) -> dict[tuple[str, int], int]:
-    return {(line.item, line.place): line.count for line in lines}
+def _figures(lines: Iterable[AskedLine]) -> tuple[Counter[str], Counter[str]]:
+    together, short = Counter[str](), Counter[str]()
+    for line in lines:
+        together[line.item] += line.count
+        short[line.item] += 0 if line.place else line.count
+    return together, short

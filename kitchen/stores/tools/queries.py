@@ -156,7 +156,7 @@ def to_count_out(lesson: Lesson) -> list[Countable]:
         Q(room=lesson.room_id) | Q(room__in={place for _, place in lent}),
         item__in=[*wanted, *_knives(lesson)],
     ).select_related("room")
-    seen, out = moves_seen(lesson), _out_of(lesson)
+    seen, went = moves_seen(lesson), _went_out(lesson)
     benches = _bench_lists(lesson)
     made = []
     for row in rows:
@@ -164,7 +164,7 @@ def to_count_out(lesson: Lesson) -> list[Countable]:
         if row.room_id != lesson.room_id and not borrowed:
             continue
         own = wanted.get(row.item, 0) - sum(n for (item, _), n in lent.items() if item == row.item)
-        proposed = (borrowed or max(0, own)) - out.get(row.pk, 0)
+        proposed = (borrowed or max(0, own)) - went.get(row.pk, 0)
         listed = benches.get(row.item, ()) if row.room_id == lesson.room_id else ()
         made.append(Countable(row, max(0, min(proposed, row.count - row.out)), seen.get(row.pk, 0), listed))
     return sorted(made, key=lambda each: (*order_of(each.thing.item), each.thing.room.name))
@@ -185,9 +185,10 @@ def open_of(lesson: Lesson) -> dict[tuple[int, int], int]:
     return {(thing, place or 0): out for thing, place, out in rows.annotate(out=Sum("out_change"))}
 
 
-def _out_of(lesson: Lesson) -> dict[int, int]:
-    rows = EquipmentMove.objects.filter(lesson=lesson).order_by().values_list("equipment")
-    return dict(rows.annotate(out=Sum("out_change")))
+def _went_out(lesson: Lesson) -> dict[int, int]:
+    """By thing: how many were counted out to the lesson so far, whether they are back or not."""
+    rows = EquipmentMove.objects.filter(lesson=lesson, kind=Kind.OUT).order_by().values_list("equipment")
+    return dict(rows.annotate(went=Sum("out_change")))
 
 
 def _knives(lesson: Lesson) -> list[str]:

@@ -13,7 +13,7 @@ from curriculum.courses.models import Course
 from curriculum.people.models import College
 from curriculum.recipes.models import Version
 from kitchen.lessons.models import Lesson
-from kitchen.website.demonstration import held, lessons, marks, planning, supplies
+from kitchen.website.demonstration import equipment, held, lessons, marks, planning, supplies
 from kitchen.website.demonstration.book import write_book
 from kitchen.website.demonstration.college import write_college, write_courses
 
@@ -32,6 +32,7 @@ def make_college(say: Say) -> None:
     if not Course.objects.exists():
         write_courses()
     supplies.take_stock_in()
+    equipment.correct()
     held.hold()
     marks.keep_schemes()
     for said in lessons.lessons_to_book():
@@ -45,7 +46,7 @@ def prepare(said: dict) -> None:
         lessons.place(lesson, said)
     if said.get("asked"):
         supplies.ask(lesson, said)
-    if said.get("approved"):
+    if said.get("approved") or equipment.borrows(said):
         supplies.requisition(lesson, said)
     if said.get("brief"):
         marks.write_brief(lesson, said)
@@ -69,6 +70,7 @@ def work_through(said: dict, say: Say) -> Lesson:
     supplies.issue(lesson, kit_set, said)
     marks.write_brief(lesson, said)
     marks.check_brief(lesson)
+    equipment.count(lesson, said)
     lessons.take_register(lesson, said)
     marks.open_sheets(lesson, said)
     marks.mark(lesson, said)

@@ -14,9 +14,10 @@ def test_lines_of_one_thing_are_one_entry_and_knives_come_first():
     assert tins.words == "Short of 3 flan tins."
 
 
-def test_the_order_of_lines_and_their_words_make_no_difference_and_place_and_count_do():
-    again = AskedLine("flan_tin", 2, "Saffron Kitchen", 2, "Other words.")
+def test_how_many_and_how_many_short_make_a_difference_and_who_lends_or_which_words_do_not():
+    again = AskedLine("flan_tin", 3, "Copper Room", 2, "Other words.")
     assert same([LENT, REST], [REST, again])
     assert not same([LENT], [LENT, REST])
     assert not same([LENT], [AskedLine("flan_tin", 2, "Saffron Kitchen", 1)])
-    assert not same([LENT], [AskedLine("flan_tin", 3, "Copper Room", 2)])
+    assert not same([LENT, REST], [AskedLine("flan_tin", 2, "Saffron Kitchen", 3)])
+    assert not same([LENT], [AskedLine("tart_ring", 2, "Saffron Kitchen", 2)])

@@ -94,7 +94,7 @@ def test_the_lecturer_reads_the_cost_and_sees_no_button_of_the_stores(client, st
     assert "Planned: all kits, demonstration and spare" in page and address("back", stage) not in page
 
 
-@pytest.mark.parametrize(("name", "queries"), [("back", 10), ("lesson_stores", 18)])
+@pytest.mark.parametrize(("name", "queries"), [("back", 10), ("lesson_stores", 19)])
 @pytest.mark.parametrize("often", [3, 30])
 def test_the_pages_after_a_lesson_take_a_fixed_number_of_queries(
     hana, stage, name, queries, often, django_assert_num_queries
