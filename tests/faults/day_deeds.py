@@ -21,17 +21,18 @@ from curriculum.foods.models import Food
 from curriculum.people.models import User
 from curriculum.people.queries import now_at, the_college
 from kitchen.lessons.models import Lesson
-from kitchen.stores.actions import accept_kits, issue_kits, weigh
+from kitchen.stores.actions import accept_kits, issue_kits
 from kitchen.stores.deliveries.actions import check_line
 from kitchen.stores.deliveries.entries import LineEntry
 from kitchen.stores.deliveries.models import Delivery
 from kitchen.stores.made.actions import give_from_made, make_lot
 from kitchen.stores.made.bowls import MadeEntry
-from kitchen.stores.models import KitLine, Lot
+from kitchen.stores.models import KitLine, KitSet, Lot
 from kitchen.stores.moves.actions import count_lots
 from kitchen.stores.moves.counting import Counted
 from kitchen.stores.moves.lesson.actions import give_more, take_back_from_lesson
 from kitchen.stores.moves.lesson.back import CameBack
+from kitchen.stores.weighout.actions import weigh
 from tests.builders.cast import TODAY
 from tests.faults.hands import key_of
 
@@ -63,8 +64,10 @@ def take_from_bowl(day: int, by: User, key: UUID) -> str:
 
 def weigh_out(day: int, by: User, key: UUID) -> str:
     """Everything is weighed."""
-    lines = KitLine.objects.filter(kit__kit_set__lesson__code=d_lesson(day), kit__kind="bench")
-    return f"weighed-{weigh(lines=lines, by=by, key=key)}"
+    kit_set = KitSet.objects.get(lesson__code=d_lesson(day), state="accepted")
+    lines = KitLine.objects.filter(kit__kit_set=kit_set, kit__kind="bench")
+    weights = set(lines.values_list("kit__code", "food__code"))
+    return f"weighed-{weigh(kit_set=kit_set, weights=weights, by=by, key=key).weighed}"
 
 
 def issue(day: int, by: User, key: UUID) -> str:

@@ -30,6 +30,7 @@ from kitchen.timeplan.own_order.actions import save_order
 from kitchen.timeplan.own_order.written import StepLine, WrittenOrder
 from tests.faults.day_deeds import DAY_DEEDS
 from tests.faults.rival_deeds import RIVAL_DEEDS
+from tests.faults.scale_deeds import SCALE_DEEDS
 
 
 def storeman() -> User:
@@ -167,4 +168,5 @@ DEEDS = {
     "issue": (begin_issue, issue),
     **RIVAL_DEEDS,
     **DAY_DEEDS,
+    **SCALE_DEEDS,
 }
