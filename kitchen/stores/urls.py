@@ -3,6 +3,7 @@
 from django.urls import include, path
 
 from kitchen.stores import views
+from kitchen.stores.became import views as became
 from kitchen.stores.deliveries import views as deliveries
 from kitchen.stores.lots import views as lots
 from kitchen.stores.lots.labels import views as lot_labels
@@ -33,6 +34,9 @@ urlpatterns = [
     path("lessons/<str:lesson>/more/", lesson_moves.more, name="more"),
     path("lessons/<str:lesson>/back/", lesson_moves.back, name="back"),
     path("lessons/<str:lesson>/stores/", lesson_moves.lesson_stores, name="lesson_stores"),
+    path("lessons/<str:lesson>/became/", became.became, name="became"),
+    path("lessons/<str:lesson>/became/labels.pdf", became.labels, name="take_home_labels"),
+    path("lessons/<str:lesson>/became/kits/<str:kit>/", became.given, name="kit_given"),
     path("lessons/<str:lesson>/requisition/", requisitions.requisition, name="requisition"),
     path("lessons/<str:lesson>/requisition.pdf", prints.requisition_pdf, name="requisition_pdf"),
     path("lessons/<str:lesson>/requisition/approve/", requisitions.approve, name="approve_requisition"),

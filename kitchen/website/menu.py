@@ -55,6 +55,7 @@ LESSON_WAYS = (
     ("Papers", "papers:papers", {LECTURER, TECHNICIAN, STORES}),
     ("Equipment", "stores:lesson_equipment", {LECTURER, TECHNICIAN, STORES}),
     ("Used and cost", "stores:lesson_stores", {LECTURER, TECHNICIAN, STORES, MANAGER}),
+    ("What became of it", "stores:became", {LECTURER, TECHNICIAN, STORES}),
     ("Time plan", "timeplan:plan", {LECTURER, TECHNICIAN, STORES, MANAGER}),
     ("Orders of work", "timeplan:own_orders", {SECOND_MARKER, VERIFIER, MANAGER}),
     ("Running the class", "timeplan:day", {LECTURER, TECHNICIAN}),

@@ -40,7 +40,8 @@ class LotRow:
 class BenchRow:
     """One bench that food of these lots may have reached; ``had`` such as "215 g of lot MP-0710".
 
-    In a recall ``had`` is of the bench's own kits, and what is shared stands at the lesson.
+    In a recall ``had`` is of the bench's own kits and of shared ones that it was given by name; what else
+    is shared stands at the lesson. ``went`` is what became of the dish as a person said, else empty.
     """
 
     place: str
@@ -48,6 +49,7 @@ class BenchRow:
     dish: str
     learners: tuple[str, ...]
     had: tuple[str, ...]
+    went: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -37,19 +37,19 @@ def _origin(row: LotRow) -> str:
 
 def _lesson(sheet: Sheet, lesson: LessonRow) -> None:
     sheet.heading(f"{lesson.title}, {lesson.group}", small=True)
-    ask = f"Ask {listed(lesson.ask)}. The dish was to be {lesson.became}."
+    ask = f"Ask {listed(lesson.ask)}. By the booking the dish was to be {lesson.became}."
     shared = f" Shared by every bench: {'; '.join(lesson.shared)}." if lesson.shared else ""
     sheet.paragraph(f"{lesson.when}, {lesson.room}. {ask}{shared}")
     rows = [
         [
             strong(bench.bench),
             "\n".join(bench.learners) or "Nobody is placed.",
-            "\n".join(bench.had) or "Shared kits.",
+            "\n".join([*(bench.had or ("Shared kits.",)), *([bench.went] if bench.went else [])]),
         ]
         for bench in lesson.benches
     ]
     if rows:
-        sheet.rows([6, 0, 17], rows, head=["Bench", "Learners", "Had"])
+        sheet.rows([6, 0, 17], rows, head=["Bench", "Learners", "Had, and what became of it"])
 
 
 def quarantine_labels(recall: Recall) -> bytes:

@@ -2,8 +2,9 @@
 
 For a recall, forward and back. A kit with a bench reached that bench. A kit without one
 (demonstration, tray, spare, prepared ahead) is shared: it may have reached every bench of its
-lesson, so all of them are named; to name too many is the careful side. Both ways use the same
-rule, so that what goes forward comes back to its start.
+lesson, so all of them are named, to name too many is the careful side; unless a person said to
+which benches it was given, then those are. Both ways use the same rule, so that what goes forward
+comes back to its start.
 """
 
 from collections.abc import Iterable
@@ -12,11 +13,15 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class KitAt:
-    """One kit: its lesson, and its bench's place or None when it is shared."""
+    """One kit: its lesson, and its bench's place or None when it is shared.
+
+    ``given`` are the places that a shared kit was given to, None when nobody said.
+    """
 
     kit: int
     lesson: int
     place: int | None
+    given: frozenset[int] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +34,11 @@ class PlaceAt:
 
 def reached(kit: KitAt, place: PlaceAt) -> bool:
     """Whether food of the kit may have reached the bench."""
-    return kit.lesson == place.lesson and kit.place in (None, place.place)
+    if kit.lesson != place.lesson:
+        return False
+    if kit.place is None and kit.given is not None:
+        return place.place in kit.given
+    return kit.place in (None, place.place)
 
 
 def plates_of(kits: Iterable[KitAt], places: Iterable[PlaceAt]) -> dict[int, tuple[int, ...]]:

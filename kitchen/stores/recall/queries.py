@@ -10,10 +10,12 @@ from curriculum import wording
 from curriculum.people.models import User
 from curriculum.people.queries import the_college, today_at
 from kitchen.lessons.models import Attendance, Lesson, Place, PlaceLearner
+from kitchen.stores.became.models import Became
+from kitchen.stores.became.queries import became_words, given_of, last_became
 from kitchen.stores.models import Kit, Lot, MadePart, Movement
 from kitchen.stores.recall.account import INTO_KITS, Moved, account, faults, used_by_kit
 from kitchen.stores.recall.page import BenchRow, LessonRow, LotRow, Plate, Recall, became
-from kitchen.stores.recall.plates import KitAt, PlaceAt, plates_of
+from kitchen.stores.recall.plates import KitAt, PlaceAt, plates_of, reached
 
 
 def with_made(keys: Iterable[int]) -> set[int]:
@@ -111,7 +113,7 @@ def _lot_row(lot: Lot, moves: list[Moved]) -> LotRow:
 
 
 def recall_of(lots: list[Lot], only: User | None = None) -> Recall:
-    """Everything the book knows of these lots. Nine queries and one for each making."""
+    """Everything the book knows of these lots. Twelve queries and one for each making."""
     keys = with_made(lot.pk for lot in lots)
     moves = moves_of(keys)
     kits = kits_of(keys, only)
@@ -150,23 +152,24 @@ def places_in(lessons: Iterable[int]) -> QuerySet[Place]:
 
 
 def lessons_with(kits: list[Kit], had: dict[int, list[str]]) -> tuple[LessonRow, ...]:
-    """The lessons of these kits with every bench they may have reached. Four queries."""
+    """The lessons of these kits with every bench they may have reached. Seven queries at most."""
     by_key = {kit.pk: kit for kit in kits}
+    given = given_of(kit.pk for kit in kits if kit.place_id is None)
     keys = {kit.kit_set.lesson_id for kit in kits}
     places = {place.pk: place for place in places_in(keys)}
     plates = plates_of(
-        [KitAt(kit.pk, kit.kit_set.lesson_id, kit.place_id) for kit in kits],
+        [KitAt(kit.pk, kit.kit_set.lesson_id, kit.place_id, given.get(kit.pk)) for kit in kits],
         [PlaceAt(place.pk, place.shift.lesson_id) for place in places.values()],
     )
-    there = _states(keys)
+    there, said = _states(keys), last_became(places)
     benches: dict[int, list[BenchRow]] = {}
     for place, own in plates.items():
-        words = _had_by(by_key, [key for key in own if by_key[key].place_id], had)
-        row = _bench_row(places[place], words, there)
+        known = [key for key in own if by_key[key].place_id or key in given]
+        row = _bench_row(places[place], _had_by(by_key, known, had), there, said.get(place))
         benches.setdefault(places[place].shift.lesson_id, []).append(row)
     shared: dict[int, list[str]] = {}
     for kit in kits:
-        if kit.place_id is None:
+        if kit.place_id is None and not given.get(kit.pk):
             shared.setdefault(kit.kit_set.lesson_id, []).extend(_had_by(by_key, (kit.pk,), had))
     return tuple(
         _lesson_row(lesson, benches.get(lesson.pk, ()), shared.get(lesson.pk, ()))
@@ -194,13 +197,17 @@ def _states(lessons: Iterable[int]) -> dict[tuple[int, int], str]:
     return {(row.lesson_id, row.student_id): row.state for row in rows}
 
 
-def _bench_row(place: Place, had: tuple[str, ...], there: dict[tuple[int, int], str]) -> BenchRow:
+def _bench_row(
+    place: Place, had: tuple[str, ...], there: dict[tuple[int, int], str], said: Became | None
+) -> BenchRow:
     names = []
     for row in place.learners.all():
         state = there.get((place.shift.lesson_id, row.student_id), "")
         absent = ", absent by the register" if state == Attendance.State.ABSENT else ""
         names.append(f"{row.student.user.printed_name} ({row.student.college_number}){absent}")
-    return BenchRow(place.code, f"Bench {place.bench.number}", place.version.recipe.title, tuple(names), had)
+    dish = place.version.recipe.title
+    went = became_words(said) if said else ""
+    return BenchRow(place.code, f"Bench {place.bench.number}", dish, tuple(names), had, went)
 
 
 def _lesson_row(lesson: Lesson, benches: Iterable[BenchRow], shared: Iterable[str]) -> LessonRow:
@@ -219,18 +226,22 @@ def _lesson_row(lesson: Lesson, benches: Iterable[BenchRow], shared: Iterable[st
 
 
 def plate_of(place: Place) -> Plate:
-    """What may have reached one bench, back to the suppliers. Ten queries and one for each making."""
+    """What may have reached one bench, back to the suppliers. Thirteen queries and one for each making."""
     lesson = place.shift.lesson_id
     mine = Q(place=place) | Q(place=None)
     given = Kit.objects.filter(mine, kit_set__lesson=lesson, lines__movements__kind__in=INTO_KITS)
-    kits = list(given.select_related("kit_set").only(*OF_A_KIT).distinct().order_by("pk"))
+    rows = list(given.select_related("kit_set").only(*OF_A_KIT).distinct().order_by("pk"))
+    said = given_of(kit.pk for kit in rows)
+    here = PlaceAt(place.pk, lesson)
+    kits = [kit for kit in rows if reached(KitAt(kit.pk, lesson, kit.place_id, said.get(kit.pk)), here)]
     moved = Movement.objects.filter(kit_line__kit__in=kits, kind__in=INTO_KITS)
     keys = with_parts(moved.values_list("lot", flat=True))
     moves = moves_of(keys)
     had = _had_of(moves)
     by_key = {kit.pk: kit for kit in kits}
     row = places_in([lesson]).get(pk=place.pk)
-    bench = _bench_row(row, _had_by(by_key, by_key, had), _states([lesson]))
+    last = last_became([place.pk]).get(place.pk)
+    bench = _bench_row(row, _had_by(by_key, by_key, had), _states([lesson]), last)
     return Plate(_lesson_row(_lessons([lesson])[0], (bench,), ()), bench, lots_in_words(keys, moves))
 
 

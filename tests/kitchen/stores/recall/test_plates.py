@@ -39,3 +39,10 @@ def test_a_way_that_forgets_shared_kits_is_caught():
         return plates_of([kit for kit in kits if kit.place is not None], places)
 
     assert round_trip_breaks([KitAt(1, 1, None)], PLACES, forgets)
+
+
+def test_a_shared_kit_that_was_given_by_name_reached_those_benches_and_no_others():
+    said = KitAt(1, 1, None, frozenset({2}))
+    assert plates_of([said], [PlaceAt(1, 1), PlaceAt(2, 1), PlaceAt(3, 9)]) == {2: (1,)}
+    assert plates_of([KitAt(1, 1, None, frozenset())], [PlaceAt(1, 1)]) == {}
+    assert plates_of([KitAt(1, 1, None)], [PlaceAt(1, 1), PlaceAt(2, 1)]) == {1: (1,), 2: (1,)}

@@ -119,8 +119,8 @@ def test_the_number_of_queries_does_not_grow(django_assert_num_queries, benches)
     kits_made(made)
     issue_kits(lesson=made.lesson, by=made.stores, short_accepted=True)
     lots = list(Lot.objects.filter(movements__kind="issue").distinct())
-    with django_assert_num_queries(10):
+    with django_assert_num_queries(12):
         recall_of(lots)
     place = places_in([made.lesson.pk])[0]
-    with django_assert_num_queries(11):
+    with django_assert_num_queries(13):
         plate_of(place)
