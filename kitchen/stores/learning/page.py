@@ -75,7 +75,7 @@ def title(each: Proposal, names: Names) -> str:
 
 def techniques_words(codes: Iterable[str], names: Names) -> str:
     """ "rubbing in", or "rubbing in, lining or blind baking" where the lessons cannot tell."""
-    said = [_small(names.techniques.get(code, code)) for code in codes]
+    said = [small(names.techniques.get(code, code)) for code in codes]
     return wording.listed(said, "or") if len(said) <= 3 else f"{said[0]} or {len(said) - 1} others"
 
 
@@ -142,9 +142,8 @@ def caveats(each: Proposal, names: Names) -> tuple[str, ...]:
     if each.kind == WASTAGE and each.others:
         codes = (each.of, *each.others)
         said.append(
-            "No movement says at which step food was lost. The same lessons have "
-            f"{wording.listed(_small(names.techniques.get(code, code)) for code in codes)}; whoever accepts "
-            "says which of them loses it."
+            "No movement says at which step food was lost. Whoever accepts says which technique of these "
+            f"lessons loses it: {'; '.join(small(names.techniques.get(code, code)) for code in codes)}."
         )
     if each.kind == WASTAGE:
         said.append(f"Commonly allowed: {wastage.common_words(names.storage[each.food])}.")
@@ -212,5 +211,6 @@ def _more(words: str, sign: int) -> str:
     return f"{words} {'more' if sign > 0 else 'less'}"
 
 
-def _small(name: str) -> str:
+def small(name: str) -> str:
+    """A name inside a sentence: its first letter small."""
     return name[:1].lower() + name[1:]

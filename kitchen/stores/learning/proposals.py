@@ -36,14 +36,14 @@ def allowances(
 ) -> list[Proposal]:
     """Those that propose something, or that stand already; a class that loses nothing proposes none."""
     worked = {code: techniques_of(recipe) for code, recipe in recipes.items()}
-    stands = [each for each in standing if each.kind == WASTAGE and each.of]
+    stands = [each for each in standing if each.kind == WASTAGE]
     by_food: dict[str, list[LessonFood]] = defaultdict(list)
     for each in lessons:
         by_food[each.food].append(each)
     found: list[Proposal] = []
     for food, here in sorted(by_food.items()):
         techniques = {code: by.get(food, ()) for code, by in worked.items()}
-        in_use = {each.of: each.amount for each in stands if each.food in (food, "")}
+        in_use = {each.of: each.amount for each in stands if not each.food}
         in_use |= {each.of: each.amount for each in stands if each.food == food}
         found += wastage.propose(food, here, techniques, in_use)
     return [each for each in found if each.amount or each.in_use]

@@ -40,14 +40,12 @@ class Learned:
 
     def source(self, each: Proposal) -> str:
         """Where the figure in use is from, in words."""
-        stands = next(
-            (row for row in self.standing if (row.kind, row.food, row.of) == (each.kind, each.food, each.of)),
-            None,
-        )
-        if stands is not None:
-            return stands.source
         if each.kind == USABLE:
             return self.sources[each.food]
+        stands = {(row.food, row.of): row.source for row in self.standing if row.kind == each.kind}
+        for key in ((each.food, each.of), ("", each.of), (each.food, "")):
+            if key in stands:
+                return stands[key]
         return "the recipe" if each.kind == OVER_ISSUE else "no allowance yet"
 
 
@@ -128,7 +126,7 @@ def decision(row: KeptFigure) -> Decision:
     elif row.kind == USABLE:
         said += ": usable share"
     else:
-        said += f": allowance for {row.technique.name}" if row.technique else ": allowance"
+        said += f": allowance for {page.small(row.technique.name)}" if row.technique else ": allowance"
     words = [page.amount_words(row.kind, amount) for amount in (row.amount, row.before)]
     return Decision(row, said, words[0], words[1], source_of(row))
 

@@ -59,8 +59,9 @@ def propose(
 ) -> tuple[Proposal, ...]:
     """Allowances of a food, one for each set of lessons that techniques share, by code of the first.
 
-    ``techniques`` by which each recipe works the food; ``in_use`` per mille by technique. Of
-    techniques that the same lessons cannot tell apart the one that stands already comes first.
+    ``techniques`` by which each recipe works the food; ``in_use`` per mille by technique, by ""
+    for whatever works it. Of techniques that the same lessons cannot tell apart the one that stands
+    already comes first.
     """
     teaching, left_out = taught(each for each in lessons if each.planned)
     by_technique: dict[str, list[LessonFood]] = defaultdict(list)
@@ -70,11 +71,11 @@ def propose(
     together: dict[tuple[str, ...], list[str]] = defaultdict(list)
     for code in sorted(by_technique):
         together[tuple(each.lesson for each in by_technique[code])].append(code)
-    found = []
+    found, base = [], in_use.get("", 0)
     for codes in together.values():
         first = max(codes, key=lambda code: (code in in_use, in_use.get(code, 0)))
         others = tuple(code for code in codes if code != first)
-        found.append(_proposal(food, first, by_technique[first], left_out, others, in_use.get(first, 0)))
+        found.append(_proposal(food, first, by_technique[first], left_out, others, in_use.get(first, base)))
     return tuple(sorted(found, key=lambda each: each.of))
 
 

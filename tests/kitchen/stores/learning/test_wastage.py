@@ -59,6 +59,12 @@ def test_the_technique_that_has_an_allowance_stands_for_those_of_the_same_lesson
     assert (found.of, found.in_use, found.changes_something) == ("rubbing_in", 70, False)
 
 
+def test_an_allowance_of_the_food_alone_is_in_use_for_every_technique_that_has_none():
+    quiches = [a_lesson_food(n, more={"dropped": 90 * GRAM}) for n in range(4)]
+    assert [each.in_use for each in propositions(*quiches, in_use={"": 50})] == [50]
+    assert [each.in_use for each in propositions(*quiches, in_use={"": 50, "rubbing_in": 30})] == [30]
+
+
 def test_classes_that_lose_nothing_propose_nothing_more_than_nothing():
     (found,) = propositions(*(a_lesson_food(n) for n in range(4)))
     assert (found.amount, found.changes_something) == (0, False)

@@ -12,6 +12,7 @@ from assessments.marking.models import Sheet
 from assessments.schemes.models import Brief
 from assessments.verification.models import Sample
 from kitchen.lessons.models import Dish, Lesson, PlaceLearner
+from kitchen.stores.learning.queries import learning_page
 from kitchen.stores.models import KitSet, Lot, Movement, Requisition
 from kitchen.timeplan.models import DemonstrationPlan, TimePlan
 from kitchen.website.demonstration import people
@@ -51,6 +52,16 @@ def test_the_two_lessons_are_worked_through_with_what_is_short_named(answer):
     assert (eclairs["title"], eclairs["benches"], eclairs["kits"]) == ("Coffee éclairs", 5, 5)
     assert eclairs["shortages"] == [{"name": "White fondant icing paste", "milligrams": 600_000}]
     assert eclairs["marked"] == 0
+
+
+def test_one_figure_of_each_kind_is_proposed_from_the_evenings_that_were_held(answer):
+    page = learning_page()
+    assert [(line.slug, line.food, line.figure) for line in page.to_decide] == [
+        ("over-issue", "soft_wheat_flour", "30 g"),
+        ("wastage", "double_cream_48", "7 %"),
+        ("usable", "leek", "70.5 %"),
+    ]
+    assert not Lot.objects.filter(code__startswith="EV-", on_hand_milligrams__gt=0).exists()
 
 
 def test_both_lessons_have_a_plan_that_fits_and_a_bound_that_nothing_beats(answer):
