@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 from datetime import date
 
+from django.core.paginator import Page, Paginator
 from django.db.models import Q, QuerySet
 
 from curriculum import wording
@@ -25,7 +26,7 @@ SHAPES = {
 }
 #: Identifiers whose value stands in the form: number, batch, dates, counts, net weights.
 FILLED = frozenset(("01", "02", "03", "10", "15", "17", "30", "37", "310", "320"))
-#: How many closed deliveries the list shows.
+#: How many closed deliveries one page of the list shows (our own choice, no source).
 SHOWN_CLOSED = 20
 
 
@@ -81,16 +82,17 @@ class Scanned:
     refused: tuple[str, ...] = ()
 
 
-def deliveries_page() -> tuple[list[Order], list[Delivery]]:
-    """Orders sent that no open check is for, and deliveries, open ones first. Three queries."""
+def deliveries_page(page: str | None) -> tuple[list[Order], list[Delivery], Page]:
+    """Orders sent that no open check is for, open checks, one page of closed ones. Four queries."""
     begun = Delivery.objects.filter(closed_at=None, order__isnull=False).values("order")
     waiting = Order.objects.filter(state=Order.State.SENT).exclude(pk__in=begun).select_related("supplier")
     rows = Delivery.objects.select_related("supplier", "order", "by")
-    closed = rows.exclude(closed_at=None).order_by("-closed_at")[:SHOWN_CLOSED]
-    return list(waiting.order_by("for_on", "pk")), [
-        *rows.filter(closed_at=None).order_by("on", "pk"),
-        *closed,
-    ]
+    closed = rows.exclude(closed_at=None).order_by("-closed_at", "-pk")
+    return (
+        list(waiting.order_by("for_on", "pk")),
+        list(rows.filter(closed_at=None).order_by("on", "pk")),
+        Paginator(closed, SHOWN_CLOSED).get_page(page),
+    )
 
 
 def orders_to_check() -> QuerySet[Order]:

@@ -32,9 +32,10 @@ def deliveries(request: HttpRequest) -> HttpResponse:
     order = queries.order_coded(request.GET.get("scan", "").strip().upper())
     if order is not None:
         return redirect(f"{reverse('stores:begin_delivery')}?order={order.pk}")
-    orders, rows = queries.deliveries_page()
+    orders, begun, closed = queries.deliveries_page(request.GET.get("page"))
     form = OrderCodeForm(initial={"scan": request.GET.get("scan", "")})
-    return render(request, "stores/deliveries.html", {"orders": orders, "rows": rows, "form": form})
+    facts = {"orders": orders, "rows": [*begun, *closed], "page": closed, "form": form}
+    return render(request, "stores/deliveries.html", facts)
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

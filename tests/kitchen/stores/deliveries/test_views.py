@@ -4,7 +4,10 @@ import re
 from uuid import uuid4
 
 import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
+from django.utils import timezone
 
 from curriculum.foods.models import Avoidance, Food, FoodAllergen
 from curriculum.records.models import HealthRead
@@ -254,3 +257,21 @@ def test_a_decision_asks_as_often_whoever_is_touched(client, cast, begun, django
             Avoidance.objects.create(student=student, kind=kind, from_on=TERM, noted_by=cast.lecturer)
     FoodAllergen.objects.filter(kind="soya").delete()
     assert queries_of(client, django_assert_max_num_queries, address) <= first + 1  # the note of who read it
+
+
+@pytest.mark.parametrize("closed", [3, 30])
+def test_closed_checks_come_in_pages_and_older_ones_are_a_page_on(client, begun, cast, closed):
+    for number in range(closed):
+        row = a_delivery(by=cast.stores)
+        row.note_number, row.closed_at, row.closed_by = f"note {number}.", timezone.now(), cast.stores
+        row.save()
+    with CaptureQueriesContext(connection) as counted:
+        first = client.get(reverse("stores:deliveries")).content.decode()
+    assert len(counted) <= 12
+    assert f"note {closed - 1}." in first
+    assert ("note 0." in first, "Earlier checks" in first) == (
+        (True, False) if closed == 3 else (False, True)
+    )
+    if closed == 30:
+        later = client.get(reverse("stores:deliveries"), {"page": 2}).content.decode()
+        assert "note 0." in later and "note 29." not in later and "Later checks" in later
