@@ -51,7 +51,7 @@ def _week_facts(request: HttpRequest, page: queries.WeekPage, form: WeekForm) ->
 def orders(request: HttpRequest) -> HttpResponse:
     """Every order, the latest first."""
     access.reader(request.user)
-    return render(request, "stores/orders.html", {"rows": queries.listed_orders()})
+    return render(request, "stores/orders.html", {"rows": queries.listed_orders(request.GET.get("page"))})
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

@@ -6,6 +6,7 @@ from uuid import uuid4
 import pytest
 from django.urls import reverse
 
+from curriculum.foods.models import Supplier
 from curriculum.people.models import College
 from kitchen.stores.models import RequisitionLine
 from kitchen.stores.orders import queries
@@ -141,3 +142,13 @@ def test_a_page_takes_as_many_queries_for_thirty_lines_of_needs_as_for_three(
     with django_assert_max_num_queries(40) as three_lines:
         hana.get(WEEK)
     assert len(all_lines) == len(three_lines)
+
+
+def test_orders_come_in_pages_and_none_is_out_of_reach(hana, stage):
+    supplier = Supplier.objects.first()
+    days = [MONDAY + timedelta(at) for at in range(queries.A_PAGE + 1)]
+    facts = {"supplier": supplier, "by": stage.stores}
+    Order.objects.bulk_create(Order(code=f"PAGE{at:04}", for_on=day, **facts) for at, day in enumerate(days))
+    first, second = (text(hana.get("/stores/orders/", {"page": page})) for page in (1, 2))
+    assert "PAGE0050" in first and "PAGE0000" not in first and "Earlier orders" in first
+    assert "PAGE0000" in second and "Later orders" in second and "Page 2 of 2" in second
