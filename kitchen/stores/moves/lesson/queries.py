@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from fractions import Fraction
 
-from django.db.models import Q, QuerySet, Sum
+from django.db.models import F, Q, QuerySet, Sum
 from django.db.models.functions import Coalesce
 
 from curriculum import wording
@@ -15,8 +15,10 @@ from kitchen.lessons.queries import attendance_of, bench_numbers, places_of
 from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Movement
 from kitchen.stores.moves.counting import amount_words
 from kitchen.stores.moves.lesson.back import Out
-from kitchen.stores.moves.lesson.tally import Money, Moved, Tally, money, tallies
+from kitchen.stores.moves.lesson.tally import Asked, Money, Moved, Tally, money, summed, tallies
 from kitchen.stores.moves.queries import piece_of, unit_words
+from kitchen.stores.proposal import prepare
+from kitchen.stores.queries import kit_question
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,7 +151,11 @@ class FoodRow:
 
 @dataclass(frozen=True, slots=True)
 class LessonPage:
-    """The stores of a lesson: its foods, what was given later, and the cost before and after."""
+    """The stores of a lesson: its foods, what was given later, and the cost before and after.
+
+    ``shown`` and ``shown_after`` are the part of the demonstration and its stage trays in both. ``reckoned``:
+    no kits are made yet, and what is planned is reckoned from the recipes as the kits would be.
+    """
 
     rows: tuple[FoodRow, ...]
     given: tuple[Given, ...]
@@ -159,12 +165,17 @@ class LessonPage:
     learners: int
     portions: int
     without_price: str
+    shown: Money
+    shown_after: Money
+    reckoned: bool = False
 
 
 def lesson_page(lesson: Lesson) -> LessonPage:
-    """What a lesson took and cost. A fixed number of queries."""
-    tally = tallies(_moved(lesson))
-    planned = _planned(lesson)
+    """What a lesson took and cost. A fixed number of queries; more before kits are made."""
+    moved, asked = _moved(lesson), _planned(lesson)
+    reckoned = not asked
+    asked = asked or _reckoned(lesson)
+    tally, planned = tallies(moves for moves, _ in moved), summed(asked)
     keys = {*tally, *planned}
     foods = {food.pk: food for food in Food.objects.filter(pk__in=keys).select_related("made_from")}
     codes = {(food.made_from or food).code for food in foods.values()}
@@ -175,6 +186,7 @@ def lesson_page(lesson: Lesson) -> LessonPage:
         uses = [use_as_bought(foods[key], milligrams) for key, milligrams in amounts.items() if milligrams]
         return money(uses, costed, learners, portions)
 
+    shown = tallies(moves for moves, is_shown in moved if is_shown)
     before = cost(planned)
     after = cost({key: each.paid for key, each in tally.items()})
     names = {(food.made_from or food).code: (food.made_from or food).name for food in foods.values()}
@@ -192,30 +204,57 @@ def lesson_page(lesson: Lesson) -> LessonPage:
         learners=learners,
         portions=portions,
         without_price=wording.listed(sorted(names[code] for code in missing)),
+        shown=cost(summed(each for each in asked if each.shown)),
+        shown_after=cost({key: each.paid for key, each in shown.items()}),
+        reckoned=reckoned and bool(asked),
     )
 
 
-def _moved(lesson: Lesson) -> list[Moved]:
+#: Kits of what is shown: they are no bench's food.
+SHOWN = (Kit.Kind.DEMONSTRATION, Kit.Kind.STAGE_TRAY)
+
+
+def _moved(lesson: Lesson) -> list[tuple[Moved, bool]]:
+    """What moved by food and way, and whether it was for what is shown. One query."""
     rows = (
         Movement.objects.filter(kit_line__kit__kit_set__lesson=lesson)
-        .annotate(way=Coalesce("corrects__kind", "kind"))
+        .annotate(way=Coalesce("corrects__kind", "kind"), place=F("kit_line__kit__place"))
         .order_by("lot__food", "way")
-        .values_list("lot__food", "way")
+        .values_list("lot__food", "way", "kit_line__kit__kind", "place")
         .annotate(moved=Sum("milligrams"))
     )
-    return [Moved(food, way, moved) for food, way, moved in rows]
+    return [(Moved(food, way, moved), _shown(kind, place)) for food, way, kind, place, moved in rows]
 
 
-def _planned(lesson: Lesson) -> dict[int, int]:
-    """What the accepted kits take from stock, by food: benches, demonstration, spare, ahead."""
+def _shown(kind: str, place: int | None) -> bool:
+    """Whether a kit is of what is shown; what was given later without a bench was given to it."""
+    return kind in SHOWN or (kind == Kit.Kind.SUPPLEMENTARY and place is None)
+
+
+def _planned(lesson: Lesson) -> list[Asked]:
+    """What the accepted kits take from stock: benches, demonstration, spare, ahead. One query."""
     rows = (
         KitLine.objects.filter(kit__kit_set__lesson=lesson, kit__kit_set__state=KitSet.State.ACCEPTED)
         .exclude(kit__kind=Kit.Kind.SUPPLEMENTARY)
         .order_by("food")
-        .values_list("food")
+        .values_list("food", "kit__kind")
         .annotate(stock=Sum("stock_milligrams"))
     )
-    return {food: stock for food, stock in rows if stock}
+    return [Asked(food, stock, kind in SHOWN) for food, kind, stock in rows if stock]
+
+
+def _reckoned(lesson: Lesson) -> list[Asked]:
+    """What the kits would take from stock if they were made now."""
+    question = kit_question(lesson)
+    kits = prepare(question).kits if question else ()
+    codes = {line.food for kit in kits for line in kit.lines}
+    keys = dict(Food.objects.filter(code__in=codes).values_list("code", "pk"))
+    return [
+        Asked(keys[line.food], line.stock_milligrams, kit.kind in SHOWN)
+        for kit in kits
+        for line in kit.lines
+        if line.stock_milligrams
+    ]
 
 
 def _heads(lesson: Lesson) -> tuple[int, int]:

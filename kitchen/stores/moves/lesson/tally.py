@@ -32,6 +32,23 @@ class Moved:
 
 
 @dataclass(frozen=True, slots=True)
+class Asked:
+    """So much of a food (its key) is planned; ``shown`` for the demonstration and its stage trays."""
+
+    food: int
+    milligrams: int
+    shown: bool = False
+
+
+def summed(asked: Iterable[Asked]) -> dict[int, int]:
+    """What is planned by food, in milligrams."""
+    sums: dict[int, int] = defaultdict(int)
+    for each in asked:
+        sums[each.food] += each.milligrams
+    return dict(sums)
+
+
+@dataclass(frozen=True, slots=True)
 class Tally:
     """The numbers of one food of a lesson, in milligrams."""
 

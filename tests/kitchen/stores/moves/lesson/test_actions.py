@@ -290,3 +290,23 @@ def test_killed_in_the_middle_nothing_is_lost_and_the_same_button_does_it_afterw
     assert (Movement.objects.count(), Lot.objects.count()) == before
     assert came_back(stage, CameBack(lot.pk, 0, out, REWORK), until=in_a_month(), key=key) == 1
     assert Lot.objects.count() == before[1] + 1 and not list(stock_adds_up())
+
+
+def test_the_part_of_the_demonstration_is_said_before_and_after(stage):
+    page = lesson_page(stage.lesson)
+    assert 0 < page.shown.pence < page.planned.pence and page.shown.a_learner is not None
+    assert 0 < page.shown_after.pence < page.after.pence and not page.reckoned
+    give_more(**given_to(stage, 1))
+    assert lesson_page(stage.lesson).shown_after == page.shown_after
+    give_more(**given_to(stage, 0))
+    assert lesson_page(stage.lesson).shown_after.pence > page.shown_after.pence
+
+
+def test_before_kits_are_made_the_cost_is_reckoned_as_they_would_be():
+    stage = quiche_stage(benches=("R01", "R01"))
+    before = lesson_page(stage.lesson)
+    assert before.reckoned and before.after.pence == 0 and before.planned.a_portion is not None
+    college_lots()
+    kits_made(stage)
+    made = lesson_page(stage.lesson)
+    assert not made.reckoned and (made.planned, made.shown) == (before.planned, before.shown)

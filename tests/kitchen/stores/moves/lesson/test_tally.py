@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 from curriculum.foods.costs import PackPrice, Use
-from kitchen.stores.moves.lesson.tally import Money, Moved, Tally, money, tallies
+from kitchen.stores.moves.lesson.tally import Asked, Money, Moved, Tally, money, summed, tallies
 
 MOVES = [
     Moved(1, "issue", -1_000_000),
@@ -36,3 +36,9 @@ def test_the_cost_is_rounded_once_and_shared_by_learners_and_portions():
 
 def test_nobody_there_shares_nothing():
     assert money([], PRICES, 0, 0) == Money(0, None, None)
+
+
+def test_what_is_planned_is_added_up_by_food_and_the_part_that_is_shown_can_be_taken_alone():
+    asked = [Asked(1, 400), Asked(1, 100, shown=True), Asked(2, 5)]
+    assert summed(asked) == {1: 500, 2: 5}
+    assert summed(each for each in asked if each.shown) == {1: 100}
