@@ -29,6 +29,7 @@ from kitchen.timeplan.day.actions import Said, tap
 from kitchen.timeplan.own_order.actions import save_order
 from kitchen.timeplan.own_order.written import StepLine, WrittenOrder
 from tests.faults.day_deeds import DAY_DEEDS
+from tests.faults.equipment_deeds import EQUIPMENT_DEEDS
 from tests.faults.rival_deeds import RIVAL_DEEDS
 from tests.faults.scale_deeds import SCALE_DEEDS
 
@@ -168,5 +169,6 @@ DEEDS = {
     "issue": (begin_issue, issue),
     **RIVAL_DEEDS,
     **DAY_DEEDS,
+    **EQUIPMENT_DEEDS,
     **SCALE_DEEDS,
 }
