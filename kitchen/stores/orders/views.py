@@ -12,6 +12,7 @@ from kitchen.stores.orders.forms import CancelForm, KeepingForm, OrderForm, Sent
 from kitchen.stores.orders.models import Order
 from kitchen.stores.orders.paper import order_pdf
 from kitchen.stores.orders.sheet import table
+from kitchen.stores.orders.told.queries import changed_since
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -110,6 +111,7 @@ def order_cancelled(request: HttpRequest, code: str) -> HttpResponse:
 def _order_page(request: HttpRequest, found: Order, **forms: object) -> HttpResponse:
     facts = {
         "page": queries.order_page(found),
+        "changed": changed_since(found),
         "may_order": access.may_order(request.user),
         "form": OrderForm(order=found) if "form" not in forms else None,
         "sent_form": SentForm(),

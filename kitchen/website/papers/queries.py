@@ -1,5 +1,6 @@
 """What the pages of a lesson's papers read: every paper as it would be printed now, and its prints."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from django.urls import reverse
@@ -11,6 +12,8 @@ from kitchen.lessons.papers.models import Print
 from kitchen.lessons.papers.queries import printed, prints_of
 from kitchen.lessons.papers.ready import Ready
 from kitchen.stores.prints.queries import stores_papers
+from kitchen.stores.queries import kits_page
+from kitchen.stores.requisitions.queries import requisition_page
 from kitchen.timeplan.pages import lesson_facts
 from kitchen.timeplan.printed import lecturer_ready, strips_ready, wall_ready
 from kitchen.timeplan.queries import ruling_plan
@@ -68,7 +71,22 @@ def papers_page(lesson: Lesson) -> PapersPage:
     now, made = papers_of(lesson), made_of(lesson)
     rows = tuple(_row(paper, lesson, made, now.get(paper)) for paper in NAMES)
     issues = {paper: ready.issue for paper, ready in now.items()}
-    return PapersPage(tuple(row for row in rows if row.copies or row.url), thrown_away(NAMES, made, issues))
+    shown = tuple(row for row in rows if row.copies or row.url)
+    return PapersPage(shown, thrown_away(NAMES, made, issues), tuple(_stale(lesson)))
+
+
+def _stale(lesson: Lesson) -> Iterator[str]:
+    """What has not been made again since the lesson changed, in sentences."""
+    if lesson.state in (Lesson.State.CANCELLED, Lesson.State.RUN):
+        return
+    if requisition_page(lesson).changed:
+        yield "The lesson needs something else than its requisition asks for. The lecturer submits it anew."
+    kits = kits_page(lesson)
+    if kits is not None and kits.stale:
+        yield (
+            "The kits were made before the lesson changed. Labels and issue sheet become void where they "
+            "change, as soon as the stores make the kits again."
+        )
 
 
 def made_of(lesson: Lesson) -> list[Made]:

@@ -49,7 +49,9 @@ def another_recipe_at_bench(stage, number):
     place = stage.lesson.shifts.get().places.get(bench__number=number)
     place.version = stage.versions["V1"]
     place.save()
+    assert len(papers_page(stage.lesson).stale) == 1, "kits that were made before are said"
     accept_kits(lesson=stage.lesson, by=stage.stores)
+    assert papers_page(stage.lesson).stale == ()
 
 
 def test_a_print_is_a_row_and_each_page_carries_its_code(stage):

@@ -1,0 +1,1 @@
+"""What the lessons behind an order need otherwise since it was drawn up."""
