@@ -288,7 +288,7 @@ class TallyPage:
 
 
 def tally_of(kit_set: KitSet, stop: Stop, trays: Iterable[Tray]) -> TallyPage:
-    """How much of the stop's food is weighed, and what must be left in each of its packs. Six queries."""
+    """How much of the stop's food is weighed, and what must be left in each of its packs. Five queries."""
     by_tray = [[line for line in tray.lines if line.food == stop.code] for tray in trays]
     lines = [line for own in by_tray for line in own]
     taken, rule = weighed_from(kit_set), rule_of(the_college())

@@ -45,7 +45,7 @@ def some_old(lesson: Lesson) -> bool:
 
 
 def old_trays(lesson: Lesson) -> OldTrays:
-    """The weighed trays that nobody wants as they are, with their lots. Eight queries at most."""
+    """The weighed trays that nobody wants as they are, with their lots. Six queries at most."""
     trays = _weighed(unwanted(lesson))
     same = matched(trays, _new_kits(lesson)) if trays else {}
     kept = tuple(replace(tray, same_as=same[tray.kit]) for tray in trays if tray.kit in same)
