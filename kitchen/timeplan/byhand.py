@@ -28,6 +28,7 @@ from kitchen.timeplan.byhand_shows import NoPlanByHand, nudged, settle, shows_fi
 from kitchen.timeplan.choices import choosing, first_choices, settled
 from kitchen.timeplan.problem import Problem, Task
 from kitchen.timeplan.taken import Taken
+from kitchen.timeplan.tasting import plates_wait_too_long
 
 #: Passes in which blocks that found no room before something fixed go earlier. Our own choice, no source.
 PASSES = 12
@@ -239,12 +240,18 @@ class _Layout:
         del self.start[block]
 
 
+#: Why nothing is tried: it is proved.
+PLATES_WAIT = "plates that are ready together wait too long for the taster"
+
+
 def plan_by_hand(problem: Problem, nudges: int = 24, enough: int = 0) -> Answer:
     """The best legal answer of the rule; ``nudges`` is how often a demonstration is moved.
 
     An answer that ends by minute ``enough``, or that nothing can beat, is not nudged further.
     NoPlanByHand when no pass keeps every hold. The same question gives the same answer.
     """
+    if plates_wait_too_long(problem):
+        raise NoPlanByHand(PLATES_WAIT)
     enough = max(enough, best_bound(problem).minutes)
     if choosing(problem):
         return _best_of_choices(problem, nudges, enough)
@@ -258,6 +265,8 @@ def plan_by_hand(problem: Problem, nudges: int = 24, enough: int = 0) -> Answer:
 def one_pass(problem: Problem) -> Answer:
     """One pass with all demonstrations first: the quickest legal answer there is."""
     problem = settled(problem, {})
+    if plates_wait_too_long(problem):
+        raise NoPlanByHand(PLATES_WAIT)
     return _Layout(problem, shows_first(problem), next(ways_to_block(problem))).run()
 
 

@@ -20,6 +20,7 @@ from kitchen.timeplan.lead import Planned, chain_of, plan_lesson
 from kitchen.timeplan.lesson_problem import RoomLacks, problem_of
 from kitchen.timeplan.problem import Problem
 from kitchen.timeplan.solver import Effort, NoPlan
+from kitchen.timeplan.tasting import plates_wait_too_long
 
 #: Where our own rule finds no plan and something is fixed; which of it cannot hold is proved on its own page.
 ROUND_FIXED = (
@@ -63,7 +64,7 @@ def judge(lesson: LessonData, effort: Effort | None = Effort()) -> Verdict:  # n
     try:
         planned = plan_lesson(lesson, None if reasons else effort)
     except NoPlan as none:
-        words = ROUND_FIXED if lesson.pins else str(none)
+        words = _plates_wait(lesson) or (ROUND_FIXED if lesson.pins else str(none))
         return _without_plan(lesson, chain.minutes, steps, [*reasons, Reason("no_order", words)])
     if not planned.plan.fits and not any(r.missing_minutes for r in reasons):
         reasons += _what_is_in_the_way(lesson, planned)
@@ -76,6 +77,21 @@ def judge(lesson: LessonData, effort: Effort | None = Effort()) -> Verdict:  # n
         room_benches=lesson.room_benches,
         planned=planned,
         reasons=tuple(reasons),
+    )
+
+
+def _plates_wait(lesson: LessonData) -> str:
+    """Where one who tastes cannot follow in any number of waves; empty where that is not in the way."""
+    if not lesson.minutes_a_plate:
+        return ""
+    waves = range(1, max(1, lesson.waves_most) + 1)
+    if not all(plates_wait_too_long(problem_of(lesson, count)) for count in waves):
+        return ""
+    return (
+        f"The plates of {counted_words(len(lesson.benches), 'bench', 'benches')} in at most"
+        f" {counted_words(max(waves), 'wave')} are ready too close together: one after another they take"
+        f" {lesson.minutes_a_plate} min each and have to be tasted within {lesson.taste_within} min. Fewer"
+        " minutes a plate, fewer benches or a second sitting would help."
     )
 
 
