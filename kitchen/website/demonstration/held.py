@@ -15,7 +15,7 @@ from curriculum.foods.one.said import YieldSaid
 from kitchen.lessons.models import Lesson, Place
 from kitchen.stores.actions import accept_kits, issue_kits
 from kitchen.stores.entries import LotEntry
-from kitchen.stores.lots.actions import receive_lot
+from kitchen.stores.lots.actions import receive_lots
 from kitchen.stores.models import KitLine, KitSet, Lot
 from kitchen.stores.moves import reasons
 from kitchen.stores.moves.lesson.actions import give_more, take_back_from_lesson
@@ -59,21 +59,25 @@ def _take_in(kit_set: KitSet, said: dict) -> None:
     wanted = Counter({each["food"]: each["grams"] * GRAM for each in said["given"]})
     lines = KitLine.objects.filter(kit__kit_set=kit_set, stock_milligrams__gt=0).order_by()
     wanted += Counter(dict(lines.values_list("food__code").annotate(sum=Sum("stock_milligrams"))))
-    labels = {each["code"]: each for each in files.read("foods.json")["foods"]}
     on = date.fromisoformat(said["date"])
-    for number, (food, milligrams) in enumerate(sorted(wanted.items()), start=1):
-        entry = LotEntry(
-            code=f"EV-{on:%d%m}-{number:02}",
-            food=food,
-            milligrams=milligrams,
-            received_on=on - timedelta(1),
-            date_kind="best_before",
-            dated_on=on + timedelta(3),
-            contains=tuple(labels[food]["contains"]),
-            may_contain=tuple(labels[food]["may_contain"]),
-            label_read_on=on - timedelta(1),
-        )
-        receive_lot(entry=entry, by=person(STORES), key=key(said["code"], "lot", food))
+    entries = [_lot(food, wanted[food], on, number) for number, food in enumerate(sorted(wanted), start=1)]
+    if not Lot.objects.filter(code=entries[0].code).exists():
+        receive_lots(entries=entries, by=person(STORES))
+
+
+def _lot(food: str, milligrams: int, on: date, number: int) -> LotEntry:
+    label = next(each for each in files.read("foods.json")["foods"] if each["code"] == food)
+    return LotEntry(
+        code=f"EV-{on:%d%m}-{number:02}",
+        food=food,
+        milligrams=milligrams,
+        received_on=on - timedelta(1),
+        date_kind="best_before",
+        dated_on=on + timedelta(3),
+        contains=tuple(label["contains"]),
+        may_contain=tuple(label["may_contain"]),
+        label_read_on=on - timedelta(1),
+    )
 
 
 def _give(lesson: Lesson, said: dict, number: int, each: dict) -> None:
