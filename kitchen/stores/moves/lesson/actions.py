@@ -175,10 +175,9 @@ def take_back_from_lesson(
 ) -> int:
     """Write down what came back of all kits of a lesson; returns how many lots something came back of.
 
-    ``why`` it came back is words and their code in the college's list, empty when nobody said.
-
-    Sealed food goes back into its lot; opened food is thrown away by reason or becomes a re-work lot
-    of its own, held where its lot is and gone by ``rework_until``. A cancelled lesson gives back too.
+    ``why`` is words and their code in the college's list, empty when nobody said. Sealed food goes
+    back into its lot; opened food is thrown away by reason or becomes a re-work lot of its own, held
+    where its lot is and gone by ``rework_until``. A cancelled lesson gives back too.
     RuleBroken "opened", "more_than_issued", "no_rework", "rework_until".
     """
     came = sorted(rows, key=lambda each: each.lot)
@@ -193,11 +192,7 @@ def take_back_from_lesson(
             mine = [out for out in outs if out.lot == each.lot]
             sealed = shared_out(each.sealed_milligrams, mine)
             opened = shared_out(each.opened_milligrams, less(mine, sealed))
-            moves = [_back(each.lot, share, "Sealed and cold", why) for share in sealed]
-            moves += [_back(each.lot, share, "Opened", why) for share in opened]
-            if each.opened_to != REWORK:
-                moves += [_thrown(each, share) for share in opened]
-            move(lots=lots, moves=moves, by=by)
+            move(lots=lots, moves=_moves_back(each, sealed, opened, why), by=by)
             if opened and each.opened_to == REWORK:
                 _rework(lesson, known[each.lot], lots, opened, rework_until, by)
         return {"lots": len(came)}
@@ -205,6 +200,15 @@ def take_back_from_lesson(
     said = {"lesson": lesson.code, "rows": [asdict(each) for each in came], "cold": sealed_and_cold}
     said |= {"until": rework_until.isoformat() if rework_until else "", "why": why[0]}
     return once(key=key, action="take_back_from_lesson", by=by, said=said, do=do)["lots"]
+
+
+def _moves_back(
+    came: CameBack, sealed: list[tuple[int, int]], opened: list[tuple[int, int]], why: tuple[str, str | None]
+) -> list[Move]:
+    """Everything of one lot comes back; what was opened leaves it again, unless it is kept for re-work."""
+    moves = [_back(came.lot, share, "Sealed and cold", why) for share in sealed]
+    moves += [_back(came.lot, share, "Opened", why) for share in opened]
+    return moves if came.opened_to == REWORK else [*moves, *(_thrown(came, share) for share in opened)]
 
 
 def _back(lot: int, share: tuple[int, int], how: str, why: tuple[str, str | None]) -> Move:
