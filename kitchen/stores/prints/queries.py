@@ -51,8 +51,9 @@ def labels_ready(kit_set: KitSet, trays: Collection[Tray]) -> Ready:
         facts = f"{lesson.group.code}, {when}. {of[:1].upper()}{of[1:]}."
         return kit_labels(chosen, title=f"Kit labels: {lesson.title}", facts=facts)
 
-    issue = Issue(Paper.LABELS, kit_set.number, kit_set.at, label_parts(trays, _when(lesson)))
-    return Ready(issue, draw)
+    cold = {code: card.cold_until for code, card in cards.items()}
+    parts = label_parts(trays, _when(lesson), cold)
+    return Ready(Issue(Paper.LABELS, kit_set.number, kit_set.at, parts), draw)
 
 
 def issue_sheet_ready(kit_set: KitSet, trays: Collection[Tray]) -> Ready:

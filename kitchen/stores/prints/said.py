@@ -14,9 +14,12 @@ from kitchen.stores.trays import Tray
 When = Sequence[str]
 
 
-def label_parts(trays: Iterable[Tray], when: When) -> dict[str, Facets]:
-    """One part for each kit, by its plate."""
-    return {tray.label: facets_of(_label(tray, when)) for tray in trays}
+def label_parts(trays: Iterable[Tray], when: When, cold: Mapping[str, str]) -> dict[str, Facets]:
+    """One part for each kit, by its plate; ``cold`` says until when each is kept cold, by its code."""
+    return {
+        tray.label: facets_of(_label(tray, when) | {"time out of the cold": cold.get(tray.code, "")})
+        for tray in trays
+    }
 
 
 def issue_sheet_parts(trays: Sequence[Tray], when: When) -> dict[str, Facets]:
