@@ -19,7 +19,7 @@ practice, no source); that each weight has its own lot is why two lots together 
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from curriculum import wording
 from kitchen.stores.weighout.moments import COLD
@@ -59,16 +59,30 @@ class WeighedTray:
         return tuple((line.food, line.component, line.milligrams, line.pieces) for line in self.lines)
 
     @property
-    def back(self) -> tuple[tuple[str, str], ...]:
-        """Each weight with where it goes: pairs of "104 g Unsalted butter" and a sentence."""
-        return tuple(
-            (f"{line.amount} {line.words}", goes_back(line, lidded=self.lidded)) for line in self.lines
-        )
+    def back(self) -> tuple[tuple[str, str, str], ...]:
+        """Each pot with where it goes: "104 g", "Unsalted butter" and a sentence; one pot for each food."""
+        return tuple((pot.amount, pot.words, goes_back(pot, lidded=self.lidded)) for pot in self._pots())
+
+    def _pots(self) -> list[WeighedLine]:
+        by_food: dict[str, list[WeighedLine]] = {}
+        for line in self.lines:
+            by_food.setdefault(line.food, []).append(line)
+        return [_together(lines) for lines in by_food.values()]
 
 
 def amount_of(milligrams: int, pieces: int | None) -> str:
     """What stands on the tray: "104 g", "5 pieces"."""
     return wording.amount(milligrams) if pieces is None else wording.counted(pieces, "piece")
+
+
+def _together(lines: list[WeighedLine]) -> WeighedLine:
+    """The weights of one food on a tray, which stand in one pot."""
+    pieces = [line.pieces for line in lines if line.pieces is not None]
+    milligrams = sum(line.milligrams for line in lines)
+    whole = sum(pieces) if pieces else None
+    lots = tuple(dict.fromkeys(lot for line in lines for lot in line.lots))
+    amount = amount_of(milligrams, whole)
+    return replace(lines[0], amount=amount, milligrams=milligrams, pieces=whole, lots=lots)
 
 
 def goes_back(line: WeighedLine, *, lidded: bool = False) -> str:

@@ -28,8 +28,10 @@ def test_each_weight_goes_where_the_rule_says(changes, lidded, said):
 
 
 def test_a_tray_says_each_weight_with_where_it_goes():
-    tray = WeighedTray("K1", "bench", "3", "Bench 3", 1, (SALT, BUTTER))
-    assert [what for what, _ in tray.back] == ["7 g Fine salt", "7 g Butter"]
+    more = replace(SALT, milligrams=3000, component="Custard", lots=("QS-1", "QS-2"))
+    tray = WeighedTray("K1", "bench", "3", "Bench 3", 1, (SALT, BUTTER, more))
+    assert [pot[:2] for pot in tray.back] == [("10 g", "Fine salt"), ("7 g", "Butter")]
+    assert tray.back[0][2].startswith("Into neither of lots QS-1 and QS-2")
     assert (amount_of(7000, None), amount_of(285_000, 5)) == ("7 g", "5 pieces")
 
 

@@ -1,0 +1,104 @@
+"""Weighed trays after a cancelled lesson or after kits were made again: apart, or kept as they stand."""
+
+import pytest
+
+from curriculum.errors import RuleBroken
+from kitchen.lessons.actions import cancel_lesson
+from kitchen.stores.models import Kit, Movement, Weighing
+from kitchen.stores.weighout.managers import weighed_from
+from kitchen.stores.weighout.old_trays.actions import keep_tray, take_apart
+from kitchen.stores.weighout.old_trays.queries import old_trays, some_old
+from kitchen.stores.weighout.queries import weigh_out
+from tests.builders.stores import college_lots, kits_made, quiche_stage
+from tests.builders.weighout import all_weighed, weighed_at, whole_kits_lidded
+
+pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("book")]
+
+
+@pytest.fixture
+def stage():
+    made = quiche_stage(benches=("R01", "V2"), ahead=())
+    college_lots()
+    return made
+
+
+@pytest.fixture
+def weighed(stage):
+    """All trays stand weighed, the one without egg with its lid on."""
+    kit_set = kits_made(stage)
+    all_weighed(kit_set, stage.stores)
+    return kit_set
+
+
+def kit_of(code):
+    return Kit.objects.select_related("kit_set").get(code=code)
+
+
+def test_a_cancelled_lesson_names_every_weighed_tray_and_where_its_food_goes(stage, weighed):
+    assert not some_old(stage.lesson)
+    lesson = cancel_lesson(lesson=stage.lesson, why="Burst pipe", by=stage.lecturer)
+    found = old_trays(lesson)
+    assert some_old(lesson) and [tray.label for tray in found.apart] == ["1", "2", "", ""]
+    back = {(amount, food): where for amount, food, where in found.apart[0].back}
+    assert "only if it never left the cold" in back["160 g", "Unsalted butter"]
+    assert "whole." in back["5 pieces", "Hen egg in shell, medium"]
+    assert any("the lid stayed on" in where for _, _, where in found.apart[1].back)
+    assert not Movement.objects.exclude(kind="receive").exists()
+
+
+def test_a_tray_taken_apart_stands_nowhere_any_more_and_its_lots_are_free_again(stage, weighed):
+    lesson = cancel_lesson(lesson=stage.lesson, why="Burst pipe", by=stage.lecturer)
+    for tray in old_trays(lesson).apart:
+        assert take_apart(kit=kit_of(tray.kit), by=stage.stores) == len(tray.lines)
+    assert old_trays(lesson).count == 0 and not some_old(lesson)
+    assert weighed_from(weighed) == {}
+
+
+def test_trays_of_kits_made_again_just_the_same_may_stay_with_their_lots(stage, weighed):
+    new = kits_made(stage)
+    found = old_trays(stage.lesson)
+    assert len(found.kept) == 4 and found.apart == ()
+    tray = found.kept[0]
+    assert keep_tray(old=kit_of(tray.kit), new=kit_of(tray.same_as), by=stage.stores) == len(tray.lines)
+    taken = weighed_from(new)
+    assert len(taken) == len(tray.lines) and len(old_trays(stage.lesson).kept) == 3
+    weights = {item.kit for stop in weigh_out(new).order for item in stop.weighed}
+    assert weights == {tray.same_as}
+
+
+def test_a_bench_that_works_another_amount_now_is_taken_apart(stage, weighed):
+    stage.lesson.dishes.update(portions_a_bench=10)
+    kits_made(stage)
+    found = old_trays(stage.lesson)
+    assert found.kept == () and len(found.apart) == 4
+
+
+def test_half_a_tray_is_taken_apart_and_a_wrong_pair_is_refused(stage):
+    old = kits_made(stage)
+    weighed_at(old, "fine_salt", stage.stores)
+    new = kits_made(stage)
+    found = old_trays(stage.lesson)
+    assert found.kept == () and {tray.set_number for tray in found.apart} == {1}
+    with pytest.raises(RuleBroken) as refused:
+        keep_tray(old=kit_of(found.apart[0].kit), new=new.kits.first(), by=stage.stores)
+    assert refused.value.code == "not_the_same"
+
+
+def test_a_lid_comes_off_with_the_tray(stage):
+    kit_set = kits_made(stage)
+    whole_kits_lidded(kit_set, stage.stores)
+    kits_made(stage)
+    tray = next(tray for tray in old_trays(stage.lesson).kept if tray.lidded)
+    take_apart(kit=kit_of(tray.kit), by=stage.stores)
+    assert [row.is_on for row in kit_of(tray.kit).lids.order_by("number")] == [True, False]
+
+
+def test_a_tray_is_kept_once(stage, weighed):
+    kits_made(stage)
+    tray = old_trays(stage.lesson).kept[0]
+    pair = {"old": kit_of(tray.kit), "new": kit_of(tray.same_as), "by": stage.stores}
+    keep_tray(**pair)
+    count = Weighing.objects.count()
+    with pytest.raises(RuleBroken):
+        keep_tray(**pair)
+    assert Weighing.objects.count() == count
