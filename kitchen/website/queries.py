@@ -12,6 +12,7 @@ from assessments.verification.models import Sample
 from curriculum.people.models import Membership, Student, User
 from kitchen.lessons.models import Attendance, Dish, Lesson, Place, PlaceLearner
 from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Requisition, Weighing
+from kitchen.stores.requisitions.actions import ENDED
 from kitchen.timeplan.models import DemonstrationPlan, TimePlan
 from kitchen.website.stations import Progress
 
@@ -91,7 +92,7 @@ def placed(lessons: list[Lesson]) -> dict[int, int]:
 
 def requisition_states(lessons: list[Lesson]) -> dict[int, str]:
     """The state of the latest requisition that stands, by lesson."""
-    rows = Requisition.objects.filter(lesson__in=lessons).exclude(state=Requisition.State.SUPERSEDED)
+    rows = Requisition.objects.filter(lesson__in=lessons).exclude(state__in=ENDED)
     return dict(rows.order_by("number").values_list("lesson", "state"))
 
 

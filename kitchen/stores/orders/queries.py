@@ -173,7 +173,7 @@ def _next_use(foods: dict[str, Food], sunday: date) -> dict[str, date]:
     """The first day after the week for which a lesson has asked for each food."""
     rows = (
         RequisitionLine.objects.filter(food__code__in=foods, requisition__lesson__on__gt=sunday)
-        .exclude(requisition__state=Requisition.State.SUPERSEDED)
+        .exclude(requisition__state__in=(Requisition.State.SUPERSEDED, Requisition.State.WITHDRAWN))
         .exclude(requisition__lesson__state=Lesson.State.CANCELLED)
         .order_by()
     )
