@@ -139,10 +139,10 @@ def _sets(lesson: LessonData) -> Iterator[_Set]:
 
 
 def _arrangements(lesson: LessonData) -> Iterator[tuple[tuple[str, ...], LessonData]]:
-    """The class as it is, in pairs, and in two halves on two days."""
+    """The class as it is, in pairs where no plate is marked, and in two halves on two days."""
     yield (), lesson
     paired = in_pairs(lesson)
-    if paired is not None:
+    if paired is not None and not lesson.minutes_a_plate:
         yield ("pairs",), paired
     if len(lesson.benches) > 1:
         half = -(-len(lesson.benches) // 2)

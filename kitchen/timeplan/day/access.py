@@ -7,6 +7,7 @@ from curriculum.people.models import User
 from curriculum.people.roles import LECTURER, TECHNICIAN
 from kitchen.lessons.access import found, lesson_for, lesson_to_teach, teaches
 from kitchen.lessons.models import Lesson
+from kitchen.timeplan.day.queries import InProgress
 
 __all__ = ["lesson_for", "lesson_on_the_day", "lesson_to_teach", "may"]
 
@@ -18,6 +19,12 @@ def lesson_on_the_day(by: User, code: str) -> Lesson:
     if TECHNICIAN not in roles_of(by) and not teaches(by, lesson):
         raise Http404("Not your lesson.")
     return lesson
+
+
+def demand_bench(progress: InProgress, bench: str) -> None:
+    """Http404 for a bench that is not in the plan of this class."""
+    if all(each.name != bench for each in progress.plan.benches):
+        raise Http404("No such bench in this plan.")
 
 
 def may(by: User, lesson: Lesson) -> dict[str, bool]:

@@ -35,6 +35,7 @@ def bench(request: HttpRequest, lesson: str, bench: str) -> HttpResponse:
     """One bench: every step with its buttons, and what goes wrong."""
     found = access.lesson_on_the_day(request.user, lesson)
     progress = in_progress(found, timezone.now())
+    access.demand_bench(progress, bench)
     facts = {"lesson": found, "may": access.may(request.user, found)}
     return render(request, "timeplan/day/bench.html", facts | pages.bench_page(progress, bench))
 

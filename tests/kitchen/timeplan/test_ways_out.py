@@ -162,3 +162,10 @@ def test_a_pair_with_one_under_18_is_still_stood_beside_and_makes_what_its_bench
     lesson = eclairs(240, 8)
     young = replace(lesson, benches=(replace(lesson.benches[0], under_18=True), *lesson.benches[1:]))
     assert [(each.under_18, each.portions) for each in in_pairs(young).benches] == [(True, 8), (False, 8)]
+
+
+def test_where_plates_are_marked_nobody_is_put_into_a_pair():
+    """An assessed piece is one learner's own; the same class at practice is offered pairs."""
+    assessed = replace(first_wish(), minutes_a_plate=2)
+    assert any(way.pairs for way in ways_out(first_wish(), None))
+    assert not any(way.pairs for way in ways_out(assessed, None))

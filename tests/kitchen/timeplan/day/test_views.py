@@ -185,7 +185,7 @@ def test_the_bench_page_offers_what_goes_wrong(lecturer, cast):
     text = text_of(page(lecturer, cast, "bench/1/"))
     assert "Again from here" in text
     assert "One learner fewer" in text
-    assert page(lecturer, cast, "bench/9/").status_code == 409
+    assert page(lecturer, cast, "bench/9/").status_code == 404
 
 
 def test_the_day_stands_beside_its_plan_and_a_pace_is_kept(lecturer, cast):
