@@ -7,6 +7,7 @@ came back, a count, a delivery. Every deed has its key, so that all of them can 
 
 import os
 import signal
+import traceback
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, nullcontext
 from datetime import timedelta
@@ -150,9 +151,13 @@ def _in_a_child(number: int, manner: Callable, executioner: "Executioner") -> st
     connection.close()
     child = os.fork()
     if not child:
-        with manner(), connection.execute_wrapper(executioner):
-            a_day(number)
-        os._exit(0)
+        try:
+            with manner(), connection.execute_wrapper(executioner):
+                a_day(number)
+        except Exception:
+            traceback.print_exc()
+        finally:
+            os._exit(0)
     _, status = os.waitpid(child, 0)
     return "killed" if os.WIFSIGNALED(status) else "lived"
 

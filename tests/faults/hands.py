@@ -2,8 +2,8 @@
 
 ``python -m tests.faults.hands`` reads orders, one line of JSON each (``Order``). For each it says
 "ready", waits for a line, does the deeds ``first``, ``first`` + 1 … and says a line for each one
-that was acknowledged: its number and the answer; at the end "done". Whoever starts it may kill
-it at any moment; a line that was said is a promise.
+that was acknowledged: its number and the answer; at the end "done" and its seconds of processor
+time. Whoever starts it may kill it at any moment; a line that was said is a promise.
 
 Hands that were given a ``meeting`` wait for each other before each deed, so that all of them do
 it in the same instant, thousands of times in one run.
@@ -87,6 +87,7 @@ def work(order: Order) -> None:
     meeting = Meeting(order.meeting, order.who, order.of) if order.meeting else None
     print("ready", flush=True)
     sys.stdin.readline()
+    began = time.process_time()
     for number in range(order.first, order.first + order.count):
         if meeting:
             meeting.wait(number)
@@ -96,7 +97,7 @@ def work(order: Order) -> None:
             answer = f"broke-{type(error).__name__}"
             print(error, file=sys.stderr)
         print(number, answer, flush=True)
-    print("done", flush=True)
+    print("done", time.process_time() - began, flush=True)
 
 
 def main() -> None:

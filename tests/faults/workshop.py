@@ -33,10 +33,14 @@ def address() -> str:
 
 
 class Hands:
-    """One process; ``answers`` holds what it was told for its last order, by number."""
+    """One process; ``answers`` holds what it was told for its last order, by number.
+
+    ``worked`` are the seconds of processor time that the order took it.
+    """
 
     def __init__(self, deed: str = "", first: int = 0, count: int = 0) -> None:
         self.answers: dict[int, str] = {}
+        self.worked = 0.0
         self.process = subprocess.Popen(
             [sys.executable, "-m", "tests.faults.hands"],
             cwd=ROOT,
@@ -66,9 +70,10 @@ class Hands:
     def read(self, most: int | None = None) -> None:
         """Read answers until the order is done or the process ends, or until so many have come."""
         for line in self.process.stdout:
-            if line == "done\n":
-                return
             number, answer = line.split()
+            if number == "done":
+                self.worked = float(answer)
+                return
             self.answers[int(number)] = answer
             if most is not None and len(self.answers) >= most:
                 return
@@ -107,6 +112,7 @@ def race(
     count: int,
     processes: int = 3,
     *,
+    first: int = 0,
     meet: bool = False,
     careless: bool = False,
 ) -> list[dict[int, str]]:
@@ -116,9 +122,11 @@ def race(
     instant for all of them.
     """
     names = [deeds] * processes if isinstance(deeds, str) else list(deeds)
+    for each in _idle:
+        each.worked = 0.0
     hands = [_idle.pop() if _idle else Hands() for _ in names]
     try:
-        _at_once(hands, names, count, meet, careless)
+        _at_once(hands, names, range(first, first + count), meet, careless)
     except BaseException:
         for each in hands:
             each.kill()
@@ -129,13 +137,13 @@ def race(
     return [each.answers for each in hands]
 
 
-def _at_once(hands: list[Hands], names: list[str], count: int, meet: bool, careless: bool) -> None:
+def _at_once(hands: list[Hands], names: list[str], numbers: range, meet: bool, careless: bool) -> None:
     with tempfile.NamedTemporaryFile(prefix="kitchen-meeting-") as meeting:
         meeting.write(bytes(SLOT * len(hands)))
         meeting.flush()
         path = meeting.name if meet else ""
         for who, (each, deed) in enumerate(zip(hands, names, strict=True)):
-            each.order(Order(deed, 0, count, who, len(hands), path, careless))
+            each.order(Order(deed, numbers.start, len(numbers), who, len(hands), path, careless))
         for each in hands:
             each.wait_until_ready()
         for each in hands:
@@ -148,6 +156,11 @@ def demand_whole(*told: dict[int, str]) -> None:
     """Nobody was answered with an error of the program or of the database."""
     broken = {answer for answers in told for answer in answers.values() if answer.startswith("broke-")}
     assert not broken, f"The hands were told {sorted(broken)}; what they said stands above."
+
+
+def worked() -> float:
+    """Seconds of processor time that all hands together had in the last race."""
+    return sum(each.worked for each in _idle)
 
 
 def dismiss_all() -> None:
