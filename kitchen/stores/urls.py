@@ -14,9 +14,8 @@ from kitchen.stores.moves.expiring import views as expiring_views
 from kitchen.stores.moves.lesson import views as lesson_moves
 from kitchen.stores.moves.listed import views as listed_reasons
 from kitchen.stores.moves.wasted import views as wasted
-from kitchen.stores.moves.listed import views as listed_reasons
-from kitchen.stores.moves.wasted import views as wasted
 from kitchen.stores.orders import views as orders
+from kitchen.stores.orders.closed import views as ordering
 from kitchen.stores.prints import views as prints
 from kitchen.stores.recall import views as recalls
 from kitchen.stores.requisitions import views as requisitions
@@ -69,6 +68,10 @@ urlpatterns = [
     path("stores/orders/<str:code>/cancel/", orders.order_cancelled, name="order_cancelled"),
     path("stores/orders/<str:code>/order.pdf", orders.order_paper, name="order_pdf"),
     path("stores/orders/<str:code>/order.csv", orders.order_table, name="order_csv"),
+    path("stores/ordering/", ordering.kept_to, name="kept_to"),
+    path("stores/ordering/close/", ordering.close, name="close_day"),
+    path("stores/ordering/weeks/", ordering.weeks, name="fill_weeks"),
+    path("stores/ordering/<str:on>/open/", ordering.reopen, name="open_day"),
     path("stores/par/", orders.par, name="par"),
     path("stores/par/<slug:food>/", orders.keeping, name="keeping"),
     path("stores/count/", moves.count, name="count"),

@@ -41,6 +41,10 @@ def a_par_level(cast):
     return keyed(cast) | {"par_milligrams": "500"}
 
 
+def a_closed_day(cast):
+    return keyed(cast) | {"on": f"{TODAY:%Y-%m-%d}", "words": "Stock count."}
+
+
 def to_accept(cast):
     """The page of the week says no to an empty form and shows itself again."""
     return keyed(cast)
@@ -58,6 +62,10 @@ ROWS = (
     Row("stores:order_cancelled", "POST", ORDER_POST, an_order, lambda cast: keyed(cast) | {"why": "Twice."}),
     Row("stores:order_pdf", "GET", READ, an_order),
     Row("stores:order_csv", "GET", READ, an_order),
+    Row("stores:kept_to", "GET", READ),
+    Row("stores:close_day", "POST", ORDER_POST, {}, a_closed_day),
+    Row("stores:fill_weeks", "POST", ORDER_POST, {}, lambda cast: {"weeks": "3"}),
+    Row("stores:open_day", "POST", ORDER_POST, {"on": f"{TODAY:%Y-%m-%d}"}),
     Row("stores:par", "GET", READ),
     Row("stores:keeping", "GET", ORDER, {"food": "butter"}),
     Row(

@@ -2,12 +2,13 @@
 
 import random
 from datetime import date, timedelta
-from heapq import heappop, heappush
 
-from kitchen.stores.orders.problem import Ask, Drop, Wanted
+from kitchen.stores.orders.problem import MISSING, Ask, Drop, Wanted
 from kitchen.stores.packs import MICRO, PackData
 
 MONDAY = date(2027, 2, 15)
+#: No pack of a small problem is larger.
+MOST_PACK = 5000
 
 
 def tiny_ask(number: int) -> Ask:
@@ -29,50 +30,83 @@ def tiny_ask(number: int) -> Ask:
     )
     there = {drop.supplier for drop in drops}
     wanted = tuple(
-        Wanted(
-            food, draw.randint(1, 5) * 1000 - draw.choice((0, 300)), MONDAY, days[1], draw.choice((0, 0, 400))
-        )
+        _tiny_want(food, draw, days)
         for food in foods
         if any(pack.food == food and pack.supplier in there for pack in packs)
     )
     return Ask(wanted, drops, packs)
 
 
-def cost_by_trying(ask: Ask) -> int | None:
+def _tiny_want(food: str, draw: random.Random, days: list[date]) -> Wanted:
+    """A need, mostly with what else will be used; sometimes no need, so that it may only fill up."""
+    more = draw.choice((0, 0, 1000, 2500, 6000))
+    need = draw.randint(1, 5) * 1000 * (not more or draw.random() < 0.7)
+    return Wanted(food, max(0, need - draw.choice((0, 300))), MONDAY, days[1], draw.choice((0, 0, 400)), more)
+
+
+def cost_by_trying(ask: Ask) -> int:
     """The least cost over every set of deliveries, by walking from nothing bought to all covered.
 
-    A state is what is still needed of each food and still to be spent with each delivery. None
-    when no set of deliveries covers all foods.
+    A state is what is bought of each food and still to be spent with each delivery. A food that no
+    delivery of the set brings is missing; one that it brings is lawful at the end within its most
+    (``Wanted.most_milligrams``) or where it costs what the cheapest cover of its own costs.
     """
-    found = [_walk(ask, drops) for drops in range(1 << len(ask.drops))]
-    return min((cost for cost in found if cost is not None), default=None)
+    free = sum(1 << at for at, drop in enumerate(ask.drops) if not (drop.charge_pence or drop.least_pence))
+    found = [_walk(ask, drops | free) for drops in range(1 << len(ask.drops))]
+    return min(cost for cost in found if cost is not None)
 
 
 def _walk(ask: Ask, drops: int) -> int | None:
     come = [drop for at, drop in enumerate(ask.drops) if drops >> at & 1]
-    steps = [
-        (at, place, pack.milligrams, pack.pence, pack.micro(want.waste_pence_per_kilogram))
-        for at, want in enumerate(ask.wanted)
+    steps = [_steps(ask, want, come) for want in ask.wanted]
+    out = [bool(want.milligrams) and not mine for want, mine in zip(ask.wanted, steps, strict=True)]
+    base = MICRO * sum(drop.charge_pence for drop in come) + MISSING * sum(out)
+    ends: dict[tuple[int, ...], int] = {tuple(drop.least_pence for drop in come): base}
+    for want, mine, missing in zip(ask.wanted, steps, out, strict=True):
+        if missing:
+            continue
+        lawful = _lawful(ask, want, mine, len(come))
+        joined: dict[tuple[int, ...], int] = {}
+        for left, cost in ends.items():
+            for spent, more in lawful.items():
+                now = tuple(max(0, each - done) for each, done in zip(left, spent, strict=True))
+                joined[now] = min(joined.get(now, cost + more), cost + more)
+        ends = joined
+    return ends.get((0,) * len(come))
+
+
+def _steps(ask: Ask, want: Wanted, come: list[Drop]) -> list[tuple[int, int, int, int]]:
+    return [
+        (place, pack.milligrams, pack.pence, pack.micro(want.waste_pence_per_kilogram))
         for place, drop in enumerate(come)
         if want.from_on <= drop.on <= want.by_on
         for pack in ask.packs
         if pack.food == want.food and pack.supplier == drop.supplier
     ]
-    start = (tuple(want.milligrams for want in ask.wanted), tuple(drop.least_pence for drop in come))
-    queue, done = [(0, start)], set()
+
+
+def _lawful(ask: Ask, want: Wanted, steps: list, count: int) -> dict[tuple[int, ...], int]:
+    """Every lawful way to buy a food: what it spends with each delivery, and its least cost."""
+    saved = want.milligrams * want.waste_pence_per_kilogram
+    every = _steps(ask, want, list(ask.drops))
+    most = want.most_milligrams(min((size for _, size, _, _ in every), default=1))
+    states = {(0, (0,) * count): 0}
+    queue = list(states)
     while queue:
-        cost, (needs, least) = heappop(queue)
-        if (needs, least) in done:
-            continue
-        done.add((needs, least))
-        if not any(needs) and not any(least):
-            saved = sum(want.milligrams * want.waste_pence_per_kilogram for want in ask.wanted)
-            return cost - saved + MICRO * sum(drop.charge_pence for drop in come)
-        for at, place, milligrams, pence, micro in steps:
-            left = tuple(max(0, need - milligrams) if n == at else need for n, need in enumerate(needs))
-            spend = tuple(max(0, each - pence) if n == place else each for n, each in enumerate(least))
-            heappush(queue, (cost + micro, (left, spend)))
-    return None
+        got, spent = state = queue.pop()
+        for place, size, pence, micro in steps:
+            to = (got + size, tuple(each + pence * (n == place) for n, each in enumerate(spent)))
+            cost = states[state] + micro
+            if got + size <= max(most, want.milligrams + MOST_PACK) and cost < states.get(to, cost + 1):
+                states[to] = cost
+                queue.append(to)
+    covers = {state: cost for state, cost in states.items() if state[0] >= want.milligrams}
+    least = min(covers.values())
+    found: dict[tuple[int, ...], int] = {}
+    for (got, spent), cost in covers.items():
+        if got <= most or cost == least:
+            found[spent] = min(found.get(spent, cost - saved), cost - saved)
+    return found
 
 
 def week_ask(foods: int, sizes: int, suppliers: int, number: int = 1) -> Ask:

@@ -30,6 +30,7 @@ from kitchen.timeplan.own_order.actions import save_order
 from kitchen.timeplan.own_order.written import StepLine, WrittenOrder
 from tests.faults.day_deeds import DAY_DEEDS
 from tests.faults.equipment_deeds import EQUIPMENT_DEEDS
+from tests.faults.order_deeds import ORDER_DEEDS
 from tests.faults.rival_deeds import RIVAL_DEEDS
 from tests.faults.scale_deeds import SCALE_DEEDS
 
@@ -170,5 +171,6 @@ DEEDS = {
     **RIVAL_DEEDS,
     **DAY_DEEDS,
     **EQUIPMENT_DEEDS,
+    **ORDER_DEEDS,
     **SCALE_DEEDS,
 }

@@ -45,13 +45,16 @@ def begin_delivery(
 ) -> Delivery:
     """Begin the check of what a supplier brings, for an order or without one.
 
-    RuleBroken "begun_already" while a delivery of the same order is open.
+    RuleBroken "begun_already" while a delivery of the same order is open; "order_not_sent" for an
+    order that is a draft, cancelled or delivered: what came all the same is checked without one.
     """
     who = order.supplier if order else supplier
 
     def do() -> dict:
         if order is not None:
-            Order.objects.select_for_update().get(pk=order.pk)
+            _demand_sent(
+                Order.objects.select_for_update(of=("self",)).select_related("ended_by").get(pk=order.pk)
+            )
             _demand_none_open(order)
         row = Delivery.objects.create(
             code=draw_code(Delivery), order=order, supplier=who, note_number=note_number, on=on, by=by
@@ -200,6 +203,23 @@ def set_rule(*, storage: str, rule: check.Rule, by: User) -> DeliveryRule:
     """Set what the college itself demands of one storage class."""
     row, _ = DeliveryRule.objects.update_or_create(storage=storage, defaults={**asdict(rule), "by": by})
     return row
+
+
+def _demand_sent(order: Order) -> None:
+    """Only what was sent is checked against its order."""
+    words = {
+        Order.State.DRAFT: "has not been sent. Note it as sent first",
+        Order.State.CANCELLED: f"was cancelled ({order.cancelled_why}). If it came all the same, agree "
+        "with the supplier whether it stays",
+        Order.State.DELIVERED: "has come and was checked",
+    }
+    if order.state in words:
+        raise RuleBroken(
+            "order_not_sent",
+            f"Order {order.code} {words[order.state]}; what lies here without an order is checked without "
+            "one: choose its supplier.",
+            field="order",
+        )
 
 
 def _demand_none_open(order: Order) -> None:

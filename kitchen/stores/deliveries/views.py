@@ -48,9 +48,12 @@ def begin(request: HttpRequest) -> HttpResponse:
         try:
             made = actions.begin_delivery(by=request.user, **form.cleaned_data)
         except RuleBroken as error:
-            messages.warning(request, error.message)
-            return redirect("stores:delivery", code=error.facts["delivery"])
-        return redirect("stores:delivery", code=made.code)
+            if "delivery" in error.facts:
+                messages.warning(request, error.message)
+                return redirect("stores:delivery", code=error.facts["delivery"])
+            form.refuse(error)
+        else:
+            return redirect("stores:delivery", code=made.code)
     return render(
         request, "stores/begin_delivery.html", {"form": form, "leave_url": reverse("stores:deliveries")}
     )

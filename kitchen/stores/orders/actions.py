@@ -20,6 +20,7 @@ from curriculum.records.actions import draw_code, once
 from curriculum.wording import clock, long_date, money
 from kitchen.stores.orders import queries
 from kitchen.stores.orders.changed import hash_of, inputs_of
+from kitchen.stores.orders.closed.queries import closed_days
 from kitchen.stores.orders.entries import KeepingEntry, LineEntry, OrderEntry, WeekEntry
 from kitchen.stores.orders.models import Keeping, Order, OrderLine, WeekPlan
 
@@ -100,7 +101,10 @@ def note_sent(*, order: Order, by: User, agreed: str = "", key: UUID | None = No
 
 @transaction.atomic
 def cancel_order(*, order: Order, why: str, by: User, key: UUID | None = None) -> Order:
-    """Cancel a draft or a sent order, with the reason. RuleBroken "order_ended"."""
+    """Cancel a draft or a sent order, with the reason.
+
+    RuleBroken "order_ended", and "check_begun" while what came of it is being checked.
+    """
 
     def do() -> dict:
         row = Order.objects.select_for_update().get(pk=order.pk)
@@ -108,6 +112,7 @@ def cancel_order(*, order: Order, why: str, by: User, key: UUID | None = None) -
             raise RuleBroken(
                 "order_ended", f"Order {row.code} is {row.get_state_display()}: nothing is left to cancel."
             )
+        _demand_no_check(row)
         row.state, row.ended_at, row.ended_by, row.cancelled_why = State.CANCELLED, timezone.now(), by, why
         row.save(update_fields=["state", "ended_at", "ended_by", "cancelled_why"])
         return {"order": row.pk}
@@ -180,8 +185,12 @@ def _write(plan: WeekPlan, entry: OrderEntry, by: User) -> None:
 
 def _order_for(plan: WeekPlan, supplier: Supplier, on: date, by: User) -> Order:
     """The draft of this supplier and day, or a new order; after one that was sent, a supplementary one."""
-    if not queries.supplier_data(supplier).delivers_on(on):
-        raise RuleBroken("no_such_delivery", f"{supplier.name} does not deliver on {long_date(on, on)}.")
+    data = queries.supplier_data(supplier, closed_days(on, on))
+    if not data.delivers_on(on):
+        why = data.why_closed(on)
+        words = f"Nothing is taken in on {long_date(on, on)}: {why}." if why else ""
+        message = words or f"{supplier.name} does not deliver on {long_date(on, on)}."
+        raise RuleBroken("no_such_delivery", message)
     same = Order.objects.filter(supplier=supplier, for_on=on, plan__monday=plan.monday)
     draft = same.filter(state=State.DRAFT).select_for_update(of=("self",)).order_by("pk").first()
     if draft is not None:
@@ -195,21 +204,29 @@ def _order_for(plan: WeekPlan, supplier: Supplier, on: date, by: User) -> Order:
 def _add(order: Order, pack: Pack, line: LineEntry) -> None:
     row = OrderLine.objects.filter(order=order, pack=pack).first()
     if row is None:
-        OrderLine.objects.create(
-            order=order, pack=pack, count=line.count, proposed=line.proposed, pence_a_pack=pack.pence
-        )
+        facts = {"count": line.count, "proposed": line.proposed, "pence_a_pack": pack.pence}
+        weeks = {"fills_from": line.fills_from, "fills_until": line.fills_until} if line.filling else {}
+        OrderLine.objects.create(order=order, pack=pack, fill_packs=line.filling, **facts, **weeks)
         return
     row.count += line.count
     row.proposed = (row.proposed or 0) + (line.proposed or 0)
-    row.save(update_fields=["count", "proposed"])
+    if line.filling:
+        row.fill_packs += line.filling
+        row.fills_from = min(filter(None, (row.fills_from, line.fills_from)))
+        row.fills_until = max(filter(None, (row.fills_until, line.fills_until)))
+    row.save(update_fields=["count", "proposed", "fill_packs", "fills_from", "fills_until"])
 
 
 def _set(order: Order, pack: Pack, line: LineEntry) -> None:
-    rows = OrderLine.objects.filter(order=order, pack=pack)
-    if not line.count:
-        rows.delete()
-    elif not rows.update(count=line.count):
+    row = OrderLine.objects.filter(order=order, pack=pack).first()
+    if row is None and line.count:
         OrderLine.objects.create(order=order, pack=pack, count=line.count, pence_a_pack=pack.pence)
+    elif row is not None and not line.count:
+        row.delete()
+    elif row is not None:
+        fewer = max(0, row.count - line.count)
+        row.count, row.fill_packs = line.count, max(0, row.fill_packs - fewer)
+        row.save(update_fields=["count", "fill_packs"])
 
 
 def _locked(order: Order, state: str, done: str) -> Order:
@@ -221,6 +238,16 @@ def _locked(order: Order, state: str, done: str) -> Order:
             "What is needed beyond it is ordered from the page of the week, as a supplementary order.",
         )
     return row
+
+
+def _demand_no_check(row: Order) -> None:
+    open_check = row.deliveries.filter(closed_at=None).first()
+    if open_check is not None:
+        raise RuleBroken(
+            "check_begun",
+            f"The van is here: delivery {open_check.code} of order {row.code} is being checked. Reject there "
+            "what the college does not keep and close the check; then cancel what has not come.",
+        )
 
 
 def _demand_sendable(row: Order, agreed: str) -> None:

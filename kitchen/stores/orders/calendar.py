@@ -3,6 +3,9 @@
 For the plan of a week. An order for a day is sent so many days before (``lead_days``), until the
 supplier's cut-off. Days are counted as the calendar counts them. Times are the college's own.
 
+On a closed day nothing is taken in, so no delivery comes; the order is then for an earlier day,
+and what does not keep so long comes too late.
+
 Worked example: a supplier who takes orders until 12:00, four days ahead, and delivers on
 Tuesdays and Fridays: for Tuesday 16 February the order is sent by 12:00 on Friday 12 February.
 """
@@ -29,10 +32,22 @@ class SupplierData:
     weekdays: tuple[int, ...]
     charge_pence: int = 0
     least_pence: int = 0
+    #: Days on which nothing is taken in, and why: "the college is closed".
+    closed: tuple[tuple[date, str], ...] = ()
 
     def delivers_on(self, day: date) -> bool:
-        """Whether a van comes on that weekday."""
-        return day.isoweekday() in self.weekdays
+        """Whether a van comes on that day."""
+        return day.isoweekday() in self.weekdays and not self.why_closed(day)
+
+    def why_closed(self, day: date) -> str:
+        """Why nothing is taken in on that day; empty when it is."""
+        return next((why for on, why in self.closed if on == day), "")
+
+    def kept_away(self, first: date, last: date) -> tuple[tuple[date, str], ...]:
+        """The days between two on which a van would come if they were not closed, and why they are."""
+        return tuple(
+            (on, why) for on, why in self.closed if first <= on <= last and on.isoweekday() in self.weekdays
+        )
 
     def send_by(self, day: date) -> datetime:
         """The last moment to send an order that comes on that day."""

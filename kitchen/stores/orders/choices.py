@@ -1,6 +1,6 @@
 """What each wanted food costs for each set of deliveries, reckoned once; shared by the searches.
 
-For ``optimum.py`` and ``least_orders.py``. A set of deliveries is a number whose bits are their
+For ``optimum.py``, ``ways.py`` and ``least_orders.py``. A set of deliveries is a number whose bits are their
 places in the ask. The cost of a wanted food depends only on the packs that can reach it, so it
 is kept by those packs, and two deliveries of one supplier at one price are reckoned once. Foods
 that the same deliveries can bring are summed together.
@@ -8,11 +8,11 @@ that the same deliveries can bring are summed together.
 
 from dataclasses import dataclass, field
 
-from kitchen.stores.orders.problem import Ask
+from kitchen.stores.orders.problem import MISSING, Ask
 from kitchen.stores.packs import MICRO, least_cost
 
-#: More than any order costs: what no delivery brings.
-NEVER = 10**18
+#: More than everything: no answer.
+NEVER = 10**20
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +32,8 @@ class Choices:
 
     ask: Ask
     items: list[tuple[Item, ...]] = field(init=False)
+    #: What may be bought of each wanted food, in milligrams, when it costs more than it has to.
+    most: list[int] = field(init=False)
     reach: list[int] = field(init=False)
     _by_drops: dict[int, dict[int, int]] = field(init=False)
     _same_reach: dict[int, list[int]] = field(init=False)
@@ -42,14 +44,20 @@ class Choices:
         for at, pack in enumerate(self.ask.packs):
             by_food.setdefault(pack.food, []).append(at)
         self.items = [self._items(at, by_food) for at in range(len(self.ask.wanted))]
+        self.most = [self._most(at) for at in range(len(self.ask.wanted))]
         self.reach = [_bits(item.drop for item in items) for items in self.items]
         self._same_reach = {}
         for wanted, reach in enumerate(self.reach):
-            self._same_reach.setdefault(reach, []).append(wanted)
+            if self.ask.wanted[wanted].milligrams:
+                self._same_reach.setdefault(reach, []).append(wanted)
         self._by_drops = {reach: {} for reach in self._same_reach}
         self._by_packs = [{} for _ in self.items]
-        if not all(self.items):
+        if not all(items for items, want in zip(self.items, self.ask.wanted, strict=True) if want.milligrams):
             raise ValueError("Every wanted food has a pack that can come in time.")
+
+    def _most(self, wanted: int) -> int:
+        packs = [item.milligrams for item in self.items[wanted]]
+        return self.ask.wanted[wanted].most_milligrams(min(packs, default=1))
 
     def _items(self, wanted: int, by_food: dict[str, list[int]]) -> tuple[Item, ...]:
         want, found = self.ask.wanted[wanted], []
@@ -86,7 +94,7 @@ class Choices:
     def _cost_of(self, wanted: int, drops: int) -> int:
         found = {item.pack: item for item in self.open_items(wanted, drops)}
         if not found:
-            return NEVER
+            return MISSING
         known, packs = self._by_packs[wanted], frozenset(found)
         if packs not in known:
             want = self.ask.wanted[wanted]

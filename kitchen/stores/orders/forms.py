@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from datetime import date, datetime
 
 from django import forms
@@ -14,11 +15,12 @@ from curriculum.look.fields import WholeNumberField
 from curriculum.look.forms import KeyedForm
 from kitchen.stores.orders.entries import KeepingEntry, LineEntry, OrderEntry, WeekEntry
 from kitchen.stores.orders.models import Order
-from kitchen.stores.orders.page import DropRow, PackRow
-from kitchen.stores.orders.queries import WeekPage, food_words, packs_to_add, sheet_line
+from kitchen.stores.orders.page import DropRow, PackRow, RefusedRow
+from kitchen.stores.orders.queries import WeekPage, food_words
 from kitchen.stores.orders.sheet import SheetLine
+from kitchen.stores.orders.single.queries import packs_to_add, sheet_line
 
-BOX = re.compile(r"n_(\d{1,12})_(\d{8})_(\d{1,5})")
+BOX = re.compile(r"n_(\d{1,12})_(\d{8})_(\d{1,5})(?:_(\d{1,5})_(\d{8})_(\d{8}))?")
 MOST_PACKS = 9_999
 
 
@@ -39,17 +41,17 @@ class WeekForm(KeyedForm):
     seen = forms.CharField(widget=forms.HiddenInput, max_length=64)
 
     def __init__(self, data: Mapping | None = None, *, page: WeekPage | None = None) -> None:
-        self.drops = page.drops if page else ()
+        self.drops, self.refused = (page.drops, page.refused) if page else ((), ())
         initial = {"number": page.number, "seen": page.inputs_hash} if page else {}
         super().__init__(data, initial=initial)
-        rows = {line.box: line for drop in self.drops for line in drop.lines}
+        rows = {line.box: line for drop in (*self.drops, *self.refused) for line in drop.lines}
         names = [name for name in data if _box(name)] if data is not None else list(rows)
-        self.add_fields({name: _count(_label(rows.get(name)), _box(name)[2]) for name in names})
+        self.add_fields({name: _count(_label(rows.get(name)), _box(name).proposed) for name in names})
 
     def with_page(self, page: WeekPage) -> "WeekForm":
         """The same form with the rows it is shown in."""
-        self.drops = page.drops
-        for drop in page.drops:
+        self.drops, self.refused = page.drops, page.refused
+        for drop in (*page.drops, *page.refused):
             for line in drop.lines:
                 if line.box in self.fields:
                     self.fields[line.box].label = _label(line)
@@ -57,10 +59,14 @@ class WeekForm(KeyedForm):
 
     def rows(self) -> list[tuple[DropRow, list[tuple[PackRow, BoundField]]]]:
         """The proposed orders, each line with its box."""
-        return [
-            (drop, [(line, self[line.box]) for line in drop.lines if line.box in self.fields])
-            for drop in self.drops
-        ]
+        return [(drop, self._boxes(drop)) for drop in self.drops]
+
+    def refused_rows(self) -> list[tuple[RefusedRow, list[tuple[PackRow, BoundField]]]]:
+        """The orders that cannot be placed, each line with its box."""
+        return [(drop, self._boxes(drop)) for drop in self.refused]
+
+    def _boxes(self, drop: DropRow | RefusedRow) -> list[tuple[PackRow, BoundField]]:
+        return [(line, self[line.box]) for line in drop.lines if line.box in self.fields]
 
     def entry(self, monday: date) -> WeekEntry:
         """What is accepted."""
@@ -68,21 +74,44 @@ class WeekForm(KeyedForm):
         for name in self.fields:
             box = _box(name)
             if box:
-                pack, on, proposed = box
-                by_day.setdefault(on, []).append(LineEntry(pack, self.cleaned_data[name] or 0, proposed))
+                by_day.setdefault(box.on, []).append(box.entry(self.cleaned_data[name] or 0))
         orders = tuple(OrderEntry(on, tuple(lines)) for on, lines in sorted(by_day.items()))
         return WeekEntry(monday, orders, self.cleaned_data["number"], self.cleaned_data["seen"])
 
 
-def _box(name: str) -> tuple[int, date, int] | None:
-    """The pack, the day and what was proposed, out of the name of a box."""
+@dataclass(frozen=True, slots=True)
+class Box:
+    """What the name of a box says: pack, day, what was proposed, and what of it fills up for which weeks."""
+
+    pack: int
+    on: date
+    proposed: int
+    fills: int = 0
+    fills_from: date | None = None
+    fills_until: date | None = None
+
+    def entry(self, count: int) -> LineEntry:
+        """The line that is ordered."""
+        return LineEntry(self.pack, count, self.proposed, self.fills, self.fills_from, self.fills_until)
+
+
+def _box(name: str) -> Box | None:
+    """What the name of a box says; None for every other name."""
     found = BOX.fullmatch(name)
     if found is None:
         return None
     try:
-        return int(found[1]), datetime.strptime(found[2], "%Y%m%d").date(), int(found[3])
+        box = Box(int(found[1]), _day(found[2]), int(found[3]))
+        if found[4] is None:
+            return box
+        first, last = _day(found[5]), _day(found[6])
+        return Box(box.pack, box.on, box.proposed, int(found[4]), first, last) if first <= last else None
     except ValueError:
         return None
+
+
+def _day(figures: str) -> date:
+    return datetime.strptime(figures, "%Y%m%d").date()
 
 
 def _label(line: PackRow | None) -> str:

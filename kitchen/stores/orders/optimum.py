@@ -6,7 +6,9 @@ turn, the cheapest beginning first. A beginning costs at least what its foods co
 delivery still undecided came for nothing, and at least the least orders and charges of those
 that were decided to come. A set that is wholly decided is settled with its least orders
 (``least_orders.py``). When a settled set is the cheapest of all that is left, nothing cheaper
-exists.
+exists. A delivery that cannot reach its least order by what is needed and what else will be used
+is never decided to come; a food that no delivery brings then is left out, and leaving one out
+counts more than every cost, so that as few are as can be.
 
 What counts: packs, deliveries, and what is left over and does not keep. What keeps is stock and
 is not counted as a saving. Beyond ``MOST_SETS`` beginnings the search ends with the best answer
@@ -22,6 +24,7 @@ from itertools import combinations
 from kitchen.stores.orders.choices import NEVER, Choices
 from kitchen.stores.orders.least_orders import LeastOrders, Settled
 from kitchen.stores.orders.problem import Answer, Ask, Buy
+from kitchen.stores.orders.ways import most_spent
 from kitchen.stores.packs import MICRO
 
 #: How many beginnings are looked at before the search ends without a proof (our own choice, no source).
@@ -47,8 +50,11 @@ class _Search:
     def __init__(self, ask: Ask, choices: Choices) -> None:
         self.ask, self.choices, self.orders = ask, choices, LeastOrders(choices)
         reached = 0
-        for reach in choices.reach:
-            reached |= reach
+        for want, reach in zip(ask.wanted, choices.reach, strict=True):
+            reached |= reach if want.milligrams else 0
+        for at, drop in enumerate(ask.drops):
+            if drop.least_pence and most_spent(choices, at) < drop.least_pence:
+                reached &= ~(1 << at)
         self.undecided = [
             at
             for at, drop in sorted(enumerate(ask.drops), key=lambda pair: (pair[1].on, pair[1].supplier))
@@ -73,8 +79,9 @@ class _Search:
                 self._push(decided + 1, drops & ~(1 << self.undecided[decided]))
                 self._push(decided + 1, drops)
         left = self.queue[0][0] if self.queue else 2 * NEVER
-        if self.best[0] >= NEVER:
-            self._settle(self.every)
+        for drops in (self.every, self.every & ~sum(1 << at for at in self.undecided)):
+            if self.best[0] >= NEVER:
+                self._settle(drops)
         return self._answer(min(left, self.open_bound, self.best[0]))
 
     def _push(self, decided: int, drops: int) -> None:
@@ -117,7 +124,7 @@ class _Search:
             return
         if settled.bound_micro < settled.micro:
             self.open_bound = min(self.open_bound, settled.bound_micro)
-        if settled.micro < self.best[0]:
+        if settled.micro < min(NEVER, self.best[0]):
             self.best = (settled.micro, settled, drops)
 
     def _answer(self, bound: int) -> Answer:
@@ -135,4 +142,6 @@ class _Search:
             for at, drop in enumerate(self.ask.drops)
             if drops >> at & 1 and (drop in used or drop.charge_pence)
         )
-        return Answer(buys, come, micro, bound)
+        bought = {wanted for wanted, _, _ in counts}
+        needed = (at for at, want in enumerate(self.ask.wanted) if want.milligrams)
+        return Answer(buys, come, micro, bound, tuple(at for at in needed if at not in bought))

@@ -5,13 +5,14 @@ Words are made here from plain data, so that the page, the tests and the order s
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 from itertools import groupby
 
 from curriculum import wording
 from kitchen.stores.orders.calendar import SupplierData
 from kitchen.stores.orders.changed import Changed
-from kitchen.stores.orders.problem import Buy
+from kitchen.stores.orders.filling import Filling, fillings
+from kitchen.stores.orders.problem import Buy, Wanted
 from kitchen.stores.orders.proposal import Proposal
 from kitchen.stores.orders.week import PAR, Served, Stock
 
@@ -66,6 +67,8 @@ class PackRow:
     count: int
     pence_a_pack: int
     pence: int
+    fills: int = 0
+    fills_words: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,11 +81,33 @@ class DropRow:
     lines: tuple[PackRow, ...]
     charge_pence: int
     least_pence: int
+    #: The last moment to send it, as ``send_by`` says it.
+    until: datetime
+    #: Why it comes no later, where a closed day is in the way; and that nobody is there to send it.
+    earlier: tuple[str, ...] = ()
+
+    @property
+    def fills_pence(self) -> int:
+        """The packs that only fill up the least order."""
+        return sum(line.fills * line.pence_a_pack for line in self.lines)
 
     @property
     def goods_pence(self) -> int:
         """The packs."""
         return sum(line.pence for line in self.lines)
+
+
+@dataclass(frozen=True, slots=True)
+class RefusedRow:
+    """An order that reaches no least order: who, when, what is short of what, and the packs it is about."""
+
+    supplier: str
+    on: date
+    send_by: str
+    lines: tuple[PackRow, ...]
+    least_pence: int
+    reached_pence: int
+    short_pence: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,9 +121,12 @@ class ChangedRow:
     now: str
 
 
-def box_of(pack: int, on: date, proposed: int) -> str:
-    """The name of the box for the count of a pack on a delivery day, with what was proposed."""
-    return f"n_{pack}_{on:%Y%m%d}_{proposed}"
+def box_of(pack: int, on: date, proposed: int, filling: Filling | None = None) -> str:
+    """The name of the box for the count of a pack on a delivery day, what was proposed, what fills up."""
+    name = f"n_{pack}_{on:%Y%m%d}_{proposed}"
+    if filling is None:
+        return name
+    return f"{name}_{filling.packs}_{filling.first:%Y%m%d}_{filling.last:%Y%m%d}"
 
 
 def need_rows(
@@ -149,17 +177,53 @@ def drop_rows(
     proposal: Proposal, foods: Mapping[str, FoodWords], suppliers: Mapping[str, SupplierData]
 ) -> tuple[DropRow, ...]:
     """The proposed orders by the moment at which each has to be sent."""
-    rows = []
+    rows, found = [], fillings(proposal.ask, proposal.answer, proposal.uses)
     for drop in proposal.answer.drops:
         buys = [buy for buy in proposal.answer.buys if buy.drop == drop]
         supplier = suppliers[drop.supplier]
-        until = supplier.send_by(drop.on)
-        send_by = f"{wording.clock(until.time())} on {wording.long_date(until.date(), drop.on)}"
-        lines = _pack_rows(buys, foods)
-        rows.append(
-            (until, DropRow(supplier.name, drop.on, send_by, lines, drop.charge_pence, drop.least_pence))
+        until, send_by = supplier.send_by(drop.on), send_words(supplier, drop.on)
+        lines = _pack_rows(buys, foods, found)
+        earlier = _earlier(supplier, drop.on, [proposal.ask.wanted[buy.wanted] for buy in buys])
+        row = DropRow(
+            supplier.name, drop.on, send_by, lines, drop.charge_pence, drop.least_pence, until, earlier
         )
+        rows.append((until, row))
     return tuple(row for _, row in sorted(rows, key=lambda pair: (pair[0], pair[1].supplier)))
+
+
+def send_words(supplier: SupplierData, on: date) -> str:
+    """ "12:00 on Monday 22 February", and that nobody is there then, where that day is closed."""
+    until = supplier.send_by(on)
+    words = f"{wording.clock(until.time())} on {wording.long_date(until.date(), on)}"
+    why = supplier.why_closed(until.date())
+    return f"{words}; {why} that day, so send it before" if why else words
+
+
+def _earlier(supplier: SupplierData, on: date, wants: Iterable[Wanted]) -> tuple[str, ...]:
+    """The closed days on which it would come fresher."""
+    last = max((want.by_on for want in wants if want.milligrams), default=on)
+    return tuple(
+        f"{supplier.name} would come on {wording.long_date(day, on)} too, but {why}: this comes before."
+        for day, why in supplier.kept_away(on, last)
+    )
+
+
+def refused_rows(
+    proposal: Proposal, foods: Mapping[str, FoodWords], suppliers: Mapping[str, SupplierData]
+) -> tuple[RefusedRow, ...]:
+    """The orders that cannot be placed, with the packs of what is left out."""
+    return tuple(
+        RefusedRow(
+            suppliers[each.drop.supplier].name,
+            each.drop.on,
+            send_words(suppliers[each.drop.supplier], each.drop.on),
+            _pack_rows(each.buys, foods, {}, proposed=False),
+            each.drop.least_pence,
+            each.reached_pence,
+            each.short_pence,
+        )
+        for each in proposal.refused
+    )
 
 
 def late_rows(proposal: Proposal, foods: Mapping[str, FoodWords]) -> tuple[tuple[str, tuple[str, ...]], ...]:
@@ -171,7 +235,13 @@ def late_rows(proposal: Proposal, foods: Mapping[str, FoodWords]) -> tuple[tuple
     return tuple((why, tuple(words)) for why, words in found.items())
 
 
-def _pack_rows(buys: Iterable[Buy], foods: Mapping[str, FoodWords]) -> tuple[PackRow, ...]:
+def _pack_rows(
+    buys: Iterable[Buy],
+    foods: Mapping[str, FoodWords],
+    found: Mapping[tuple[date, int], Filling],
+    *,
+    proposed: bool = True,
+) -> tuple[PackRow, ...]:
     """One line a pack: what is bought of it for several stretches of days is one count."""
     counts: dict[int, list[Buy]] = {}
     for buy in buys:
@@ -179,15 +249,18 @@ def _pack_rows(buys: Iterable[Buy], foods: Mapping[str, FoodWords]) -> tuple[Pac
     rows = []
     for same in counts.values():
         pack, count = same[0].pack, sum(buy.count for buy in same)
-        food = foods[pack.food]
+        food, on = foods[pack.food], same[0].drop.on
+        filling = found.get((on, pack.key))
         rows.append(
             PackRow(
-                box_of(pack.key, same[0].drop.on, count),
+                box_of(pack.key, on, count if proposed else 0, filling),
                 food.name,
                 food.amount(pack.milligrams),
                 count,
                 pack.pence,
                 count * pack.pence,
+                filling.packs if filling else 0,
+                filling.words if filling else "",
             )
         )
     return tuple(sorted(rows, key=lambda row: (row.food, row.pack)))

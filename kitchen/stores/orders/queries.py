@@ -9,6 +9,7 @@ from datetime import date, datetime, timedelta
 
 from django.core.paginator import Page, Paginator
 from django.db.models import Exists, F, Min, OuterRef, Prefetch, Q, QuerySet, Sum
+from django.urls import reverse
 
 from curriculum.foods.models import Food, Pack, Supplier
 from curriculum.people.queries import now_at, the_college
@@ -17,24 +18,31 @@ from kitchen.stores.allocation import LotData
 from kitchen.stores.models import KitSet, Lot, Movement, Requisition, RequisitionLine
 from kitchen.stores.orders.calendar import SupplierData
 from kitchen.stores.orders.changed import changes, hash_of, inputs_of
+from kitchen.stores.orders.closed.queries import Closed, closed_days
+from kitchen.stores.orders.coming.queries import fill_weeks, later_needs
 from kitchen.stores.orders.models import Keeping, Order, OrderLine, WeekPlan
 from kitchen.stores.orders.page import (
     ChangedRow,
     DropRow,
     FoodWords,
     NeedRow,
+    RefusedRow,
     changed_rows,
     drop_rows,
     late_rows,
     need_rows,
+    refused_rows,
 )
+from kitchen.stores.orders.problem import MISSING
 from kitchen.stores.orders.proposal import Proposal, propose
-from kitchen.stores.orders.sheet import OrderSheet, SheetLine
-from kitchen.stores.orders.week import Keeps, Need, Served, Stock, serve, wanted, with_par
+from kitchen.stores.orders.todo import Draft, Todo, send_first, then_accept
+from kitchen.stores.orders.week import Keeps, Need, Served, Stock, serve, uses_of, wanted, with_par
 from kitchen.stores.packs import MICRO, PackData
 from kitchen.stores.queries import lot_data, with_labels
 
 WEEK = timedelta(6)
+#: So many rows of needs are read at one look; more are folded by storage class (our own choice).
+MOST_OPEN = 40
 COMING = (Order.State.DRAFT, Order.State.SENT)
 LINES = Prefetch(
     "lines", OrderLine.objects.select_related("pack__food").order_by("pack__food__name", "pack__milligrams")
@@ -54,6 +62,8 @@ class WeekBasis:
     foods: dict[str, Food]
     lessons: dict[str, Lesson]
     waiting: tuple[Lesson, ...]
+    later: tuple[Served, ...] = ()
+    fill_weeks: int = 0
 
 
 def monday_of(day: date) -> date:
@@ -67,7 +77,7 @@ def weeks_beside(monday: date) -> tuple[str, str]:
 
 
 def week_basis(monday: date) -> WeekBasis:
-    """Needs, stock and orders of a week, served day by day. Eleven queries."""
+    """Needs, stock and orders of a week, served day by day. Seventeen queries."""
     now = now_at(the_college()).replace(tzinfo=None)
     sunday, today = monday + WEEK, now.date()
     keepings = {row.food.code: row for row in Keeping.objects.select_related("food")}
@@ -75,10 +85,14 @@ def week_basis(monday: date) -> WeekBasis:
     issued = _issued({row.requisition.lesson_id for row in rows})
     foods = {row.food.code: row.food for row in rows}
     foods |= {code: row.food for code, row in keepings.items() if row.par_milligrams}
+    weeks = fill_weeks()
+    coming = later_needs(sunday, weeks)
+    foods |= _foods({need.food for need in coming} - foods.keys())
     keeps = {code: _keeps(food, keepings.get(code)) for code, food in foods.items()}
-    needs = _needs(rows, issued)
     stock = (*_lots(foods), *_on_order(foods, keeps, today))
-    served = serve(with_par(needs, keeps, sunday), stock)
+    needs = with_par(_needs(rows, issued), keeps, sunday)
+    served = serve(needs, stock, coming)
+    served, later = served[: len(needs)], served[len(needs) :]
     lessons = list(_lessons(monday, sunday))
     return WeekBasis(
         monday,
@@ -90,6 +104,8 @@ def week_basis(monday: date) -> WeekBasis:
         foods,
         {lesson.code: lesson for lesson in lessons},
         tuple(lesson for lesson in lessons if not lesson.approved),
+        later,
+        weeks,
     )
 
 
@@ -188,6 +204,7 @@ class WeekPage:
     needs: tuple[tuple[str, tuple[NeedRow, ...]], ...]
     proposal: Proposal
     drops: tuple[DropRow, ...]
+    refused: tuple[RefusedRow, ...]
     too_late: tuple[tuple[str, tuple[str, ...]], ...]
     changed: tuple[ChangedRow, ...]
     plan: WeekPlan | None
@@ -200,16 +217,38 @@ class WeekPage:
         return self.plan.number if self.plan else 0
 
     @property
+    def fill_weeks(self) -> int:
+        """For how many weeks after its own an order may be filled up."""
+        return self.basis.fill_weeks
+
+    @property
+    def few(self) -> bool:
+        """Whether all needs are shown at once; more are opened by storage class."""
+        return sum(len(rows) for _, rows in self.needs) <= MOST_OPEN
+
+    @property
+    def todo(self) -> tuple[Todo, ...]:
+        """What is to be done next, the most urgent first."""
+        drafts = [_draft(order) for order in self.orders if order.state == Order.State.DRAFT]
+        drops = [(drop.until, len(drop.lines)) for drop in self.drops]
+        refused = [(each.supplier, each.short_pence) for each in self.refused]
+        late = sum(len(foods) for _, foods in self.too_late)
+        rest = then_accept(drops, refused, late, len(self.basis.waiting), self.basis.monday)
+        return (*send_first(drafts, self.basis.now), *rest)
+
+    @property
     def gap_pence(self) -> int:
-        """What the proposal may cost too much at most, rounded up."""
+        """What the proposal may cost too much at most, rounded up; 0 also where more might come at all."""
         answer = self.proposal.answer
-        return -(-(answer.micro - answer.bound_micro) // MICRO)
+        gap = answer.micro - answer.bound_micro
+        return -(-gap // MICRO) if gap < MISSING else 0
 
 
 def week_page(monday: date) -> WeekPage:
-    """Everything that the page of a week shows. Eighteen queries at most."""
+    """Everything that the page of a week shows. Twenty-six queries at most."""
     basis = week_basis(monday)
-    suppliers, packs = suppliers_data(), packs_data(basis.foods, basis.now.date())
+    closed = closed_days(basis.now.date() - timedelta(31), monday + timedelta(13))
+    suppliers, packs = suppliers_data(closed), packs_data(basis.foods, basis.now.date())
     plan, orders = next(iter(plans_of(monday)), None), orders_of(monday)
     foods = {code: food_words(food) for code, food in basis.foods.items()}
     inputs = inputs_of(basis.served)
@@ -219,12 +258,15 @@ def week_page(monday: date) -> WeekPage:
     paid = [(order.supplier.code, order.for_on) for order in orders]
     lines = [want for each in basis.served for want in wanted([each], basis.keeps, basis.next_use)]
     pooled = wanted(basis.served, basis.keeps, basis.next_use)
-    proposal = propose(pooled, lines, packs, suppliers, basis.now, paid)
+    keeps_days = {food: keeps.days for food, keeps in basis.keeps.items()}
+    uses = uses_of(basis.later)
+    proposal = propose(pooled, lines, packs, suppliers, basis.now, paid, uses, keeps_days)
     return WeekPage(
         basis,
         need_rows(basis.served, basis.stock, foods, titles),
         proposal,
         drop_rows(proposal, foods, suppliers),
+        refused_rows(proposal, foods, suppliers),
         late_rows(proposal, foods),
         changed_rows(changed, foods, titles),
         plan,
@@ -233,10 +275,19 @@ def week_page(monday: date) -> WeekPage:
     )
 
 
+def _draft(order: Order) -> Draft:
+    until = supplier_data(order.supplier).send_by(order.for_on)
+    return Draft(order.code, order.supplier.name, until, reverse("stores:order", args=[order.code]))
+
+
 def food_words(food: Food) -> FoodWords:
     """A food as the pages of orders write it."""
     counted = food.counted_in == Food.CountedIn.PIECES
     return FoodWords(food.name, food.storage, (food.piece_milligrams or 0) if counted else 0)
+
+
+def _foods(codes: set[str]) -> dict[str, Food]:
+    return {food.code: food for food in Food.objects.filter(code__in=codes)}
 
 
 def _others(codes: set[str]) -> dict[str, FoodWords]:
@@ -255,12 +306,12 @@ def packs_data(foods: dict[str, Food], today: date) -> tuple[PackData, ...]:
     )
 
 
-def suppliers_data() -> dict[str, SupplierData]:
-    """Who delivers, by code. One query."""
-    return {row.code: supplier_data(row) for row in Supplier.objects.order_by("code")}
+def suppliers_data(closed: Closed = ()) -> dict[str, SupplierData]:
+    """Who delivers, by code; not on the closed days. One query."""
+    return {row.code: supplier_data(row, closed) for row in Supplier.objects.order_by("code")}
 
 
-def supplier_data(row: Supplier) -> SupplierData:
+def supplier_data(row: Supplier, closed: Closed = ()) -> SupplierData:
     """One supplier, as the calendar needs it."""
     return SupplierData(
         row.code,
@@ -270,6 +321,7 @@ def supplier_data(row: Supplier) -> SupplierData:
         tuple(row.delivery_weekdays),
         row.delivery_pence,
         row.least_order_pence,
+        closed,
     )
 
 
@@ -301,62 +353,6 @@ def listed_orders(page: str | None) -> Page:
         pence=Sum(F("lines__count") * F("lines__pence_a_pack"))
     )
     return Paginator(rows.order_by("-for_on", "supplier__name", "-pk"), A_PAGE).get_page(page)
-
-
-@dataclass(frozen=True)
-class OrderPage:
-    """One order with its lines in words, what it comes to, and until when it is sent."""
-
-    order: Order
-    sheet: OrderSheet
-    send_by: datetime
-    late: bool
-    below_pence: int
-
-
-def order_page(order: Order) -> OrderPage:
-    """Everything that the page of an order shows; the order comes from ``orders_with_lines``."""
-    supplier = supplier_data(order.supplier)
-    now = now_at(the_college()).replace(tzinfo=None)
-    sheet = order_sheet(order)
-    until = supplier.send_by(order.for_on)
-    draft = order.state == Order.State.DRAFT
-    below = 0 if order.supplements_id else max(0, supplier.least_pence - sheet.pence)
-    return OrderPage(order, sheet, until, draft and now > until, below if draft else 0)
-
-
-def order_sheet(order: Order) -> OrderSheet:
-    """An order as it is printed and sent."""
-    college = the_college()
-    return OrderSheet(
-        order.code,
-        order.supplier.name,
-        order.for_on,
-        college.name,
-        college.address,
-        tuple(map(sheet_line, order.lines.all())),
-        order.supplements.code if order.supplements else "",
-        order.by.printed_name,
-    )
-
-
-def sheet_line(line: OrderLine) -> SheetLine:
-    """A line of an order in words."""
-    words, pack = food_words(line.pack.food), line.pack
-    return SheetLine(
-        pack.pk, words.name, words.amount(pack.milligrams), line.count, line.proposed, line.pence_a_pack
-    )
-
-
-def packs_to_add(order: Order) -> QuerySet[Pack]:
-    """What else its supplier sells on its day."""
-    rows = Pack.objects.filter(supplier=order.supplier, from_on__lte=order.for_on)
-    rows = rows.filter(Q(until_on=None) | Q(until_on__gte=order.for_on))
-    return (
-        rows.exclude(pk__in=order.lines.values("pack"))
-        .select_related("food")
-        .order_by("food__name", "milligrams")
-    )
 
 
 def keeping_rows() -> list[Food]:

@@ -10,8 +10,9 @@ from dataclasses import dataclass
 from datetime import date
 
 from curriculum.recipes.interchange.table import cell
+from kitchen.stores.orders.filling import Filling
 
-HEADS = ("order", "supplier", "deliver on", "food", "pack", "packs", "pence a pack", "pence")
+HEADS = ("order", "supplier", "deliver on", "food", "pack", "packs", "pence a pack", "pence", "fills up")
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +25,12 @@ class SheetLine:
     count: int
     proposed: int | None
     pence_a_pack: int
+    filling: Filling | None = None
+
+    @property
+    def fills_words(self) -> str:
+        """Which packs only fill up the least order, and when they are used; empty when all are needed."""
+        return self.filling.words if self.filling else ""
 
     @property
     def pence(self) -> int:
@@ -63,5 +70,5 @@ def table(sheet: OrderSheet) -> str:
     for line in sheet.lines:
         said = (sheet.code, sheet.supplier, sheet.on.isoformat(), line.food, line.pack)
         figures = (line.count, line.pence_a_pack, line.pence)
-        rows.writerow([*map(cell, said), *map(str, figures)])
+        rows.writerow([*map(cell, said), *map(str, figures), cell(line.fills_words)])
     return out.getvalue()

@@ -12,6 +12,7 @@ from kitchen.stores.orders.forms import CancelForm, KeepingForm, OrderForm, Sent
 from kitchen.stores.orders.models import Order
 from kitchen.stores.orders.paper import order_pdf
 from kitchen.stores.orders.sheet import table
+from kitchen.stores.orders.single import queries as single
 from kitchen.stores.orders.told.queries import changed_since
 
 
@@ -110,7 +111,7 @@ def order_cancelled(request: HttpRequest, code: str) -> HttpResponse:
 
 def _order_page(request: HttpRequest, found: Order, **forms: object) -> HttpResponse:
     facts = {
-        "page": queries.order_page(found),
+        "page": single.order_page(found),
         "changed": changed_since(found),
         "may_order": access.may_order(request.user),
         "form": OrderForm(order=found) if "form" not in forms else None,
@@ -125,14 +126,14 @@ def order_paper(request: HttpRequest, code: str) -> HttpResponse:
     """The order as a PDF."""
     found = access.order_for(request.user, code)
     charge = 0 if found.supplements_id else found.supplier.delivery_pence
-    return HttpResponse(order_pdf(queries.order_sheet(found), charge), content_type="application/pdf")
+    return HttpResponse(order_pdf(single.order_sheet(found), charge), content_type="application/pdf")
 
 
 @require_safe
 def order_table(request: HttpRequest, code: str) -> HttpResponse:
     """The order as a table."""
     found = access.order_for(request.user, code)
-    answer = HttpResponse(table(queries.order_sheet(found)), content_type="text/csv; charset=utf-8")
+    answer = HttpResponse(table(single.order_sheet(found)), content_type="text/csv; charset=utf-8")
     answer["Content-Disposition"] = f'attachment; filename="order-{found.code}.csv"'
     return answer
 

@@ -10,6 +10,8 @@ For the page of a week. Plain data in, plain data out.
 2. The par level is one more need, on the last day of the week, from what is left then.
 3. What is missing of a food is bought together for as many days as it keeps after a delivery;
    for the days beyond, it is bought again.
+4. Lessons of the weeks after are served last, from what is left then beside the par levels. What
+   is missing for them may fill up a least order (``FoodUse``), so that it is food that is used.
 
 Worked example: 1,000 g of cream, use by Tuesday. Lessons need 600 g on Tuesday and 600 g on
 Thursday: Tuesday is covered and nothing is left for Thursday, though 400 g are on the shelf, so
@@ -30,6 +32,9 @@ from kitchen.stores.orders.problem import Wanted
 DAYS_AFTER_DELIVERY = {"chilled": 5, "frozen": 90, "ambient": 180}
 #: From here on what is left over is stock whatever is planned. Common practice, no source.
 KEEPS_FOR_LONG_DAYS = 60
+#: For how many weeks after its own an order may be filled up, where the college has not said it:
+#: our own choice, no source.
+FILL_WEEKS = 4
 #: What a kilogram thrown away costs besides its price (bags, bin, hands): common practice, no source.
 WASTE_PENCE_PER_KILOGRAM = 50
 #: The lesson of a par level.
@@ -96,19 +101,41 @@ class Served:
         return self.need.milligrams - self.stock_milligrams - self.ordered_milligrams
 
 
+@dataclass(frozen=True, slots=True)
+class FoodUse:
+    """What will be used of a food on a day after the week, and is neither in stock nor on order."""
+
+    on: date
+    milligrams: int
+
+
 def with_par(needs: Iterable[Need], keeps: Mapping[str, Keeps], last: date) -> tuple[Need, ...]:
     """The needs and, last, the par levels, on that day."""
     pars = [Need(PAR, last, food, each.par_milligrams) for food, each in keeps.items() if each.par_milligrams]
     return (*needs, *sorted(pars, key=lambda need: need.food))
 
 
-def serve(needs: Iterable[Need], stock: Iterable[Stock]) -> tuple[Served, ...]:
-    """Each need with what it gets, in the order of days; par levels come last."""
+def serve(needs: Iterable[Need], stock: Iterable[Stock], later: Iterable[Need] = ()) -> tuple[Served, ...]:
+    """Each need with what it gets, in the order of days; par levels come last, then what is ``later``."""
     by_food: dict[str, list[Stock]] = {}
     for each in stock:
         by_food.setdefault(each.lot.food, []).append(each)
     ordered = sorted(needs, key=lambda need: (need.lesson == PAR, need.on, need.lesson, need.food))
+    ordered += sorted(later, key=lambda need: (need.on, need.lesson, need.food))
     return tuple(_serve(need, by_food.get(need.food, [])) for need in ordered)
+
+
+def uses_of(served: Iterable[Served]) -> dict[str, tuple[FoodUse, ...]]:
+    """What is still to be bought for lessons after the week, by food, in the order of days."""
+    found: dict[str, dict[date, int]] = {}
+    for each in served:
+        if each.missing_milligrams:
+            days = found.setdefault(each.need.food, {})
+            days[each.need.on] = days.get(each.need.on, 0) + each.missing_milligrams
+    return {
+        food: tuple(FoodUse(on, milligrams) for on, milligrams in sorted(days.items()))
+        for food, days in found.items()
+    }
 
 
 def _serve(need: Need, there: list[Stock]) -> Served:

@@ -17,11 +17,14 @@ from kitchen.stores.deliveries.check import Rule
 from kitchen.stores.deliveries.models import AcceptedFor, Delivery, DeliveryLine
 from kitchen.stores.made.bowls import Label
 from kitchen.stores.models import Lot, Movement
+from kitchen.stores.orders.actions import cancel_order
 from kitchen.stores.queries import lot_data
 from tests.builders.cast import TERM, TODAY, build_cast
 from tests.builders.deliveries import a_delivery, a_pack, an_order, as_ordered, checked
 
 pytestmark = pytest.mark.django_db
+#: What a draft has not.
+ENDS = {"draft": {"sent_at": None, "sent_by": None}}
 
 
 @pytest.fixture
@@ -46,6 +49,31 @@ def refused(call, *args, **more):
         call(*args, **more)
     assert (DeliveryLine.objects.count(), Lot.objects.count(), Reading.objects.count()) == before
     return error.value
+
+
+@pytest.mark.parametrize(
+    ("state", "words"),
+    [
+        ("draft", "has not been sent"),
+        ("cancelled", "was cancelled (Twice.)"),
+        ("delivered", "has come and was checked"),
+    ],
+)
+def test_only_an_order_that_was_sent_is_checked_and_what_came_all_the_same_without_one(cast, state, words):
+    order = an_order(a_pack("plain_flour", 1500), by=cast.stores)
+    type(order).objects.filter(pk=order.pk).update(state=state, cancelled_why="Twice.", **ENDS.get(state, {}))
+    error = refused(actions.begin_delivery, on=TODAY, order=order, by=cast.stores)
+    assert (error.code, words in error.message, error.facts["field"]) == ("order_not_sent", True, "order")
+    assert not Delivery.objects.exists()
+    assert actions.begin_delivery(on=TODAY, supplier=order.supplier, by=cast.stores).order is None
+
+
+def test_an_order_is_not_cancelled_while_what_came_of_it_is_checked(cast, flour):
+    delivery, line = flour
+    error = refused(cancel_order, order=line.order, why="Too late.", by=cast.stores)
+    assert error.code == "check_begun" and delivery.code in error.message
+    actions.close_delivery(delivery=delivery, by=cast.stores)
+    assert cancel_order(order=line.order, why="Too late.", by=cast.stores).state == "cancelled"
 
 
 def test_a_line_as_ordered_is_a_lot_with_its_first_movement(cast, flour):

@@ -6,7 +6,7 @@ from uuid import uuid4
 import pytest
 
 from curriculum.errors import RuleBroken
-from curriculum.foods.models import Food, Pack
+from curriculum.foods.models import Food, Pack, Supplier
 from curriculum.people.models import College
 from kitchen.stores.models import RequisitionLine
 from kitchen.stores.orders import queries
@@ -18,6 +18,7 @@ from kitchen.stores.orders.actions import (
     note_sent,
     set_keeping,
 )
+from kitchen.stores.orders.closed.actions import close_day
 from kitchen.stores.orders.entries import KeepingEntry, LineEntry, OrderEntry, WeekEntry
 from kitchen.stores.orders.models import Keeping, Order, WeekPlan
 from kitchen.stores.requisitions.actions import approve_requisition, submit_requisition
@@ -33,6 +34,7 @@ def stage():
     """Seven pairs make quiches on Tuesday; it is the Tuesday before, and their requisition is approved."""
     College.objects.update(shown_today=MONDAY - timedelta(6))
     found = quiche_stage()
+    Supplier.objects.update(least_order_pence=0)
     row = submit_requisition(lesson=found.lesson, by=found.lecturer)
     approve_requisition(requisition=row, by=found.stores)
     return found
@@ -88,7 +90,7 @@ def test_the_second_of_two_people_is_told_who_was_first(stage):
 
 def test_needs_that_changed_while_the_page_was_open_are_shown_first(stage):
     entry = entry_of(shown())
-    line = RequisitionLine.objects.filter(food__code="unsalted_butter").get()
+    line = RequisitionLine.objects.filter(food__code="unsalted_butter").order_by("-milligrams").first()
     RequisitionLine.objects.filter(pk=line.pk).update(milligrams=line.milligrams + 10**6)
     assert refusal(accept_week, entry=entry, by=stage.stores).code == "week_changed"
     assert not Order.objects.exists()
@@ -107,7 +109,7 @@ def test_a_day_on_which_nobody_comes_is_refused(stage):
 
 
 def more_butter(kilograms=3):
-    line = RequisitionLine.objects.filter(food__code="unsalted_butter").get()
+    line = RequisitionLine.objects.filter(food__code="unsalted_butter").order_by("-milligrams").first()
     more = line.milligrams + kilograms * 10**6
     RequisitionLine.objects.filter(pk=line.pk).update(milligrams=more)
     return line
@@ -211,3 +213,25 @@ def test_a_par_level_is_one_more_need_of_the_week(stage):
     assert Keeping.objects.get().par_milligrams == 6 * 10**6
     par = [each for each in shown().basis.served if each.need.lesson == ""]
     assert [(each.need.food, each.missing_milligrams) for each in par] == [("caster_sugar", 6 * 10**6)]
+
+
+def test_packs_that_fill_up_are_kept_with_their_weeks_and_left_out_first(stage):
+    page = shown()
+    buy = page.proposal.answer.buys[0]
+    week = MONDAY + timedelta(14)
+    line = LineEntry(buy.pack.key, 5, 6, 3, week, week + timedelta(7))
+    entry = entry_of(page, orders=(OrderEntry(buy.drop.on, (line,)),))
+    accept_week(entry=entry, by=stage.stores)
+    kept = Order.objects.get().lines.get()
+    assert (kept.count, kept.fill_packs, kept.fills_from) == (5, 2, week)
+    change_order(order=kept.order, lines=[LineEntry(buy.pack.key, 4)], by=stage.stores)
+    kept.refresh_from_db()
+    assert (kept.count, kept.fill_packs) == (4, 1)
+
+
+def test_nothing_is_ordered_for_a_closed_day(stage):
+    page = shown()
+    close_day(on=page.proposal.answer.drops[0].on, words="Stock count", by=stage.stores)
+    refused = refusal(accept_week, entry=entry_of(page), by=stage.stores)
+    assert refused.code == "no_such_delivery" and "(Stock count)" in refused.message
+    assert page.proposal.answer.drops[0].on not in {drop.on for drop in shown().proposal.ask.drops}

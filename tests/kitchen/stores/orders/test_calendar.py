@@ -1,5 +1,6 @@
 """When a supplier can still deliver, and until when the order must be sent."""
 
+from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 
 from kitchen.stores.orders.calendar import SupplierData, drops, latest_chance
@@ -36,3 +37,15 @@ def test_the_latest_chance_names_the_delivery_whose_order_could_be_sent_last():
     until, supplier, day = latest_chance([MILL, shop], TUESDAY - timedelta(1), TUESDAY)
     assert (until, supplier.code, day) == (datetime(2027, 2, 15, 14), "shop", TUESDAY)
     assert latest_chance([MILL], TUESDAY + timedelta(1), TUESDAY + timedelta(2)) is None
+
+
+def test_on_a_closed_day_nothing_comes_and_it_is_said_why():
+    closed = replace(MILL, closed=((TUESDAY, "the college is closed"), (TUESDAY + timedelta(1), "the same")))
+    assert [
+        drop.on for drop in drops([closed], TUESDAY - timedelta(4), FRIDAY, UNTIL - timedelta(5), ())
+    ] == [
+        TUESDAY - timedelta(4),
+        FRIDAY,
+    ]
+    assert (closed.delivers_on(TUESDAY), closed.why_closed(TUESDAY)) == (False, "the college is closed")
+    assert closed.kept_away(TUESDAY - timedelta(4), FRIDAY) == ((TUESDAY, "the college is closed"),)

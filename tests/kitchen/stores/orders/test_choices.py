@@ -4,8 +4,8 @@ from datetime import timedelta
 
 import pytest
 
-from kitchen.stores.orders.choices import NEVER, Choices
-from kitchen.stores.orders.problem import Ask, Drop, Wanted
+from kitchen.stores.orders.choices import Choices
+from kitchen.stores.orders.problem import MISSING, Ask, Drop, Wanted
 from kitchen.stores.packs import MICRO, PackData
 from tests.builders.orders import MONDAY
 
@@ -24,7 +24,7 @@ def test_a_cost_follows_the_deliveries_that_come():
 
 
 def test_a_price_that_has_ended_is_not_to_be_had_on_the_later_day():
-    assert Choices(ASK).cost(0b010) == NEVER
+    assert Choices(ASK).cost(0b010) == MISSING
 
 
 def test_a_food_that_nobody_brings_in_time_is_refused():
@@ -32,3 +32,11 @@ def test_a_food_that_nobody_brings_in_time_is_refused():
         Choices(
             Ask((Wanted("flour", 1, TUESDAY + timedelta(1), TUESDAY + timedelta(2)),), ASK.drops, ASK.packs)
         )
+
+
+def test_most_is_the_need_with_the_use_or_with_less_than_the_smallest_pack_there_is():
+    def most(need, more):
+        want = Wanted("flour", need, MONDAY, TUESDAY, 0, more)
+        return Choices(Ask((want,), ASK.drops, ASK.packs)).most
+
+    assert (most(1500, 0), most(1500, 2000), most(0, 300)) == ([1999], [3500], [300])

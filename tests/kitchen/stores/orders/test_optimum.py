@@ -10,7 +10,7 @@ from kitchen.stores.orders.problem import Answer, Ask, Drop, Wanted, faults
 from kitchen.stores.packs import MICRO, PackData
 from tests.builders.orders import MONDAY, cost_by_trying, tiny_ask, week_ask
 
-CASES = [ask for ask in map(tiny_ask, range(260)) if ask.wanted]
+CASES = [ask for ask in map(tiny_ask, range(420)) if ask.wanted]
 
 
 def is_right(ask: Ask, answer: Answer, tried: int) -> bool:
@@ -49,10 +49,33 @@ def test_planted_an_answer_a_penny_dear_is_caught():
     assert not is_right(ask, dear, cost_by_trying(ask))
 
 
+def test_in_many_of_these_cases_something_only_fills_up_or_is_left_out():
+    """Otherwise the test above would say nothing of them."""
+    answers = [optimum(ask) for ask in CASES]
+    filled = [
+        any(not ask.wanted[buy.wanted].milligrams for buy in a.buys)
+        for ask, a in zip(CASES, answers, strict=True)
+    ]
+    assert sum(filled) > 5 and sum(bool(answer.missing) for answer in answers) > 20
+
+
+def test_planted_filling_up_with_whatever_costs_least_is_caught():
+    """Planted: a search that takes every food as used for ever breaks the law it is judged by."""
+    careless = [
+        optimum(replace(ask, wanted=tuple(replace(want, more_milligrams=10**6) for want in ask.wanted)))
+        for ask in CASES
+    ]
+    wrong = [
+        any("beyond what will be used" in fault for fault in faults(ask, answer))
+        for ask, answer in zip(CASES, careless, strict=True)
+    ]
+    assert sum(wrong) > 40
+
+
 def test_the_dearer_food_comes_from_the_dairy_so_that_its_least_order_is_reached():
     butter = [PackData("butter", "dairy", 1000, 900)]
     flour = [PackData("flour", "mill", 1000, 800), PackData("flour", "dairy", 1000, 850)]
-    wanted = (Wanted("butter", 1000, MONDAY, MONDAY), Wanted("flour", 1000, MONDAY, MONDAY))
+    wanted = (Wanted("butter", 1000, MONDAY, MONDAY, 0, 1000), Wanted("flour", 1000, MONDAY, MONDAY, 0, 1000))
 
     def pence(least):
         drops = (Drop("dairy", MONDAY, 0, least), Drop("mill", MONDAY))
@@ -60,6 +83,32 @@ def test_the_dearer_food_comes_from_the_dairy_so_that_its_least_order_is_reached
 
     assert [pence(least) for least in (900, 1700, 1750)] == [1700, 1750, 1750]
     assert pence(1800) == 2600
+
+
+def test_a_food_is_missing_where_its_only_supplier_takes_no_order_for_so_little():
+    """The mill wants £20.00; of its flour £8.00 are needed and £8.00 more are used. Butter still comes."""
+    packs = (PackData("butter", "dairy", 1000, 900), PackData("flour", "mill", 1000, 800))
+    wanted = (Wanted("butter", 1000, MONDAY, MONDAY), Wanted("flour", 1000, MONDAY, MONDAY, 0, 1000))
+
+    def answered(least):
+        ask = Ask(wanted, (Drop("dairy", MONDAY), Drop("mill", MONDAY, 0, least)), packs)
+        answer = optimum(ask)
+        assert not faults(ask, answer) and answer.proved
+        return answer.missing, answer.pence, answer.waste_pence
+
+    assert (answered(2000), answered(1600)) == (((1,), 900, 0), ((), 2500, 0))
+
+
+def test_nothing_is_bought_beyond_its_use_where_another_supplier_has_it():
+    """Filling the mill up would need a sack that nobody uses; the shop sells the flour dearer."""
+    packs = (
+        PackData("flour", "mill", 1000, 100),
+        PackData("flour", "shop", 1000, 400),
+        PackData("salt", "mill", 9000, 500),
+    )
+    wanted = (Wanted("flour", 1000, MONDAY, MONDAY),)
+    drops = (Drop("mill", MONDAY, 0, 300), Drop("shop", MONDAY))
+    assert optimum(Ask(wanted, drops, packs)).pence == 400
 
 
 def test_a_delivery_is_paid_only_when_it_saves_more():

@@ -1,10 +1,12 @@
 """The optimum beside what people reckon by hand, and what is too late with the last time to send."""
 
+from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 
 from kitchen.stores.orders.calendar import SupplierData
 from kitchen.stores.orders.problem import Wanted
 from kitchen.stores.orders.proposal import propose
+from kitchen.stores.orders.week import FoodUse
 from kitchen.stores.packs import PackData
 
 TUESDAY = date(2027, 2, 16)
@@ -51,3 +53,37 @@ def test_days_that_no_one_delivery_serves_are_bought_each_by_itself():
     found = proposed([whole], [monday, thursday])
     assert not found.too_late
     assert [buy.drop.on for buy in found.answer.buys] == [TUESDAY - timedelta(4), TUESDAY + timedelta(1)]
+
+
+MILL = SupplierData("mill", "Mill", 1, time(12), (1,), 0, 1000)
+FLOUR, SALT = PackData("flour", "mill", 1_000_000, 300), PackData("salt", "mill", 1_000_000, 400)
+WANTED = [Wanted("flour", 1_000_000, MONDAY - timedelta(90), MONDAY)]
+
+
+def filled(uses, keeps):
+    uses = {food: tuple(FoodUse(*use) for use in rows) for food, rows in uses.items()}
+    return propose(WANTED, WANTED, (FLOUR, SALT), {"mill": MILL}, NOW, (), uses, keeps)
+
+
+def test_an_order_is_filled_up_with_what_will_be_used_needed_this_week_or_not():
+    march = MONDAY + timedelta(20)
+    found = filled({"flour": [(march, 1_000_000)], "salt": [(march, 1_000_000)]}, {"flour": 90, "salt": 90})
+    assert sorted((buy.pack.food, buy.count) for buy in found.answer.buys) == [("flour", 2), ("salt", 1)]
+    assert (found.answer.pence, found.answer.proved, found.refused) == (1000, True, ())
+
+
+def test_what_does_not_keep_until_it_is_used_fills_up_nothing_and_the_order_is_short():
+    march = MONDAY + timedelta(20)
+    found = filled({"flour": [(march, 1_000_000)], "salt": [(march, 1_000_000)]}, {"flour": 90, "salt": 19})
+    assert found.answer.missing == (0,) and not found.answer.buys
+    (refused,) = found.refused
+    assert (refused.reached_pence, refused.short_pence, refused.drop.on) == (600, 400, MONDAY)
+    assert [(buy.pack.food, buy.count) for buy in refused.buys] == [("flour", 1)]
+
+
+def test_a_closed_day_that_is_the_only_one_is_named():
+    closed = replace(DAIRY, closed=((MONDAY, "the college is closed"),))
+    only = Wanted("cream", 1, MONDAY, MONDAY)
+    assert propose([only], [only], PACKS, {"dairy": closed}, NOW).too_late[0].why == (
+        "Dairy would come on Monday 15 February, but the college is closed."
+    )

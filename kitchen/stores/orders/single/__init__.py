@@ -1,0 +1,1 @@
+"""One order: its page, its sheet, what can be added to it."""
