@@ -7,6 +7,7 @@ answers without having said so.
 
 import importlib
 import pkgutil
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import Any
@@ -96,6 +97,11 @@ def url_names(patterns: Iterable[URLPattern | URLResolver], namespace: str = "")
             yield from url_names(pattern.url_patterns, inner)
         else:
             yield f"{namespace}{pattern.name}" if pattern.name else f"[{pattern.pattern}]"
+
+
+def listed_twice(names: Iterable[str]) -> list[str]:
+    """Names that stand in the lists of addresses more than once."""
+    return sorted(name for name, times in Counter(names).items() if times > 1)
 
 
 def without_a_row(names: Iterable[str], rows: Iterable[Row]) -> list[str]:

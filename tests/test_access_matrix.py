@@ -13,6 +13,7 @@ from tests.access_matrix import (
     all_rows,
     answers,
     everybody,
+    listed_twice,
     unsaid_methods,
     url_names,
     without_a_row,
@@ -73,6 +74,10 @@ def test_every_url_has_a_name_and_a_row():
     assert without_a_row(project_urls(), ROWS) == []
 
 
+def test_no_url_is_listed_twice():
+    assert listed_twice(project_urls()) == []
+
+
 def test_every_row_speaks_of_a_url():
     assert without_a_url(project_urls(), ROWS) == []
 
@@ -96,6 +101,10 @@ def test_a_url_without_a_row_is_caught():
     rows = [Row("public", "GET", everybody(200))]
     assert without_a_row(url_names(pages), rows) == ["[bare/]", "secret"]
     assert without_a_url(url_names(pages), rows) == ["GET public"]
+
+
+def test_a_url_that_is_listed_twice_is_caught():
+    assert listed_twice(["stores:waste", "stores:reasons", "stores:waste"]) == ["stores:waste"]
 
 
 def test_a_method_nobody_spoke_of_is_caught():

@@ -82,12 +82,15 @@ def clock_from(words: str) -> time:
     return time(hour, minute)
 
 
+WHOLE = re.compile(r"^[-+]?(?:\d{1,12}|\d{1,3}(?:,\d{3}){1,3})$")
+
+
 def whole_number_from(words: str, *, least: int, most: int, such_as: int) -> int:
-    """The whole number behind "12" or "1,200", within its bounds."""
-    plain = words.strip().replace(",", "").replace("−", "-")
-    if not re.fullmatch(r"[-+]?\d{1,12}", plain):
+    """The whole number behind "12" or "1,200", within its bounds; a comma only parts thousands."""
+    plain = words.strip().replace("−", "-")
+    if not WHOLE.match(plain):
         raise ValueError(f"You wrote {quoted(words)}. Write a whole number, such as {such_as}.")
-    number = int(plain)
+    number = int(plain.replace(",", ""))
     if not least <= number <= most:
         raise ValueError(f"You wrote {quoted(words)}. Write a whole number from {least:,} to {most:,}.")
     return number

@@ -73,6 +73,8 @@ def test_a_whole_number_is_read_with_its_commas():
     [
         ("a dozen", "You wrote “a dozen”. Write a whole number, such as 12."),
         ("2.5", "such as 12"),
+        ("2,5", "such as 12"),
+        ("1,20", "such as 12"),
         ("0", "from 1 to 40"),
         ("-3", "from 1 to 40"),
         ("9" * 500, "such as 12"),
