@@ -35,7 +35,7 @@ from kitchen.stores.moves.lesson.actions import give_more, take_back_from_lesson
 from kitchen.stores.moves.lesson.back import CameBack
 from kitchen.stores.weighout.actions import weigh
 from tests.builders.cast import TODAY
-from tests.faults.hands import key_of
+from tests.faults.hands import careless_hands, key_of
 
 
 def d_lesson(number: int) -> str:
@@ -188,7 +188,8 @@ def torn_transactions() -> Iterator[None]:
     def leave(self: Atomic, *_: object) -> None:
         connection.in_atomic_block = self.outer
 
-    with mock.patch.object(Atomic, "__enter__", enter), mock.patch.object(Atomic, "__exit__", leave):
+    patched = mock.patch.multiple(Atomic, __enter__=enter, __exit__=leave)
+    with careless_hands(), patched:  # outside of a transaction PostgreSQL locks nothing either
         yield
 
 
