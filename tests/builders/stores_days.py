@@ -11,7 +11,7 @@ from curriculum.foods.models import Food
 from curriculum.recipes.data import LineData
 from curriculum.recipes.models import Version
 from curriculum.recipes.sheets import sheet_hash, write_sheet
-from kitchen.lessons.models import Dish, Lesson, Place, Shift
+from kitchen.lessons.models import Dish, Lesson, Place, PlaceLearner, Shift
 from kitchen.stores.ledgers import Move, lots_locked, move
 from kitchen.stores.models import Lot
 from tests.builders.cast import TERM, TODAY, Cast, shortbread
@@ -74,10 +74,11 @@ def _lesson(cast: Cast, day: int) -> None:
     )
     shift = Shift.objects.create(lesson=lesson, number=1, starts=time(9), minutes=180)
     dish = Dish.objects.create(lesson=lesson, version=cast.recipe_version, portions_a_bench=8, working="pair")
-    Place.objects.create(
+    place = Place.objects.create(
         shift=shift,
         bench=cast.room.benches.first(),
         dish=dish,
         version=cast.recipe_version,
         code=f"D{day:06d}",
     )
+    PlaceLearner.objects.create(place=place, shift=shift, student=cast.learner)
