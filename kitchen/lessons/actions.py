@@ -1,6 +1,7 @@
 """Booking, changing and cancelling a lesson; putting learners to benches; the register."""
 
 from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import replace
 from uuid import UUID, uuid4
 
@@ -23,6 +24,7 @@ from kitchen.lessons.queries import (
     cooks_of,
     holiday_on,
     kitchens,
+    places_taken,
     seats_of,
     worked_by_code,
 )
@@ -145,7 +147,7 @@ def place_learners(
 
     said = {"lesson": lesson.pk, "places": [[each.bench, each.recipe, list(each.cooks)] for each in places]}
     once(key=key, action="place_learners", by=by, said=said, do=do)
-    return list(Place.objects.filter(shift__lesson=lesson).order_by("bench__number"))
+    return list(places_taken().filter(shift__lesson=lesson).order_by("bench__number"))
 
 
 def add_dish(
@@ -290,8 +292,9 @@ def _fill_dish(dish: Dish, order: BookingOrder) -> None:
 
 def _keep_places(found: LessonClass, places: Sequence[Placed]) -> None:
     shift = found.lesson.shifts.order_by("number").first()
-    worked, standing = worked_by_code(found), {place.bench.number: place for place in found.places}
-    benches = {bench.number: bench for bench in found.benches}
+    written = Place.objects.filter(shift=shift).select_related("bench")
+    standing = {place.bench.number: place for place in written}
+    worked, benches = worked_by_code(found), {bench.number: bench for bench in found.benches}
     PlaceLearner.objects.filter(shift=shift).delete()
     _take_away([place for number, place in standing.items() if number not in {each.bench for each in places}])
     for each in places:
@@ -307,16 +310,10 @@ def _keep_places(found: LessonClass, places: Sequence[Placed]) -> None:
 
 
 def _take_away(places: list[Place]) -> None:
+    """Benches where nobody stands any more; one that a kit names stays in the book with nobody at it."""
     for place in places:
-        try:
+        with suppress(ProtectedError):
             place.delete()
-        except ProtectedError as error:
-            raise RuleBroken(
-                "bench_in_use",
-                f"A kit is already made for bench {place.bench.number}. Keep somebody at it, "
-                "or make the kits again after the stores have taken it back.",
-                bench=place.bench.number,
-            ) from error
 
 
 def _demand_register_open(lesson: Lesson, student: Student) -> None:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from django.db.models import Q
+from django.db.models import Exists, OuterRef, Q, QuerySet
 
 from curriculum.courses.models import Holiday
 from curriculum.foods.models import Avoidance
@@ -174,10 +174,16 @@ def _choice(dish: Dish, variants: list[Version], data: dict[int, RecipeData]) ->
     return DishChoice(dish, data[dish.version_id], tuple(data[each.pk] for each in variants), versions)
 
 
+def places_taken() -> QuerySet[Place]:
+    """Places at which somebody stands. One that a kit names stays written when its learners are taken off."""
+    return Place.objects.filter(Exists(PlaceLearner.objects.filter(place=OuterRef("pk"))))
+
+
 def places_of(lesson: Lesson) -> tuple[Place, ...]:
     """The places of a lesson in bench order, with learners and recipes. Two queries."""
     places = (
-        Place.objects.filter(shift__lesson=lesson)
+        places_taken()
+        .filter(shift__lesson=lesson)
         .select_related("bench", "version__recipe", "dish", "shift")
         .prefetch_related("learners__student__user")
         .order_by("shift__number", "bench__number")

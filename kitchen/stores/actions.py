@@ -62,8 +62,9 @@ def issue_kits(
 
     Returns how many movements were written. Blocked kits stay; when their label is read they
     are issued by the same action. RuleBroken "lesson_cancelled", "no_kits", "benches_changed",
-    "label_not_read", "already_issued", "check_open" while a lid or a second check is missing,
-    unless ``unchecked_why`` says why they leave all the same, and "short" unless
+    "label_not_read", "already_issued", "lot_may_not_leave" while food of such a lot stands on a
+    tray, "check_open" while a lid or a second check is missing, unless ``unchecked_why`` says why
+    they leave all the same, and "short" unless
     ``short_accepted``: then what is there is issued, and the rest of each line stays open.
     """
 
@@ -71,10 +72,10 @@ def issue_kits(
         lesson_locked(lesson)
         kit_set = _kit_set_locked(lesson)
         lines = _lines_to_leave(kit_set)
-        demand_checked(kit_set=kit_set, kits={line.kit_id for line in lines}, why=unchecked_why, by=by)
         lots = lots_locked(
             Lot.objects.filter(food__in={line.food_id for line in lines}).values_list("pk", flat=True)
         )
+        demand_checked(kit_set=kit_set, kits={line.kit_id for line in lines}, why=unchecked_why, by=by)
         stock = queries.stock_for(queries.with_labels(Lot.objects.filter(pk__in=lots)), lesson)
         answer = allocate(queries.needs_of(kit_set, lines), stock, queries.use_of(lesson))
         _demand_covered(answer, lines, short_accepted)

@@ -20,6 +20,7 @@ from curriculum.people.queries import now_at, the_college
 from curriculum.recipes.data import RecipeData
 from curriculum.recipes.queries import recipes_data
 from kitchen.lessons.models import Dish, Lesson, Place, PlaceLearner
+from kitchen.lessons.queries import places_taken
 from kitchen.stores.allocation import Allocation, LineNeed, LotData, Use, allocate
 from kitchen.stores.changes import changes, component_names, plated
 from kitchen.stores.deliveries.models import AcceptedFor
@@ -279,7 +280,8 @@ def _places(lesson: Lesson) -> QuerySet[Place]:
         "learners", PlaceLearner.objects.select_related("student__user").order_by("student__user__name")
     )
     return (
-        Place.objects.filter(shift__lesson=lesson)
+        places_taken()
+        .filter(shift__lesson=lesson)
         .select_related("bench", "shift", "version__recipe")
         .prefetch_related(learners)
         .order_by("shift__number", "bench__number")

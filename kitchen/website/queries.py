@@ -11,6 +11,7 @@ from assessments.schemes.models import Brief
 from assessments.verification.models import Sample
 from curriculum.people.models import Membership, Student, User
 from kitchen.lessons.models import Attendance, Dish, Lesson, Place, PlaceLearner
+from kitchen.lessons.queries import places_taken
 from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Requisition, Weighing
 from kitchen.stores.requisitions.actions import ENDED
 from kitchen.timeplan.models import DemonstrationPlan, TimePlan
@@ -220,7 +221,8 @@ def samples_open() -> list[Sample]:
 def places_in(lesson: Lesson) -> list[Place]:
     """The places of a lesson in bench order, with learners and the version cooked there."""
     return list(
-        Place.objects.filter(shift__lesson=lesson)
+        places_taken()
+        .filter(shift__lesson=lesson)
         .select_related("bench", "version__recipe", "shift")
         .prefetch_related("learners__student__user")
         .order_by("shift__number", "bench__number")

@@ -19,7 +19,8 @@ from curriculum.foods.queries import food_data
 from curriculum.people.queries import now_at, the_college
 from curriculum.recipes.models import Line
 from curriculum.recipes.scaling import issued
-from kitchen.lessons.models import Dish, Lesson, Place
+from kitchen.lessons.models import Dish, Lesson
+from kitchen.lessons.queries import places_taken
 from kitchen.stores.allocation import LotData, Use, barred, in_order
 from kitchen.stores.made.bowls import field_of, lots_for, pieces_for
 from kitchen.stores.made.paper import MadeLabel
@@ -101,7 +102,7 @@ def foods_to_make(lesson: Lesson) -> QuerySet[Food]:
     """Foods that the lesson's recipes take out of whole pieces: beaten egg, yolk, juice."""
     versions = [
         *Dish.objects.filter(lesson=lesson).values_list("version", flat=True),
-        *Place.objects.filter(shift__lesson=lesson).values_list("version", flat=True),
+        *places_taken().filter(shift__lesson=lesson).values_list("version", flat=True),
     ]
     used = Line.objects.filter(component__version__in=versions, food__made_from__isnull=False)
     foods = Food.objects.filter(pk__in=used.values("food"), made_from__piece_milligrams__gt=0)

@@ -16,7 +16,7 @@ from curriculum.recipes.data import EquipmentData, TinData
 from curriculum.recipes.models import Version
 from curriculum.recipes.queries import whole_of
 from kitchen.lessons.models import Dish, Lesson, Place, PlaceLearner
-from kitchen.lessons.queries import slot_of
+from kitchen.lessons.queries import places_taken, slot_of
 from kitchen.rooms.models import Equipment
 from kitchen.stores.models import Requisition
 from kitchen.stores.tools import standing
@@ -247,7 +247,7 @@ def _working(
 
 
 def _working_places(lessons: Mapping[int, Lesson]) -> QuerySet[Place]:
-    places = Place.objects.filter(shift__lesson__in=lessons).select_related("shift", "version")
+    places = places_taken().filter(shift__lesson__in=lessons).select_related("shift", "version")
     return places.order_by("shift__number", "bench__number", "pk")
 
 

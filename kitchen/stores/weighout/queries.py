@@ -22,7 +22,7 @@ from curriculum.recipes.queries import recipes_data
 from kitchen.lessons.models import Lesson
 from kitchen.stores.allocation import barred
 from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Weighing
-from kitchen.stores.queries import dish_of, lots_data, trays_of, use_of
+from kitchen.stores.queries import dish_of, stock_for, trays_of, use_of, with_labels
 from kitchen.stores.trays import Tray, initials
 from kitchen.stores.weighout.checks import SETTING, WeighOutRule, read_rule, sampled
 from kitchen.stores.weighout.managers import set_aside, weighed_from
@@ -198,15 +198,20 @@ def went_on(kit_set: KitSet, waiting: Iterable[str]) -> str:
 
 
 def spoiled(kit_set: KitSet, trays: Iterable[Tray]) -> tuple[str, ...]:
-    """Weights whose lot may not leave any more, in words. Seven queries."""
+    """Weights whose lot may not leave any more, in words, also where the book has none of it left.
+
+    Seven queries at most.
+    """
     taken, names = weighed_from(kit_set), {}
     for tray in trays:
         if not tray.issued:
             names |= {line.key: (tray, line) for line in tray.lines if line.key in taken}
-    data = {lot.code: lot for lot in lots_data((line.food for _, line in names.values()), kit_set.lesson)}
+    codes = {lot for key in names for lot, _ in taken[key]}
+    lots_there = stock_for(with_labels(Lot.objects.filter(code__in=codes)), kit_set.lesson)
+    data = {lot.code: lot for lot in lots_there}
     use, said = use_of(kit_set.lesson), []
     for key, (tray, line) in names.items():
-        lots = [data[lot] for lot, _ in taken[key] if lot in data]
+        lots = [data[lot] for lot, _ in taken[key]]
         why = next((why for lot in lots if (why := barred(lot, use, bool(tray.free_from), weighed=True))), "")
         if why:
             said.append(f"{tray.name}, {line.amount} {line.words}: {why} Take it back and weigh it again.")

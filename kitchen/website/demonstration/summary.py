@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 from assessments.marking.models import Sheet
 from curriculum import wording
-from kitchen.lessons.models import Lesson, Place
+from kitchen.lessons.models import Lesson
+from kitchen.lessons.queries import places_taken
 from kitchen.stores.models import Kit, KitSet
 from kitchen.timeplan.models import TimePlan
 
@@ -67,7 +68,7 @@ def worked(lesson: Lesson) -> Worked:
     kits = Kit.objects.filter(kit_set=kit_set, kind=Kit.Kind.BENCH) if kit_set else Kit.objects.none()
     return Worked(
         title=lesson.title,
-        benches=Place.objects.filter(shift__lesson=lesson).count(),
+        benches=places_taken().filter(shift__lesson=lesson).count(),
         kits=kits.count(),
         shortages=tuple(_short(each) for each in kit_set.shortages) if kit_set else (),
         marked=Sheet.objects.filter(sitting__brief__lesson=lesson).exclude(submitted_at=None).count(),

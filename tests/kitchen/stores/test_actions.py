@@ -9,7 +9,10 @@ from curriculum.errors import RuleBroken
 from curriculum.foods.models import Food
 from curriculum.foods.one.actions import write_label
 from curriculum.foods.one.said import LabelSaid
+from kitchen.lessons.actions import place_learners
 from kitchen.lessons.models import Dish, Lesson, Place
+from kitchen.lessons.places import Placed
+from kitchen.lessons.queries import places_of
 from kitchen.stores import queries
 from kitchen.stores.actions import accept_kits, issue_kits
 from kitchen.stores.entries import LabelRead
@@ -48,6 +51,31 @@ def ledger_faults():
         if (lot.on_hand_milligrams, lot.moves)
         != (sum(each.milligrams for each in lot.movements.all()), lot.movements.count())
     ]
+
+
+def placed_without(stage, bench):
+    """The same class with nobody at one of its benches, said by its lecturer."""
+    places = []
+    for place in places_of(stage.lesson):
+        cooks = tuple(place.learners.values_list("student", flat=True))
+        if place.bench.number != bench:
+            places.append(Placed(place.bench.number, place.version.recipe.code, cooks))
+    return place_learners(lesson=stage.lesson, places=places, by=stage.lesson.lecturer)
+
+
+def test_a_bench_is_taken_away_after_its_kit_was_made_and_the_next_kits_leave_it_out():
+    """Two are absent at 08:50: the kit made for them stays written, and no kit is made again for nobody."""
+    stage = quiche_stage()
+    made = kits_made(stage)
+    gone = Kit.objects.get(kit_set=made, place__bench__number=5)
+    assert len(placed_without(stage, 5)) == 6
+    assert queries.kits_page(stage.lesson).changed == ("Bench 5 is not worked any more.",)
+    again = accept_kits(lesson=stage.lesson, by=stage.stores)
+    benches = again.kits.filter(kind="bench").values_list("place__bench__number", flat=True)
+    assert sorted(benches) == [1, 2, 3, 4, 6, 7]
+    gone.refresh_from_db()
+    assert gone.place.code == Place.objects.get(shift__lesson=stage.lesson, bench__number=5).code
+    assert not gone.place.learners.exists()
 
 
 def test_accepted_kits_keep_what_they_were_reckoned_from():

@@ -14,7 +14,8 @@ from curriculum.foods.models import Avoidance
 from curriculum.people.models import Membership, Student
 from curriculum.recipes.models import Line
 from curriculum.wording import clock, listed, short_date
-from kitchen.lessons.models import Dish, Lesson, Place
+from kitchen.lessons.models import Dish, Lesson
+from kitchen.lessons.queries import places_taken
 from kitchen.stores.deliveries.models import DeliveryLine
 from kitchen.stores.deliveries.queries import more_of
 
@@ -68,7 +69,7 @@ def lessons_touched(line: DeliveryLine, today: date) -> QuerySet[Lesson]:
     foods = {line.food_id} | ({line.order_line.pack.food_id} if line.order_line else set())
     uses = Line.objects.filter(Q(food__in=foods) | Q(food__made_from__in=foods)).values("component__version")
     cooking = Q(pk__in=Dish.objects.filter(version__in=uses).values("lesson")) | Q(
-        pk__in=Place.objects.filter(version__in=uses).values("shift__lesson")
+        pk__in=places_taken().filter(version__in=uses).values("shift__lesson")
     )
     rows = Lesson.objects.filter(cooking, on__gte=today).select_related("group", "room", "lecturer")
     return rows.exclude(state=Lesson.State.CANCELLED).order_by("on", "starts", "pk")

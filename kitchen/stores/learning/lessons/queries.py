@@ -15,7 +15,8 @@ from django.db.models.functions import Coalesce
 from curriculum.recipes.data import RecipeData
 from curriculum.recipes.models import Version
 from curriculum.recipes.queries import latest_approved, recipes_data
-from kitchen.lessons.models import Dish, Lesson, Place
+from kitchen.lessons.models import Dish, Lesson
+from kitchen.lessons.queries import places_taken
 from kitchen.stores.learning.effect import Coming
 from kitchen.stores.learning.evidence import LOST, OVER_ISSUE, LessonFood
 from kitchen.stores.learning.figures import over_issue_in, read
@@ -210,7 +211,7 @@ def _out_why(lesson: Lesson, moved: Mapping[str, list[tuple[str, str, str, int]]
 def _places(lessons: Iterable[int]) -> dict[int, dict[int, int]]:
     """By lesson and version, how many places work it."""
     found: dict[int, dict[int, int]] = {key: defaultdict(int) for key in lessons}
-    rows = Place.objects.filter(shift__lesson__in=found).order_by().values_list("shift__lesson", "version")
+    rows = places_taken().filter(shift__lesson__in=found).order_by().values_list("shift__lesson", "version")
     for lesson, version, count in rows.annotate(count=Count("pk")):
         found[lesson][version] += count
     return found

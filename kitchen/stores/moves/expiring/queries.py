@@ -7,7 +7,8 @@ from datetime import date, timedelta
 from django.utils import timezone
 
 from curriculum.recipes.models import Line
-from kitchen.lessons.models import Dish, Lesson, Place
+from kitchen.lessons.models import Dish, Lesson
+from kitchen.lessons.queries import places_taken
 from kitchen.stores.lots.managers import last_on
 from kitchen.stores.lots.queries import date_words, on_hand_words
 from kitchen.stores.models import KitSet, Lot
@@ -66,8 +67,8 @@ def _planned(lessons: dict[int, Lesson]) -> list[Planned]:
     versions: dict[int, set[int]] = defaultdict(set)
     for lesson, version in Dish.objects.filter(lesson__in=lessons).values_list("lesson", "version"):
         versions[lesson].add(version)
-    for lesson, version in Place.objects.filter(shift__lesson__in=lessons).values_list(
-        "shift__lesson", "version"
+    for lesson, version in (
+        places_taken().filter(shift__lesson__in=lessons).values_list("shift__lesson", "version")
     ):
         versions[lesson].add(version)
     foods: dict[int, set[int]] = defaultdict(set)

@@ -11,7 +11,7 @@ from curriculum.foods.costs import Use
 from curriculum.foods.models import Food
 from curriculum.foods.queries import prices
 from kitchen.lessons.models import Lesson, Place
-from kitchen.lessons.queries import attendance_of, bench_numbers, places_of
+from kitchen.lessons.queries import attendance_of, bench_numbers, places_of, places_taken
 from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Movement
 from kitchen.stores.moves.counting import amount_words
 from kitchen.stores.moves.lesson.back import Out
@@ -261,7 +261,7 @@ def _heads(lesson: Lesson) -> tuple[int, int]:
     """How many learners were there (placed, less those marked absent), and portions of all benches."""
     absent = {key for key, row in attendance_of(lesson).items() if row.state == row.State.ABSENT}
     learners = sum(key not in absent for key in bench_numbers(lesson))
-    portions = Place.objects.filter(shift__lesson=lesson).aggregate(sum=Sum("dish__portions_a_bench"))["sum"]
+    portions = places_taken().filter(shift__lesson=lesson).aggregate(sum=Sum("dish__portions_a_bench"))["sum"]
     return learners, portions or 0
 
 

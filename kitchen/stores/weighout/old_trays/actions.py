@@ -82,5 +82,8 @@ def _demand_same(before: list[KitLine], lines: list[KitLine]) -> None:
         for found in (lines, before)
     )
     whole = all(line.pk in weighed for line in before if line.stock_milligrams)
-    if asked != there or not whole or current_weighings(lines):
+    free, was_free = (
+        {tuple(line.kit.version.sheet["free_from"]) for line in found} for found in (lines, before)
+    )
+    if asked != there or free != was_free or not whole or current_weighings(lines):
         raise RuleBroken("not_the_same", "This tray is not what the new kit asks for. Take it apart.")

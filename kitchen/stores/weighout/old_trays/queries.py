@@ -75,7 +75,7 @@ def _lines_of(kits: QuerySet[Kit]) -> list[KitLine]:
     out = Movement.objects.filter(kit_line__kit=OuterRef("kit"), milligrams__lt=0)
     rows = KitLine.objects.filter(kit__in=kits, stock_milligrams__gt=0).exclude(Exists(out))
     return list(
-        rows.select_related("food", "kit__kit_set", "kit__place__bench", "kit__place__shift")
+        rows.select_related("food", "kit__kit_set", "kit__version", "kit__place__bench", "kit__place__shift")
         .prefetch_related(WEIGHINGS)
         .order_by("kit__kit_set__number", "kit__position", "position")
     )
@@ -103,6 +103,7 @@ def _tray(
         lines=tuple(_line(line, lots[line.pk]) for line in lines if line.pk in weighed),
         whole=all(line.pk in weighed for line in lines),
         lidded=lidded,
+        free_from=tuple(kit.version.sheet["free_from"]),
     )
 
 
@@ -119,8 +120,8 @@ def _line(line: KitLine, lots: Iterable[str] = ()) -> WeighedLine:
     )
 
 
-def _new_kits(lesson: Lesson) -> list[tuple[str, str, str, tuple]]:
-    """The accepted kits on which nothing is weighed: code, kind, plate and what they ask for. Two queries."""
+def _new_kits(lesson: Lesson) -> list[tuple[str, str, str, tuple, tuple]]:
+    """The accepted kits on which nothing is weighed, as ``matched`` takes them. Two queries."""
     if lesson.state == Lesson.State.CANCELLED:
         return []
     kits = Kit.objects.filter(Q(blocked_why=""), kit_set__lesson=lesson, kit_set__state=KitSet.State.ACCEPTED)
@@ -136,6 +137,7 @@ def _new_kits(lesson: Lesson) -> list[tuple[str, str, str, tuple]]:
             kit.code,
             kit.kind,
             plate(kit.place) if kit.place else "",
+            tuple(kit.version.sheet["free_from"]),
             tuple((line.food.code, line.component, line.milligrams, line.pieces) for line in found),
         )
         for kit, found in by_kit.items()

@@ -52,6 +52,7 @@ class WeighedTray:
     whole: bool = True
     lidded: bool = False
     same_as: str = ""
+    free_from: tuple[str, ...] = ()
 
     @property
     def asks(self) -> tuple[tuple[str, str, int, int | None], ...]:
@@ -101,15 +102,17 @@ def goes_back(line: WeighedLine, *, lidded: bool = False) -> str:
     return f"Back into the pack of {lots} if nobody has touched it; else throw it away from {lots}."
 
 
-def matched(old: Iterable[WeighedTray], new: Iterable[tuple[str, str, str, tuple]]) -> dict[str, str]:
+def matched(old: Iterable[WeighedTray], new: Iterable[tuple[str, str, str, tuple, tuple]]) -> dict[str, str]:
     """Which weighed trays a new kit asks for line by line: code of the old kit to that of the new.
 
-    ``new`` are kits without any weight: code, kind, plate and what they ask for. Each is used once.
+    ``new`` are kits without any weight: code, kind, plate, what they are free from, what they ask
+    for. Each is used once. A tray that was not weighed as free from the same stands for none.
     """
     free = list(new)
     found: dict[str, str] = {}
     for tray in old:
-        same = next((each for each in free if each[1:] == (tray.kind, tray.label, tray.asks)), None)
+        wanted = (tray.kind, tray.label, tray.free_from, tray.asks)
+        same = next((each for each in free if each[1:] == wanted), None)
         if same is not None and tray.whole:
             free.remove(same)
             found[tray.kit] = same[0]
