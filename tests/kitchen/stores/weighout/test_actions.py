@@ -10,6 +10,7 @@ from kitchen.stores import queries as stores_queries
 from kitchen.stores.actions import issue_kits
 from kitchen.stores.lots.actions import hold_lot
 from kitchen.stores.models import KitLine, Lot, Movement, Weighing
+from kitchen.stores.moves.actions import waste_from_lot
 from kitchen.stores.weighout import queries
 from kitchen.stores.weighout.actions import (
     Tapped,
@@ -164,6 +165,26 @@ def test_a_weight_out_of_a_lot_that_is_held_since_is_named(stage, kit_set):
     hold_lot(lot=lot, why="It smells.", by=stage.stores)
     words = queries.weigh_out(kit_set).spoiled
     assert words and f"Lot {lot.code} is held. Take it back and weigh it again." in words[0]
+
+
+def test_food_of_a_lot_that_is_held_since_leaves_with_no_reason_until_it_is_weighed_again(stage, kit_set):
+    all_weighed(kit_set, stage.stores)
+    lot = WeighedFrom.objects.filter(lot__food__code="fine_salt").first().lot
+    a_lot("fine_salt", "OTHER-1", 5000)
+    hold_lot(lot=lot, why="It smells.", by=stage.stores)
+    waste_from_lot(lot=lot, milligrams=lot.on_hand_milligrams, reason="Dropped", by=stage.stores)
+    said = {"lesson": stage.lesson, "by": stage.stores, "unchecked_why": "No time."}
+    words = refused("lot_may_not_leave", issue_kits, **said)
+    assert f"Lot {lot.code} is held" in words and not Movement.objects.filter(kind="issue").exists()
+    for stop in [each for each in queries.weigh_out(kit_set).order if each.is_kit]:
+        put_lid(kit_set=kit_set, kit=stop.code, is_on=False, by=stage.stores)
+    for kit, food in {
+        (line.kit.code, "fine_salt") for line in KitLine.objects.filter(food__code="fine_salt")
+    }:
+        take_back(kit_set=kit_set, kit=kit, food=food, by=stage.stores)
+    all_weighed(kit_set, stage.stores)
+    assert issue_kits(**said) > 0
+    assert not Movement.objects.filter(kind="issue", lot=lot).exists()
 
 
 def test_what_stands_weighed_for_one_lesson_is_not_offered_to_another(stage, kit_set):

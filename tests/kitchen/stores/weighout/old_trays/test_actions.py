@@ -84,6 +84,16 @@ def test_half_a_tray_is_taken_apart_and_a_wrong_pair_is_refused(stage):
     assert refused.value.code == "not_the_same"
 
 
+def test_a_tray_of_an_ordinary_kit_never_stands_for_a_free_from_kit(stage, weighed):
+    new = kits_made(stage)
+    tray = next(each for each in old_trays(stage.lesson).kept if each.label == "1")
+    free = new.kits.get(place__version__recipe__code="V2").version
+    new.kits.filter(code=tray.same_as).update(version=free)
+    assert tray.kit in {each.kit for each in old_trays(stage.lesson).apart}
+    with pytest.raises(RuleBroken, match="not what the new kit asks for"):
+        keep_tray(old=kit_of(tray.kit), new=kit_of(tray.same_as), by=stage.stores)
+
+
 def test_a_lid_comes_off_with_the_tray(stage):
     kit_set = kits_made(stage)
     whole_kits_lidded(kit_set, stage.stores)

@@ -39,8 +39,8 @@ def a_tray(kit="K1", label="3", lines=(SALT, BUTTER), **changes):
     return WeighedTray(kit, "bench", label, f"Bench {label}", 1, lines, **changes)
 
 
-def new(kit="N1", label="3", lines=(SALT, BUTTER)):
-    return (kit, "bench", label, a_tray(lines=lines).asks)
+def new(kit="N1", label="3", lines=(SALT, BUTTER), free_from=()):
+    return (kit, "bench", label, free_from, a_tray(lines=lines).asks)
 
 
 def test_a_tray_that_a_new_kit_asks_for_line_by_line_may_stay():
@@ -54,9 +54,11 @@ def test_a_tray_that_a_new_kit_asks_for_line_by_line_may_stay():
         (a_tray(), new(lines=(SALT,))),
         (a_tray(lines=(SALT, replace(BUTTER, milligrams=8000))), new()),
         (a_tray(whole=False), new()),
+        (a_tray(), new(free_from=("egg",))),
+        (a_tray(free_from=("egg",)), new(free_from=("egg", "milk"))),
     ],
 )
-def test_another_bench_another_weight_or_half_a_tray_is_taken_apart(tray, kit):
+def test_another_bench_or_weight_half_a_tray_or_one_free_from_less_is_taken_apart(tray, kit):
     assert matched([tray], [kit]) == {}
 
 
