@@ -34,7 +34,7 @@ from kitchen.stores.orders.ways import Spent, Way, Ways, chain, dot, front, keep
 from kitchen.stores.packs import MICRO, counts_of
 
 #: How many beginnings are looked at before the search ends without a proof (our own choice, no source).
-MOST_BEGINNINGS = 200_000
+MOST_BEGINNINGS = 20_000
 #: What settling one set counts at least, in beginnings (our own choice, no source).
 A_SET = 2000
 #: How often the prices are bettered; more changes the speed and never the answer (our own choice).

@@ -6,7 +6,7 @@ For the page of an order. Words arrive as they are printed; nothing is reckoned 
 from curriculum.blocks import Sheet
 from curriculum.lettering import strong
 from curriculum.wording import counted, figure, long_date, money
-from kitchen.stores.orders.sheet import OrderSheet, SheetLine
+from kitchen.stores.orders.sheet import OrderSheet
 
 
 def order_pdf(order: OrderSheet, charge_pence: int = 0) -> bytes:
@@ -22,7 +22,7 @@ def order_pdf(order: OrderSheet, charge_pence: int = 0) -> bytes:
     sheet.rows(
         [4, 0, 8, 6, 6],
         [
-            [strong(figure(line.count)), _food(line), line.pack, money(line.pence_a_pack), money(line.pence)]
+            [strong(figure(line.count)), line.food, line.pack, money(line.pence_a_pack), money(line.pence)]
             for line in order.lines
         ],
         head=["Packs", "Food", "One pack", "A pack", "Together"],
@@ -41,7 +41,3 @@ def order_pdf(order: OrderSheet, charge_pence: int = 0) -> bytes:
     if order.by:
         sheet.paragraph(f"Drawn up by {order.by}. Checked on delivery: name, day, temperature.")
     return sheet.finish()
-
-
-def _food(line: SheetLine) -> str:
-    return f"{line.food}. {line.fills_words}." if line.fills_words else line.food
