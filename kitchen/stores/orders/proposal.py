@@ -3,7 +3,7 @@
 For the page of a week. The two simpler ways are what people do who reckon by hand: every line
 rounded up alone to the cheapest single pack, and the best single pack of each food after pooling.
 Both pay each delivery once and are not held to least orders, so they are never shown dearer than
-they would be.
+they would be; what cannot be ordered is left out of them too, so that all three buy the same foods.
 
 Where a least order is not reached, the order is filled up with what lessons of the coming weeks
 will use (``week.uses_of``), never with what would not keep from the first delivery on which it
@@ -92,11 +92,14 @@ def propose(
     filling = _Filling(uses or {}, keeps_days or {}, come, by_food)
     ask = Ask(tuple(filling.added(can)), come, tuple(packs))
     answer = optimum(ask)
+    bought = [want for at, want in enumerate(can) if at not in answer.missing]
+    left = [want for at, want in enumerate(can) if at in answer.missing]
+    kept = [line for line in lines if not any(_part_of(line, want) for want in left)]
     return Proposal(
         ask,
         answer,
-        _by_hand(lines, come, by_food),
-        _by_hand(can, come, by_food),
+        _by_hand(kept, come, by_food),
+        _by_hand(bought, come, by_food),
         tuple(TooLate(want, _why(want, by_food.get(want.food, []), suppliers)) for want in late),
         _refused(ask, answer, by_food),
         uses or {},
@@ -154,11 +157,16 @@ def _parts(want: Wanted, lines: Iterable[Wanted], ways: list) -> list[Wanted]:
         return [want]
     by_day: dict[date, Wanted] = {}
     for line in lines:
-        if line.food == want.food and line.from_on <= want.from_on and want.by_on <= line.by_on:
+        if _part_of(line, want):
             before = by_day.get(line.by_on)
             more = before.milligrams if before else 0
             by_day[line.by_on] = replace(line, milligrams=line.milligrams + more)
     return list(by_day.values()) or [want]
+
+
+def _part_of(line: Wanted, want: Wanted) -> bool:
+    """Whether a lesson's line is among what is bought together here."""
+    return line.food == want.food and line.from_on <= want.from_on and want.by_on <= line.by_on
 
 
 def _ways(
@@ -205,6 +213,6 @@ def _why(want: Wanted, packs: list[PackData], suppliers: Mapping[str, SupplierDa
         )
     until, supplier, day = chance
     return (
-        f"It had to be sent to {supplier.name} by {clock(until.time())} on "
+        f"The order had to reach {supplier.name} by {clock(until.time())} on "
         f"{long_date(until.date(), want.by_on)}, for the delivery on {long_date(day, want.by_on)}."
     )

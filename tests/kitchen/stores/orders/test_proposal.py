@@ -36,7 +36,7 @@ def test_what_had_to_be_sent_before_now_is_too_late_and_the_page_says_until_when
     found = proposed([cream(100)], now=datetime(2027, 2, 14, 12, 1))
     assert not found.answer.buys and found.alone_pence == 0
     assert found.too_late[0].why == (
-        "It had to be sent to Dairy by 12:00 on Sunday 14 February, for the delivery on Monday 15 February."
+        "The order had to reach Dairy by 12:00 on Sunday 14 February, for the delivery on Monday 15 February."
     )
 
 
@@ -76,6 +76,7 @@ def test_what_does_not_keep_until_it_is_used_fills_up_nothing_and_the_order_is_s
     march = MONDAY + timedelta(20)
     found = filled({"flour": [(march, 1_000_000)], "salt": [(march, 1_000_000)]}, {"flour": 90, "salt": 19})
     assert found.answer.missing == (0,) and not found.answer.buys
+    assert (found.alone_pence, found.single_pence) == (0, 0), "The simpler ways leave out the same foods."
     (refused,) = found.refused
     assert (refused.reached_pence, refused.short_pence, refused.drop.on) == (600, 400, MONDAY)
     assert [(buy.pack.food, buy.count) for buy in refused.buys] == [("flour", 1)]
