@@ -113,7 +113,7 @@ def when_words(moments: Iterable[Moment], weights: int, cold_minutes: int) -> st
     if first is None or begin is None:
         return " ".join(dict.fromkeys(each.words for each in said if each.words))
     planned = all(each.by_plan for each in said if each.minute is not None)
-    source = "" if planned else " No time plan is accepted, so this goes by the start of the lesson."
+    source = "" if planned else " By the lesson’s start: no time plan is accepted."
     return f"Not before {clock_minutes(begin)}, needed on the bench {clock_minutes(first)}.{source}"
 
 

@@ -50,7 +50,7 @@ def test_without_a_plan_for_the_bench_the_start_of_the_lesson_counts_and_says_so
     clock = a_clock() if plan else a_clock(plan=None)
     found = moment_of(clock, "bench", label, 1)
     assert found == Moment(540, by_plan=False)
-    assert "No time plan is accepted" in when_words([found], 1, 30)
+    assert "no time plan is accepted" in when_words([found], 1, 30)
     assert cold_until([found]) == "09:00 (start of the lesson, no plan)"
 
 
