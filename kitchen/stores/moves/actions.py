@@ -22,6 +22,7 @@ from kitchen.stores.models import Lot, MadePart, Movement
 from kitchen.stores.moves import queries
 from kitchen.stores.moves.counting import Counted, Difference
 from kitchen.stores.moves.entries import FoundEntry
+from kitchen.stores.weighout.managers import set_aside
 
 
 @transaction.atomic
@@ -56,7 +57,8 @@ def count_lots(*, counts: Iterable[Counted], by: User, key: UUID | None = None) 
     """Let the book say what was counted; returns by lot how much more (+) or less (-) it is.
 
     A lot that agrees gets no movement. RuleBroken "count_says_why" at every lot whose difference
-    asks for a reason and has none, "lot_moved_meanwhile" when stock moved since it was counted.
+    asks for a reason and has none, "lot_moved_meanwhile" when stock moved, or was weighed out,
+    since it was counted.
     """
     rows = sorted(counts, key=lambda each: each.lot)
 
@@ -65,7 +67,7 @@ def count_lots(*, counts: Iterable[Counted], by: User, key: UUID | None = None) 
         lots = lots_locked(keys)
         by_code = {each.code: each for each in Lot.objects.filter(pk__in=lots).select_related("food")}
         found = {each.lot: _difference(by_code[each.lot], each) for each in rows}
-        _demand_unmoved(rows, by_code)
+        _demand_unmoved(rows, by_code, set_aside(lots))
         _demand_reasons(rows, found, by_code)
         moves = [
             Move(
@@ -163,11 +165,14 @@ def _demand_there(lot: Lot, milligrams: int) -> None:
 
 
 def _difference(lot: Lot, counted: Counted) -> Difference:
-    return Difference(lot.on_hand_milligrams, counted.milligrams, queries.piece_of(lot.food))
+    weighed = counted.weighed_milligrams
+    there = counted.milligrams + weighed
+    return Difference(lot.on_hand_milligrams, there, queries.piece_of(lot.food), weighed)
 
 
-def _demand_unmoved(rows: Iterable[Counted], lots: dict[str, Lot]) -> None:
-    moved = [each.lot for each in rows if lots[each.lot].moves != each.moves]
+def _demand_unmoved(rows: Iterable[Counted], lots: dict[str, Lot], weighed: dict[int, int]) -> None:
+    now = {code: (lot.moves, weighed.get(lot.pk, 0)) for code, lot in lots.items()}
+    moved = [each.lot for each in rows if now[each.lot] != (each.moves, each.weighed_milligrams)]
     if moved:
         raise RuleBroken(
             "lot_moved_meanwhile",

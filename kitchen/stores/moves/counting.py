@@ -1,7 +1,8 @@
 """A count of the stores against the book: what differs, and when a reason is asked.
 
 Plain data in, plain data out; whole milligrams. The book is opening + received - issued +
-returned - wasted, and stands on the lot; the count is what lies there.
+returned - wasted, and stands on the lot; the count is what lies there. What stands weighed on
+trays and has not left is still in the book, so it is added to what lies there.
 
 Worked example: the book has 5,000 g, 4,850 g lie there: 150 g less, 3 % of the book, so a
 reason is asked. 4,950 g would be 1 %: written without one.
@@ -23,7 +24,8 @@ ASKED_ABOVE = Fraction(2, 100)
 class Counted:
     """One lot as it was counted: its code, what lies there, and how many movements the page had seen.
 
-    ``reason`` is the words why it differs, empty when nobody said, with their code in the list.
+    ``weighed_milligrams`` is what the page said stands weighed on trays out of it. ``reason`` is the
+    words why it differs, empty when nobody said, with their code in the list.
     ValueError below nothing.
     """
 
@@ -32,6 +34,7 @@ class Counted:
     moves: int
     reason: str = ""
     reason_code: str | None = None
+    weighed_milligrams: int = 0
 
     def __post_init__(self) -> None:
         if self.milligrams < 0:
@@ -40,11 +43,15 @@ class Counted:
 
 @dataclass(frozen=True, slots=True)
 class Difference:
-    """What lies there less what the book says, in milligrams, with the words for both."""
+    """What is there less what the book says, in milligrams, with the words for both.
+
+    ``counted_milligrams`` is what lies there and what of it stands weighed on trays.
+    """
 
     book_milligrams: int
     counted_milligrams: int
     unit_milligrams: int = 0
+    weighed_milligrams: int = 0
 
     @property
     def milligrams(self) -> int:
@@ -70,7 +77,9 @@ class Difference:
         book = amount_words(self.book_milligrams, self.unit_milligrams)
         there = amount_words(self.counted_milligrams, self.unit_milligrams)
         share = f", more than {wording.per_cent(ASKED_ABOVE)} of the book" if self.book_milligrams else ""
-        return f"{book} in the book, {there} counted: {self.words}{share}. Count again, or say why."
+        trays = self.weighed_milligrams
+        trays = f", {amount_words(trays, self.unit_milligrams)} of it on trays" if trays else ""
+        return f"{book} in the book, {there} counted{trays}: {self.words}{share}. Count again, or say why."
 
 
 def amount_words(milligrams: int, unit_milligrams: int = 0) -> str:

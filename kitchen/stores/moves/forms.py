@@ -27,6 +27,7 @@ from kitchen.stores.moves.queries import (
     unit_of,
     unit_words,
 )
+from kitchen.stores.weighout.managers import set_aside
 
 MOST = 1_000_000
 CHOOSE = (("", "Choose one"),)
@@ -179,7 +180,8 @@ class CorrectForm(KeyedForm):
 class CountForm(KeyedForm):
     """What lies there, lot by lot; an empty box is a lot that nobody counted.
 
-    ``seen`` says which lots the page showed and how many movements each had.
+    ``seen`` says which lots the page showed, how many movements each had, and how many milligrams
+    of it stood weighed on trays.
     """
 
     not_done = "The count is not in the book yet."
@@ -189,8 +191,9 @@ class CountForm(KeyedForm):
     def __init__(self, data: Mapping | None = None) -> None:
         shown = _seen(data.get("seen", "")) if data is not None else None
         self.lots = lots_to_count(shown)
-        self.moves = shown or {lot.pk: lot.moves for lot in self.lots}
-        told = " ".join(f"{key}:{moves}" for key, moves in self.moves.items())
+        weighed = set_aside(lot.pk for lot in self.lots) if shown is None else {}
+        self.shown = shown or {lot.pk: (lot.moves, weighed.get(lot.pk, 0)) for lot in self.lots}
+        told = " ".join(f"{key}:{moves}:{trays}" for key, (moves, trays) in self.shown.items())
         super().__init__(data, initial={"seen": told})
         self.reasons = choices("difference")
         fields: dict[str, forms.Field] = {}
@@ -210,10 +213,16 @@ class CountForm(KeyedForm):
             raise forms.ValidationError("No lot is counted. Write what lies there beside one lot at least.")
         return cleaned
 
-    def rows(self) -> list[tuple[str, list[tuple[Lot, str, BoundField, BoundField]]]]:
-        """By storage: each lot, what the book says, and its two boxes."""
+    def rows(self) -> list[tuple[str, list[tuple[Lot, str, str, BoundField, BoundField]]]]:
+        """By storage: each lot, what the book says, what of it is on trays, and its two boxes."""
         told = [
-            (lot, on_hand_words(lot.food, lot.on_hand_milligrams), self[f"n_{lot.pk}"], self[f"why_{lot.pk}"])
+            (
+                lot,
+                on_hand_words(lot.food, lot.on_hand_milligrams),
+                on_hand_words(lot.food, trays) if (trays := self.shown[lot.pk][1]) else "",
+                self[f"n_{lot.pk}"],
+                self[f"why_{lot.pk}"],
+            )
             for lot in self.lots
         ]
         groups = groupby(told, key=lambda row: row[0].food.get_storage_display())
@@ -226,20 +235,21 @@ class CountForm(KeyedForm):
             Counted(
                 lot.code,
                 int(said[f"n_{lot.pk}"] * unit_of(lot.food)),
-                self.moves[lot.pk],
+                self.shown[lot.pk][0],
                 why.get(said[f"why_{lot.pk}"], ""),
                 said[f"why_{lot.pk}"] or None,
+                self.shown[lot.pk][1],
             )
             for lot in self.lots
             if said.get(f"n_{lot.pk}") is not None
         ]
 
 
-def _seen(told: str) -> dict[int, int]:
-    """Which lots a page had shown, with their movements; what is no pair of numbers is left out."""
-    pairs = (each.partition(":") for each in told.split()[:5000])
+def _seen(told: str) -> dict[int, tuple[int, int]]:
+    """Which lots a page had shown, with movements and what stood on trays; all else is left out."""
+    rows = (each.split(":") for each in told.split()[:5000])
     return {
-        int(key): int(moves)
-        for key, _, moves in pairs
-        if key.isascii() and key.isdigit() and moves.isascii() and moves.isdigit() and len(key + moves) < 19
+        int(row[0]): (int(row[1]), int(row[2]))
+        for row in rows
+        if len(row) == 3 and all(each.isascii() and each.isdigit() and len(each) < 16 for each in row)
     }

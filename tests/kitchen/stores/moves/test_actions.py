@@ -13,8 +13,10 @@ from kitchen.stores.moves.actions import correct_movement, count_in_food, count_
 from kitchen.stores.moves.counting import Counted
 from kitchen.stores.moves.entries import FoundEntry
 from kitchen.stores.queries import lot_data
+from kitchen.stores.weighout.managers import set_aside
 from tests.builders.book import a_person
-from tests.builders.stores import QUICHE_DAY, a_lot
+from tests.builders.stores import QUICHE_DAY, a_lot, college_lots, kits_made, quiche_stage
+from tests.builders.weighout import weighed_at
 
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("book")]
 
@@ -125,3 +127,21 @@ def test_a_correction_of_nothing_a_second_one_and_one_below_nothing_are_refused(
     correct_movement(movement=wrong, should_be_milligrams=1000, reason="Misread", by=hana)
     assert refused(wrong, 0) == "corrected_already"
     assert refused(lot.movements.get(corrects=wrong), 0) == "corrected_already"
+
+
+def test_what_stands_weighed_on_trays_is_not_written_off_by_a_count(hana):
+    """The bin and the trays together are what the book says; who saw no trays counts once more."""
+    stage = quiche_stage(benches=("R01", "R01"), ahead=())
+    college_lots()
+    kit_set = kits_made(stage)
+    weighed_at(kit_set, "soft_wheat_flour", hana)
+    (lot, trays), *_ = set_aside(
+        Lot.objects.filter(food__code="soft_wheat_flour").values_list("pk", flat=True)
+    ).items()
+    flour = Lot.objects.get(pk=lot)
+    there = flour.on_hand_milligrams - trays
+    counted = Counted(flour.code, there, flour.moves, weighed_milligrams=trays)
+    assert trays and count_lots(counts=[counted], by=hana) == {}
+    with pytest.raises(RuleBroken) as refused:
+        count_lots(counts=[Counted(flour.code, there, flour.moves)], by=hana)
+    assert refused.value.code == "lot_moved_meanwhile"
