@@ -35,7 +35,7 @@ def the_same(cast):
         label_read_on=lot.received_on,
     )
     key = keyed(cast)["key"]
-    return {"same-key": key, "same-same_as": other.code, "same-read_here": "on"}
+    return {"same-key": key, "same-same_as": f"{other.code}::", "same-read_here": "on"}
 
 
 ROWS = (

@@ -23,15 +23,21 @@ class SameLabelForm(KeyedForm):
 
     not_done = "This pack counts as not read yet."
     submit_words = "Write it down for this pack"
-    same_as = forms.ChoiceField(label="The same label as", widget=forms.RadioSelect)
+    same_as = forms.ChoiceField(
+        label="The same label as",
+        widget=forms.RadioSelect,
+        error_messages={
+            "invalid_choice": "What that lot says was written anew since this page was opened. Look again."
+        },
+    )
     read_here = forms.BooleanField(
         error_messages={"required": "Read this pack too, all of its label, and tick that you did."}
     )
 
     def __init__(self, *args: object, lot: Lot, others: Sequence[tuple[Lot, str]], **more: object) -> None:
         super().__init__(*args, prefix="same", **more)
-        self.others = {other.code: other for other, _ in others}
-        words = [(other.code, f"Lot {other.code}: {says}") for other, says in others]
+        self.others = {_as_seen(other): other for other, _ in others}
+        words = [(_as_seen(other), f"Lot {other.code}: {says}") for other, says in others]
         self.fields["same_as"].choices = words
         self.fields[
             "read_here"
@@ -45,3 +51,8 @@ class SameLabelForm(KeyedForm):
         """What both packs say."""
         other = self.other()
         return LabelRead(tuple(other.label_allergens), tuple(other.label_may_contain))
+
+
+def _as_seen(lot: Lot) -> str:
+    """A lot with what its label says, so that nobody confirms what they have not read."""
+    return f"{lot.code}:{','.join(lot.label_allergens)}:{','.join(lot.label_may_contain)}"

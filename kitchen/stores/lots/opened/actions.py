@@ -17,7 +17,8 @@ from curriculum.people.queries import the_college, today_at
 from curriculum.records.actions import once
 from kitchen.stores.ledgers import lots_locked
 from kitchen.stores.lots.models import Opening
-from kitchen.stores.lots.opened.queries import standing_of, went_out_since
+from kitchen.stores.lots.opened.queries import on_trays, standing_of, went_out_since
+from kitchen.stores.lots.opened.standing import Said
 from kitchen.stores.models import Lot
 
 Kind = Opening.Kind
@@ -44,7 +45,10 @@ def open_lot(*, lot: Lot, kind: str, on: date, by: User, key: UUID | None = None
 
 @transaction.atomic
 def undo_opening(*, lot: Lot, why: str, by: User, key: UUID | None = None) -> Lot:
-    """Take the last opening or thawing back with the words why. RuleBroken "nothing_to_undo", "went_out"."""
+    """Take the last opening or thawing back with the words why.
+
+    RuleBroken "nothing_to_undo", "went_out", "on_trays": a pack that was weighed from is no unopened one.
+    """
 
     def do() -> dict:
         row = lots_locked([lot.pk])[lot.pk]
@@ -52,13 +56,7 @@ def undo_opening(*, lot: Lot, why: str, by: User, key: UUID | None = None) -> Lo
         if not rows:
             raise RuleBroken("nothing_to_undo", f"Nobody said here that lot {row.code} was opened or thawed.")
         last = rows[-1]
-        out = went_out_since(row, last.moves)
-        if out:
-            raise RuleBroken(
-                "went_out",
-                f"{wording.amount(out)} went out of lot {row.code} since it was {last.kind}, so it stays "
-                f"{last.kind}. Hold the lot when something is wrong with it.",
-            )
+        _demand_untouched(row, last)
         setattr(row, f"{last.kind}_on", None)
         _say(row, last.kind, last.on, by, key, undone=True, why=why[:150])
         return {"lot": row.pk}
@@ -73,6 +71,22 @@ def _say(lot: Lot, kind: str, on: date, by: User, key: UUID | None, **more: obje
     Opening.objects.create(
         lot=lot, number=number, kind=kind, on=on, moves=lot.moves, key=key or uuid.uuid4(), by=by, **more
     )
+
+
+def _demand_untouched(lot: Lot, last: Said) -> None:
+    out, weighed = went_out_since(lot, last.moves), on_trays(lot)
+    if out:
+        raise RuleBroken(
+            "went_out",
+            f"{wording.amount(out)} went out of lot {lot.code} since it was {last.kind}, so it stays "
+            f"{last.kind}. Hold the lot when something is wrong with it.",
+        )
+    if weighed:
+        raise RuleBroken(
+            "on_trays",
+            f"{wording.amount(weighed)} of lot {lot.code} stand weighed on trays, so it stays {last.kind}. "
+            "Hold the lot when something is wrong with it.",
+        )
 
 
 def _demand_fits(lot: Lot, kind: str) -> None:

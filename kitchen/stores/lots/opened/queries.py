@@ -10,6 +10,7 @@ from curriculum.foods.models import Food
 from kitchen.stores.lots.models import Opening
 from kitchen.stores.lots.opened.standing import Said, standing
 from kitchen.stores.models import Lot, Movement
+from kitchen.stores.weighout.managers import set_aside
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,14 +47,20 @@ def went_out_since(lot: Lot, moves: int) -> int:
     return -(rows.aggregate(out=Sum("milligrams"))["out"] or 0)
 
 
+def on_trays(lot: Lot) -> int:
+    """Milligrams of the lot that stand weighed on trays and have not left. One query."""
+    return set_aside([lot.pk]).get(lot.pk, 0)
+
+
 def opened_page(lot: Lot) -> OpenedPage:
-    """What stands, what can be said, what can be taken back. Two queries at most beside the lot's own."""
+    """What stands, what can be said, what can be taken back. Three queries at most beside the lot's own."""
     said = standing_of(lot)
     who = {each.kind: each.by for each in said}
     days = {kind: getattr(lot, f"{kind}_on") for kind in Opening.Kind.values}
     rows = tuple(_row(lot, kind, on, who.get(kind, "")) for kind, on in days.items() if on is not None)
     last = said[-1] if said else None
-    undo = last.kind if last and not went_out_since(lot, last.moves) else ""
+    used = last is not None and (went_out_since(lot, last.moves) or on_trays(lot))
+    undo = last.kind if last and not used else ""
     return OpenedPage(rows, kinds_to_say(lot), undo)
 
 

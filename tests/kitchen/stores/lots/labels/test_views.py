@@ -52,12 +52,23 @@ def test_packs_to_read_stand_on_the_page_of_labels_until_they_are_read(hana):
 def test_the_same_label_asks_that_this_pack_was_read_too(hana):
     a_lot("unsalted_butter", "B-0", contains=("milk",))
     unread("B-1")
-    said = {"same-key": uuid4(), "same-same_as": "B-0"}
+    said = {"same-key": uuid4(), "same-same_as": "B-0:milk:"}
     page = words_of(hana.post(at("same_label"), said))
     assert "Read this pack too" in page and Lot.objects.get(code="B-1").label_read_on is None
     hana.post(at("same_label"), said | {"same-read_here": "on"})
     lot = Lot.objects.get(code="B-1")
     assert lot.label_allergens == ["milk"] and lot.label_readings.get().same_as.code == "B-0"
+
+
+def test_the_same_label_is_what_the_page_showed_and_not_what_it_says_by_now(hana):
+    a_lot("unsalted_butter", "B-0", contains=("milk", "soya"))
+    unread("B-1")
+    assert "B-0:milk,soya:" in words_of(hana.get(at("lot_label")))
+    Lot.objects.filter(code="B-0").update(label_allergens=["milk"])
+    said = {"same-key": uuid4(), "same-same_as": "B-0:milk,soya:", "same-read_here": "on"}
+    page = words_of(hana.post(at("same_label"), said))
+    assert "written anew since this page was opened" in page
+    assert Lot.objects.get(code="B-1").label_read_on is None
 
 
 def test_a_pack_that_names_more_says_so_and_the_food_may_name_it_too(hana):

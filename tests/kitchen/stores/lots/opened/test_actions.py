@@ -16,8 +16,10 @@ from kitchen.stores.models import Lot
 from kitchen.stores.moves.actions import waste_from_lot
 from kitchen.stores.orders.models import Keeping
 from kitchen.stores.queries import lot_data
+from kitchen.stores.weighout.models import WeighedFrom
 from tests.builders.book import a_person
-from tests.builders.stores import a_lot
+from tests.builders.stores import a_lot, college_lots, kits_made, quiche_stage
+from tests.builders.weighout import weighed_at
 
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("book")]
 
@@ -57,6 +59,18 @@ def test_one_button_pressed_twice_opens_once(hana, cream, today):
     said = {"lot": cream, "kind": "opened", "on": today, "by": hana, "key": uuid4()}
     assert open_lot(**said) == open_lot(**said)
     assert Opening.objects.count() == 1
+
+
+def test_a_lot_that_stands_weighed_on_a_tray_is_no_unopened_one(hana, today):
+    stage = quiche_stage(benches=("R01",), ahead=())
+    college_lots()
+    weighed_at(kits_made(stage), "fine_salt", hana)
+    lot = WeighedFrom.objects.first().lot
+    Lot.objects.filter(pk=lot.pk).update(received_on=today)
+    open_lot(lot=lot, kind="opened", on=today, by=hana)
+    assert opened_page(Lot.objects.get(pk=lot.pk)).may_undo == ""
+    with pytest.raises(RuleBroken, match="stand weighed on trays, so it stays opened"):
+        undo_opening(lot=lot, why="Another pack.", by=hana)
 
 
 def test_it_is_taken_back_by_a_row_of_its_own_while_nothing_went_out(hana, cream, today):
