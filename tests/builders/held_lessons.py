@@ -5,8 +5,8 @@ from datetime import time, timedelta
 from django.db.models import Sum
 
 from curriculum.foods.models import Food
-from curriculum.people.models import Group
-from kitchen.lessons.models import Dish, Lesson, Place, Shift
+from curriculum.people.models import Group, Student, User
+from kitchen.lessons.models import Dish, Lesson, Place, PlaceLearner, Shift
 from kitchen.rooms.models import Bench, Room
 from kitchen.stores.actions import accept_kits, issue_kits
 from kitchen.stores.models import KitLine, Lot
@@ -42,10 +42,17 @@ def a_quiche(weeks_ago: int, benches: int = 3, **more: object) -> Lesson:
     dish = Dish.objects.create(lesson=lesson, version=version, portions_a_bench=8)
     for number in range(1, benches + 1):
         bench, _ = Bench.objects.get_or_create(room=room, number=number)
-        Place.objects.create(
+        place = Place.objects.create(
             shift=shift, bench=bench, dish=dish, version=version, code=f"H{Place.objects.count()}"
         )
+        PlaceLearner.objects.create(place=place, shift=shift, student=_learner(number))
     return lesson
+
+
+def _learner(number: int) -> Student:
+    """Who works at the bench of this number: kits are made for benches that are given out."""
+    user, _ = User.objects.get_or_create(username=f"held-{number}", defaults={"name": f"Learner {number}"})
+    return Student.objects.get_or_create(user=user, defaults={"college_number": user.username})[0]
 
 
 def given(lesson: Lesson, grams: int, reason: str = "Not enough in the kit", food: str = FLOUR) -> None:

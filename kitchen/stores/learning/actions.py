@@ -31,7 +31,7 @@ def accept_figure(
     """From now on the stores reckon with what was proposed; what stood before is superseded.
 
     ``of`` says which of the techniques of an allowance it stands for. RuleBroken "not_enough",
-    "not_of_these".
+    "not_of_these", "decided_meanwhile".
     """
     if not proposal.enough:
         raise RuleBroken("not_enough", NOT_ENOUGH)
@@ -42,6 +42,7 @@ def accept_figure(
 
     def do() -> dict:
         food = Food.objects.select_for_update().get(code=proposal.food)
+        _demand_undecided(proposal, food)
         row = _row(proposal, food, of, words, before_source, State.ACCEPTED, by)
         _supersede(row, by)
         row.save()
@@ -59,13 +60,14 @@ def decline_figure(
 ) -> KeptFigure:
     """Leave everything as it is, and say why; another lesson brings another proposal.
 
-    RuleBroken "says_why" without words.
+    RuleBroken "says_why" without words, "decided_meanwhile".
     """
     if not words:
         raise RuleBroken("says_why", "Say in a few words why it is declined.", field="words")
 
     def do() -> dict:
-        food = Food.objects.get(code=proposal.food)
+        food = Food.objects.select_for_update().get(code=proposal.food)
+        _demand_undecided(proposal, food)
         row = _row(proposal, food, proposal.of, words, before_source, State.DECLINED, by)
         row.save()
         return {"figure": row.pk}
@@ -159,6 +161,17 @@ def _row(
         state=state,
         by=by,
     )
+
+
+def _demand_undecided(proposal: Proposal, food: Food) -> None:
+    """Refuse what another person has accepted since the page was opened; the food is locked."""
+    rows = KeptFigure.objects.filter(kind=proposal.kind, food=food, mark=proposal.mark, state=State.ACCEPTED)
+    row = rows.select_related("by").first()
+    if row is not None:
+        raise RuleBroken(
+            "decided_meanwhile",
+            f"{row.by.printed_name} has accepted this already. Take that back first to decide otherwise.",
+        )
 
 
 def _locked(food: Food | None, technique: Technique | None) -> Food | None:

@@ -73,6 +73,26 @@ def test_the_row_keeps_what_was_in_use_the_evidence_and_the_words():
     assert (row.by.name, row.state) == (a_person("hana", "stores").name, "accepted")
 
 
+def test_of_two_who_saw_the_same_proposal_one_decides_and_the_other_is_told_who():
+    row = accepted()
+    with pytest.raises(RuleBroken, match="Hana has accepted this already"):
+        accepted()
+    with pytest.raises(RuleBroken, match="Hana has accepted this already"):
+        actions.decline_figure(
+            proposal=proposal(), words="Too little.", before_source="", by=a_person("marek")
+        )
+    taken_back(row)
+    assert accepted().state == "accepted"
+
+
+def test_an_allowance_stands_for_one_of_its_techniques_and_not_for_two():
+    both = sorted(Technique.objects.values_list("code", flat=True))[:2]
+    made = proposal("wastage", of=both[0], amount=50, in_use=0, others=(both[1],))
+    accepted(made)
+    with pytest.raises(RuleBroken, match="has accepted this already"):
+        accepted(made, of=both[1])
+
+
 def test_a_second_figure_supersedes_the_first_and_taken_back_the_first_stands_again():
     first, second = accepted(), accepted(proposal(amount=35 * GRAM, in_use=30 * GRAM))
     first.refresh_from_db()
