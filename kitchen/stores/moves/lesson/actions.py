@@ -30,7 +30,7 @@ from kitchen.stores.models import Kit, KitLine, KitSet, Lot, MadePart, Movement,
 from kitchen.stores.moves.lesson import queries
 from kitchen.stores.moves.lesson.back import REWORK, CameBack, Out, less, shared_out
 from kitchen.stores.moves.queries import piece_of
-from kitchen.stores.queries import dish_of, lot_data, use_of, with_labels
+from kitchen.stores.queries import dish_of, stock_for, use_of, with_labels
 
 
 @transaction.atomic
@@ -55,7 +55,7 @@ def give_more(
         lesson_locked(lesson)
         kit_set = _kits_that_left(lesson)
         version = place.version if place else dish_of(lesson).version
-        _demand_label(food, version, place)
+        _demand_label(Food.objects.select_for_update().get(pk=food.pk), version, place)
         lots = lots_locked(Lot.objects.filter(food=food).values_list("pk", flat=True))
         draws, by_code = _draws(lesson, food, version, milligrams, lots)
         line = _line(kit_set, place, version, food, milligrams, reason)
@@ -75,6 +75,7 @@ def _more(lot: int, milligrams: int, line: KitLine, reason: str, code: str | Non
 
 
 def _kits_that_left(lesson: Lesson) -> KitSet:
+    """The kits of the lesson, locked before its food, as whoever reads a label locks them."""
     kit_set = queries.standing_set(lesson)
     if kit_set is None:
         raise RuleBroken("no_kits", "No kits are made for this lesson yet. Make the kits, then issue them.")
@@ -83,7 +84,7 @@ def _kits_that_left(lesson: Lesson) -> KitSet:
             "not_issued",
             "The kits of this lesson have not left yet. Issue them first; more is given after that.",
         )
-    return kit_set
+    return KitSet.objects.select_for_update().get(pk=kit_set.pk)
 
 
 def _demand_label(food: Food, version: Version, place: Place | None) -> None:
@@ -109,10 +110,10 @@ def _demand_label(food: Food, version: Version, place: Place | None) -> None:
 def _draws(
     lesson: Lesson, food: Food, version: Version, milligrams: int, lots: dict[int, Lot]
 ) -> tuple[tuple[Draw, ...], dict[str, int]]:
-    """From which lots it comes, and their keys by code. RuleBroken "short"."""
-    rows = list(with_labels(Lot.objects.filter(pk__in=lots)))
+    """From which lots it comes, and their keys by code; nothing that stands on trays. RuleBroken "short"."""
     need = LineNeed(0, food.code, milligrams, piece_of(food), bool(version.sheet["free_from"]))
-    answer = allocate([need], map(lot_data, rows), use_of(lesson))
+    stock = stock_for(with_labels(Lot.objects.filter(pk__in=lots)), None)
+    answer = allocate([need], stock, use_of(lesson))
     if answer.shortages:
         short = answer.shortages[0]
         raise RuleBroken(
@@ -127,7 +128,7 @@ def _draws(
             ),
             field="amount",
         )
-    return answer.draws, {lot.code: lot.pk for lot in rows}
+    return answer.draws, {lot.code: lot.pk for lot in lots.values()}
 
 
 def _line(

@@ -11,12 +11,13 @@ from curriculum.foods.models import Food
 from curriculum.people.queries import the_college, today_at
 from kitchen.lessons.models import Lesson
 from kitchen.stores.lots.actions import hold_lot
-from kitchen.stores.models import Kit, Lot, MadePart, Movement
+from kitchen.stores.models import Kit, KitLine, Lot, MadePart, Movement, Weighing
 from kitchen.stores.moves.actions import correct_movement
 from kitchen.stores.moves.lesson.actions import give_more, take_back_from_lesson
 from kitchen.stores.moves.lesson.back import REWORK, CameBack
 from kitchen.stores.moves.lesson.queries import given_rows, lesson_page, lots_out, outs_of
 from kitchen.stores.queries import kits_page, open_lines, trays_of
+from kitchen.stores.weighout.models import WeighedFrom
 from kitchen.website.ledger_checks import faults, made_lots_say_what_went_in, stock_adds_up
 from tests.builders.lessons_left import LeftStage, given_to, left_stage
 from tests.builders.stores import QUICHE_DAY, college_lots, kits_made, quiche_stage
@@ -92,6 +93,22 @@ def test_an_unread_label_and_a_held_lot_stop_it(stage):
     error = refused(stage)
     assert (error.code, error.facts["field"]) == ("short", "amount")
     assert "Lot MORE-1 is held." in error.message
+
+
+def test_what_stands_weighed_on_other_trays_is_given_to_nobody_else(stage):
+    lots = Lot.objects.filter(food__code=given_to(stage, 1)["food"].code)
+    there = sum(lot.on_hand_milligrams for lot in lots)
+    line = KitLine.objects.filter(food__code=given_to(stage, 1)["food"].code, stock_milligrams__gt=0).first()
+    waiting = Kit.objects.create(
+        kit_set=line.kit.kit_set, code="ONTRAY12", kind="spare", position=90, version=line.kit.version
+    )
+    line.pk, line.kit = None, waiting
+    line.save()
+    row = Weighing.objects.create(kit_line=line, number=1, milligrams=1, key=uuid4(), by=stage.stores)
+    for lot in lots:
+        WeighedFrom.objects.create(weighing=row, lot=lot, milligrams=lot.on_hand_milligrams)
+    error = refused(stage)
+    assert error.code == "short" and "stand weighed on other trays" in error.message and there
 
 
 def test_more_than_the_lots_hold_is_refused_whole(stage):
