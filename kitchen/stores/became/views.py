@@ -11,12 +11,14 @@ from curriculum.wording import counted_words, sentence
 from kitchen.stores.became import access, actions, paper, queries
 from kitchen.stores.became.cooling import LIMIT_WORDS, SOURCE
 from kitchen.stores.became.forms import BecameForm, GivenForm
+from kitchen.stores.prints.views import note_kits_read
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
 def became(request: HttpRequest, lesson: str) -> HttpResponse:
     """Per bench what became of its dish."""
     found = access.lesson_cooked(request.user, lesson)
+    note_kits_read(request, found, "what became")
     rows = queries.bench_rows(found)
     form = BecameForm(request.POST if request.method == "POST" else None, lesson=found, rows=rows)
     if request.method == "POST" and form.is_valid():

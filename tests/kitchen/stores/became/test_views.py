@@ -8,6 +8,7 @@ from django.urls import reverse
 from pypdf import PdfReader
 
 from curriculum.people.models import College
+from curriculum.records.models import HealthRead
 from kitchen.stores.became.models import Became
 from kitchen.stores.became.queries import shared_kits
 from tests.builders.lessons_left import left_stage
@@ -98,5 +99,10 @@ def test_where_a_shared_kit_went_is_said_from_the_page(marek, stage):
 def test_the_page_takes_a_fixed_number_of_queries(marek, stage, often, django_assert_num_queries):
     for _ in range(often):
         marek.post(at(stage), said(stage))
-    with django_assert_num_queries(21):
+    with django_assert_num_queries(24):
         marek.get(at(stage))
+
+
+def test_that_a_learner_works_a_variant_is_noted_as_read(marek, stage):
+    assert "without" in words_of(marek.get(at(stage)))
+    assert {row.page for row in HealthRead.objects.filter(reader=stage.lecturer)} == {"what became"}
