@@ -183,7 +183,7 @@ def move_things(
     def do() -> dict:
         if to.pk == thing.room_id:
             raise RuleBroken("same_place", f"They are in {to.name}. Choose another place.", field="to")
-        Room.objects.select_for_update().get(pk=to.pk)
+        list(Room.objects.select_for_update().filter(pk__in=[to.pk, thing.room_id]).order_by("pk"))
         there, _ = Equipment.objects.get_or_create(room=to, item=thing.item, defaults={"count": 0})
         things = things_locked([thing.pk, there.pk])
         gone = Change(

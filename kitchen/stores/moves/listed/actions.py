@@ -6,20 +6,23 @@ from django.db import transaction
 from django.utils import timezone
 
 from curriculum.errors import RuleBroken
-from curriculum.people.models import User
+from curriculum.people.models import College, User
 from curriculum.records.actions import once
 from kitchen.stores.moves import reasons
 from kitchen.stores.moves.listed import queries
-from kitchen.stores.moves.listed.college import same_words
+from kitchen.stores.moves.listed.college import SHIPPED, same_words
 from kitchen.stores.moves.listed.models import Reason
 
 
 @transaction.atomic
 def add_reason(*, which: str, words: str, by: User, key: UUID | None = None) -> Reason:
-    """Put words of the college's own on a list. RuleBroken "reason_there" for words that it has already."""
+    """Put words of the college's own on a list. RuleBroken "reason_there" for words that it has already.
+
+    The college is locked: a list that is empty has no row that two persons could wait for.
+    """
 
     def do() -> dict:
-        list(Reason.objects.select_for_update().filter(which=which))
+        College.objects.select_for_update().get(pk=1)
         there = same_words(queries.reasons_of(which), words)
         if there is not None:
             how = "is retired. Take it up again" if there.retired else "is on this list already. Choose it"
@@ -39,7 +42,7 @@ def retire_reason(*, which: str, code: str, by: User) -> Reason:
         raise RuleBroken(
             "reason_stays", "“Something else” stays, so that nobody has to choose a reason that is wrong."
         )
-    row = queries.own_row(which, code, by)
+    row = _own_row(which, code, by)
     if row.retired_at is None:
         row.retired_at = timezone.now()
         row.save(update_fields=["retired_at"])
@@ -49,7 +52,15 @@ def retire_reason(*, which: str, code: str, by: User) -> Reason:
 @transaction.atomic
 def take_up_again(*, which: str, code: str, by: User) -> Reason:
     """A retired reason is offered again."""
-    row = queries.own_row(which, code, by)
+    row = _own_row(which, code, by)
     row.retired_at = None
     row.save(update_fields=["retired_at"])
     return row
+
+
+def _own_row(which: str, code: str, by: User) -> Reason:
+    """The row of a reason, locked; a shipped one gets its row with its words."""
+    words = dict(SHIPPED[which]).get(code, "")
+    if words:
+        Reason.objects.get_or_create(which=which, code=code, defaults={"words": words, "by": by})
+    return Reason.objects.select_for_update().get(which=which, code=code)

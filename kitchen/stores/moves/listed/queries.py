@@ -1,6 +1,5 @@
 """The college's lists of reasons as they stand now."""
 
-from curriculum.people.models import User
 from kitchen.stores.moves.listed.college import SHIPPED, TITLES, Kept, Listed, listed, offered
 from kitchen.stores.moves.listed.models import Reason
 
@@ -22,11 +21,3 @@ def all_lists() -> list[tuple[str, str, tuple[Listed, ...]]]:
     for row in Reason.objects.order_by("pk"):
         kept[row.which].append(Kept(row.code, row.words, row.retired_at is not None))
     return [(which, TITLES[which], listed(which, kept[which])) for which in SHIPPED]
-
-
-def own_row(which: str, code: str, by: User) -> Reason:
-    """The row of a reason, locked; a shipped one gets its row with its words."""
-    words = dict(SHIPPED[which]).get(code, "")
-    if words:
-        Reason.objects.get_or_create(which=which, code=code, defaults={"words": words, "by": by})
-    return Reason.objects.select_for_update().get(which=which, code=code)
