@@ -140,7 +140,7 @@ def lecturer_tasks(progress: Progress, past: bool) -> list[Task]:
 def stores_tasks(progress: Progress) -> list[Task]:
     """What the stores still have to do for this lesson, the first first."""
     if progress.requisition == "submitted":
-        return [Task("Approve or query the requisition", "It was submitted.", "stores:kits")]
+        return [Task("Approve or query the requisition", "It was submitted.", "stores:requisition")]
     if progress.issued or progress.requisition != "approved":
         return []
     tasks = []
@@ -157,7 +157,7 @@ def stores_tasks(progress: Progress) -> list[Task]:
         )
     if progress.kits and progress.lines_weighed < progress.lines:
         left = progress.lines - progress.lines_weighed
-        tasks.append(Task("Weigh out", f"{left} lines to go.", "stores:kits"))
+        tasks.append(Task("Weigh out", f"{left} lines to go.", "stores:weigh"))
     elif progress.kits:
-        tasks.append(Task("Issue the kits", "Every line is weighed.", "stores:kits"))
+        tasks.append(Task("Issue the kits", "Every line is weighed.", "stores:issue"))
     return tasks

@@ -65,6 +65,11 @@ class DeliveryPage:
         return tuple(row for row in self.checked if row.line.verdict == Verdict.WAITING)
 
     @property
+    def to_check(self) -> int:
+        """Lines of the order of which something was not looked at yet."""
+        return sum(row.tally.to_come > 0 for row in self.ordered)
+
+    @property
     def to_come(self) -> int:
         """Lines of the order of which something has not come."""
         return sum(row.tally.short > 0 for row in self.ordered)
@@ -125,7 +130,7 @@ def lines_to_come(delivery: Delivery) -> int:
 def lines_of(delivery: Delivery) -> QuerySet[DeliveryLine]:
     """The checked lines with what their page says. One query."""
     return delivery.lines.select_related(
-        "food", "pack", "lot", "reading", "by", "decided_by", "order_line__pack__food"
+        "food", "pack__food", "lot", "reading", "by", "decided_by", "order_line__pack__food"
     ).order_by("number")
 
 
@@ -281,12 +286,24 @@ def _checked_row(line: DeliveryLine, today: date) -> CheckedRow:
         reading = f"{wording.temperature(line.reading.decicelsius)}{kept}"
     return CheckedRow(
         line,
-        f"{line.count} × {wording.amount(line.milligrams // (line.count or 1), stores=True)}",
+        _came(line),
         dated,
         reading,
         SHAPES[line.verdict],
         bool(line.lot and line.lot.label_read_on is None),
     )
+
+
+def _came(line: DeliveryLine) -> str:
+    """The packs that came; with their weight where it is not what the packs say."""
+    if line.pack is None:
+        return f"{line.count} × {wording.amount(line.milligrams // (line.count or 1), stores=True)}"
+    packs = f"{line.count} × {pack_words(line.pack).removeprefix(f'{line.pack.food.name}, ')}"
+    over = line.milligrams - line.count * line.pack.milligrams
+    if not over:
+        return packs
+    weighed, off = wording.amount(line.milligrams, stores=True), wording.amount(abs(over), stores=True)
+    return f"{packs}, weighed {weighed}: {off} {'more' if over > 0 else 'less'} than the packs say"
 
 
 def outcome(line: DeliveryLine) -> str:

@@ -189,6 +189,15 @@ def _printed(food: Food, presence: str) -> tuple[str, ...]:
     return tuple(printed(row.kind) for row in food.allergens.all() if row.presence == presence)
 
 
+def _moved_words(food: Food, milligrams: int) -> str:
+    """ "+90 pieces", "−640 g"; a part of a piece, after a correction, is weighed."""
+    piece = food.piece_milligrams if food.counted_in == Food.CountedIn.PIECES else 0
+    whole = bool(piece) and milligrams % piece == 0
+    size = abs(milligrams)
+    words = wording.counted(size // piece, "piece") if whole else wording.amount(size)
+    return f"{'−' if milligrams < 0 else '+'}{words}"
+
+
 def _move_row(movement: Movement, lot: Lot, back: set[int | None]) -> MoveRow:
     supplier = lot.supplier.name if lot.supplier else ""
     kit = movement.kit_line.kit if movement.kit_line else None
@@ -198,10 +207,9 @@ def _move_row(movement: Movement, lot: Lot, back: set[int | None]) -> MoveRow:
     )
     of_lesson = f"{lesson.title}, {lesson.group.code}, {place}" if lesson else ""
     where = ". ".join(part for part in (of_lesson, movement.reason) if part) or supplier
-    sign = "" if movement.milligrams < 0 else "+"
     return MoveRow(
         movement=movement,
-        amount=f"{sign}{wording.amount(movement.milligrams)}",
+        amount=_moved_words(lot.food, movement.milligrams),
         balance=on_hand_words(lot.food, movement.balance_milligrams),
         where=where,
         lesson=lesson.code if lesson else "",

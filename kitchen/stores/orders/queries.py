@@ -275,6 +275,13 @@ def week_page(monday: date) -> WeekPage:
     )
 
 
+def orders_under_way(until: date) -> tuple[list[Draft], list[Order]]:
+    """Every draft as a thing to send, and what was sent for a day up to ``until``. One query."""
+    rows = Order.objects.filter(state__in=COMING).select_related("supplier").order_by("for_on", "pk")
+    drafts = [_draft(row) for row in rows if row.state == Order.State.DRAFT]
+    return drafts, [row for row in rows if row.state == Order.State.SENT and row.for_on <= until]
+
+
 def _draft(order: Order) -> Draft:
     until = supplier_data(order.supplier).send_by(order.for_on)
     return Draft(order.code, order.supplier.name, until, reverse("stores:order", args=[order.code]))

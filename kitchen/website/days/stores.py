@@ -1,14 +1,18 @@
 """What stores and technician do next."""
 
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 
 from django.urls import reverse
 
 from curriculum.people.models import User
+from curriculum.people.queries import now_at, the_college
 from curriculum.wording import sentence, short_date
 from kitchen.lessons.models import Lesson
 from kitchen.stores.models import Lot
 from kitchen.stores.moves.expiring.queries import EndingRow, expiring
+from kitchen.stores.orders.models import Order
+from kitchen.stores.orders.queries import orders_under_way
+from kitchen.stores.orders.todo import Todo, send_first
 from kitchen.website import queries
 from kitchen.website.days.parts import (
     DayLine,
@@ -45,7 +49,7 @@ def _ending_words(row: EndingRow, today: date) -> str:
     if row.days < 0:
         return "Past its best-before date: look at it, then decide."
     if not row.lessons:
-        return "No lesson planned takes it."
+        return "No lesson planned takes it by then."
     first = row.lessons[0]
     return f"Could go into {first.title}, {short_date(first.on, today)}."
 
@@ -82,6 +86,47 @@ def held_line(lot: Lot) -> DayLine:
     )
 
 
+def to_send_line(todo: Todo) -> DayLine:
+    """An order that waits to be sent, and by when."""
+    late = todo.state == "late"
+    return DayLine("", todo.words, todo.target, sentence(todo.when), todo.state, todo.word, late)
+
+
+def expected_line(order: Order, today: date) -> DayLine:
+    """An order that was sent: its delivery is checked on its day."""
+    late = order.for_on < today
+    return DayLine(
+        figure="Today" if order.for_on == today else f"{order.for_on:%a} {order.for_on.day}",
+        words=f"Check the delivery from {order.supplier.name}",
+        url=reverse("stores:deliveries"),
+        detail=f"Order {order.code}.",
+        state="late" if late else "waiting",
+        state_words="Nobody has checked it" if late else "Expected",
+        hand=late,
+    )
+
+
+def week_line(today: date) -> DayLine:
+    """The way to what the coming week needs."""
+    monday = today + timedelta(7 - today.weekday())
+    return DayLine(
+        figure="",
+        words=f"The week of {monday.day} {monday:%B}",
+        url=reverse("stores:week", kwargs={"on": monday.isoformat()}),
+        detail="What its lessons need, and what is to be ordered.",
+    )
+
+
+def order_lines(now: datetime, today: date) -> list[DayLine]:
+    """Orders to send, deliveries of the next seven days and those overdue, then the coming week.
+
+    ``now`` is the clock on the college’s wall, without a zone.
+    """
+    drafts, sent = orders_under_way(today + timedelta(7))
+    to_send = [to_send_line(todo) for todo in send_first(drafts, now)]
+    return [*to_send, *(expected_line(order, today) for order in sent), week_line(today)]
+
+
 def stores_day(user: User, today: date) -> DayPage:
     """What stores and technician do next: kits by lesson, then lots by date and lots held."""
     lessons = queries.lessons_to_supply(today)
@@ -99,6 +144,9 @@ def stores_day(user: User, today: date) -> DayPage:
         sections=[
             DaySection(
                 "For the lessons", work + waiting, "Every lesson of the next two weeks has what it asked for."
+            ),
+            DaySection(
+                "Orders and deliveries", order_lines(now_at(the_college()).replace(tzinfo=None), today)
             ),
             DaySection("Dates", dated, "No lot ends in the next seven days."),
             DaySection("Held back", held, "No lot is held."),

@@ -275,3 +275,15 @@ def test_closed_checks_come_in_pages_and_older_ones_are_a_page_on(client, begun,
     if closed == 30:
         later = client.get(reverse("stores:deliveries"), {"page": 2}).content.decode()
         assert "note 0." in later and "note 29." not in later and "Later checks" in later
+
+
+def test_lines_are_still_to_be_checked_until_the_check_is_closed_and_short_weight_is_said(client, begun):
+    assert (
+        "One line of the order is still to be checked." in client.get(at("delivery", begun)).content.decode()
+    )
+    page = client.get(at("delivery_line", begun, f"?scan={SCAN}"))
+    client.post(at("delivery_line", begun), filled(page) | {"taken": "yes"})
+    shown = " ".join(client.get(at("delivery", begun)).content.decode().split())
+    assert "1 × 1,500 g, weighed 2,500 g: 1,000 g more than the packs say" in shown
+    client.post(at("close_delivery", begun))
+    assert "One line of the order did not come whole." in client.get(at("delivery", begun)).content.decode()

@@ -6,8 +6,10 @@ from curriculum.foods.models import Food
 from kitchen.stores.deliveries.actions import accept_substitute
 from kitchen.stores.lots.queries import lot_page, stock_rows
 from kitchen.stores.models import Lot
+from tests.builders.book import a_book
 from tests.builders.cast import TERM, TODAY, build_cast
 from tests.builders.deliveries import a_delivery, a_pack, an_order, as_ordered, checked
+from tests.builders.stores import COOKED, a_lot
 
 pytestmark = pytest.mark.django_db
 
@@ -50,3 +52,12 @@ def test_a_substitute_accepted_for_no_lesson_is_not_to_be_issued(cast):
     accept_substitute(line=came(cast, contains=("soya",)), lessons=[], by=cast.stores)
     (row,) = stock_rows(TODAY)
     assert row.state == ("stopped", "not to be issued") and "for no lesson" in row.why
+
+
+def test_what_is_counted_in_pieces_moves_in_pieces():
+    a_book(*COOKED)
+    lot = a_lot("egg_in_shell", "E-1", 570)
+    (row,) = lot_page(lot, TODAY).moves
+    assert (
+        row.amount.startswith("+") and row.amount.removeprefix("+") == row.balance and "piece" in row.balance
+    )

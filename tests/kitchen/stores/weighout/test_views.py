@@ -8,7 +8,7 @@ from django.urls import reverse
 from curriculum.people.models import College
 from curriculum.records.models import HealthRead
 from kitchen.lessons.actions import cancel_lesson
-from kitchen.stores.models import Kit, Movement, Weighing
+from kitchen.stores.models import Kit, Lot, Movement, Weighing
 from kitchen.stores.weighout.actions import keep_rule, weigh
 from kitchen.stores.weighout.checks import WeighOutRule
 from kitchen.stores.weighout.models import AllTheSame, BulkReading, Lid, SecondCheck
@@ -231,3 +231,13 @@ def test_who_does_not_keep_the_rule_reads_it(client, stage):
     client.force_login(a_person("desmond", "technician"), BACKEND)
     page = words_of(client.get(reverse("stores:weigh_rule")))
     assert "A second person’s initials" in page and "Keep it so" not in page
+
+
+def test_what_is_weighed_and_in_no_lot_says_so_with_the_way_to_count_it_in(hana, stage, kit_set):
+    kit, food = weights_of([stop_at(kit_set, "nutmeg")])[0]
+    Lot.objects.filter(food__code="nutmeg").update(held=True, held_why="Smells.")
+    page = words_of(hana.get(at(stage, food)))
+    assert "short of" in page and "?food=nutmeg" in page
+    hana.post(at(stage, food), tap(kit, food))
+    done = words_of(hana.get(at(stage, food)))
+    assert "The book holds less than was weighed." in done[done.index("<h2>Weighed</h2>") :]
