@@ -96,7 +96,7 @@ def whole_number_from(words: str, *, least: int, most: int, such_as: int) -> int
     return number
 
 
-TENTHS = re.compile(r"^(\d{1,9}|\d{1,3}(?:,\d{3}){1,3})(?:[.,](\d))?$")
+TENTHS = re.compile(r"^([-−]?)(\d{1,9}|\d{1,3}(?:,\d{3}){1,3})(?:[.,](\d))?$")
 
 
 def tenths_from(words: str, *, least: Fraction, most: int, such_as: str) -> Fraction:
@@ -109,7 +109,8 @@ def tenths_from(words: str, *, least: Fraction, most: int, such_as: str) -> Frac
         raise ValueError(
             f"You wrote {quoted(words)}. Write a number with one decimal at most, such as {such_as}."
         )
-    number = Fraction(int(found[1].replace(",", "")) * 10 + int(found[2] or 0), 10)
+    number = Fraction(int(found[2].replace(",", "")) * 10 + int(found[3] or 0), 10)
+    number = -number if found[1] else number
     if not least <= number <= most:
         lowest = (
             f"{least.numerator // least.denominator}" if least.denominator == 1 else f"{float(least):.1f}"

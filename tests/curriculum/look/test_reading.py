@@ -128,14 +128,23 @@ def test_a_tenth_is_read_behind_a_point_or_a_comma_and_thousands_stay_thousands(
     assert tenths_from(words, least=Fraction(1, 10), most=1_000_000, such_as="2.7") == Fraction(number)
 
 
-@pytest.mark.parametrize("words", ["2.75", "1.200", "2,75", "1,2000", "two", "-1", ".", "", "9" * 400, "1e3"])
+@pytest.mark.parametrize(
+    "words", ["2.75", "1.200", "2,75", "1,2000", "two", "--1", ".", "", "9" * 400, "1e3"]
+)
 def test_what_has_two_decimals_or_could_mean_thousands_is_no_tenth(words):
     with pytest.raises(ValueError, match="one decimal at most, such as 2.7"):
         tenths_from(words, least=Fraction(1, 10), most=1_000_000, such_as="2.7")
 
 
 @pytest.mark.parametrize(
-    ("words", "least"), [("0", Fraction(1, 10)), ("0.0", Fraction(1, 10)), ("51", Fraction(0))]
+    ("words", "least"),
+    [
+        ("0", Fraction(1, 10)),
+        ("0.0", Fraction(1, 10)),
+        ("51", Fraction(0)),
+        ("-5", Fraction(0)),
+        ("−2.5", Fraction(0)),
+    ],
 )
 def test_a_tenth_out_of_bounds_says_the_bounds(words, least):
     with pytest.raises(ValueError, match="Write a number from 0"):
