@@ -11,7 +11,7 @@ from curriculum import wording
 from curriculum.foods.models import Food, Pack
 from curriculum.people.queries import now_at, the_college
 from kitchen.lessons.models import Lesson
-from kitchen.stores.allocation import LotData, barred
+from kitchen.stores.allocation import LotData, Use, barred
 from kitchen.stores.changes import changes, component_names
 from kitchen.stores.learning.page import learned_since, learned_words
 from kitchen.stores.models import KitSet, Requisition
@@ -120,7 +120,7 @@ def requisition_page(lesson: Lesson) -> RequisitionPage:
     amended = differences(asked_of(approved), asked) if approved and standing != approved else ()
     codes = {each.food for each in (*asked, *needed)} | {each.food for each in amended}
     words = {food.code: food_words(food) for food in Food.objects.filter(code__in=codes)}
-    there = usable(lots_data(codes), lesson.on)
+    there = usable(lots_data(codes, lesson), lesson)
     lines = _food_rows(asked, words, there, lesson.on)
     late = () if gone else _late(totals(asked), words, there, lesson.on)
     touched = differences(asked_of(approved), needed) if approved and needed and not gone else ()
@@ -164,12 +164,16 @@ def _learned(question: Question | None) -> tuple[str, ...]:
     return learned_words(question.learned, names)
 
 
-def usable(lots: Iterable[LotData], use_on: date) -> dict[str, int]:
-    """What may still be used on that day, by food: what the kits page calls in stock, no more."""
+def usable(lots: Iterable[LotData], lesson: Lesson) -> dict[str, int]:
+    """What the lesson may still use, by food: what the kits page calls in stock, no more.
+
+    What stands weighed on other trays is not in stock for it; a substitute is where it was accepted.
+    """
     there: Counter[str] = Counter()
+    use = Use(lesson.on, lesson.code)
     for lot in lots:
-        if not barred(lot, use_on, lot.reserved_free_from):
-            there[lot.food] += lot.on_hand_milligrams
+        if not barred(lot, use, lot.reserved_free_from):
+            there[lot.food] += lot.free_milligrams
     return there
 
 
@@ -269,7 +273,7 @@ def waiting_rows(now: datetime, today: date) -> tuple[WaitingRow, ...]:
     foods = _foods(code for each in needed.values() for code in each)
     words = {code: food_words(food) for code, food in foods.items()}
     lots = lots_data(foods)
-    there = {row.pk: usable(lots, row.lesson.on) for row in rows}
+    there = {row.pk: usable(lots, row.lesson) for row in rows}
     missing = {row.pk: missing_of(needed[row.pk], there[row.pk], foods, row.lesson.on) for row in rows}
     found = iter(bought_of([each for listed in missing.values() for each in listed], now))
     made = [

@@ -118,11 +118,14 @@ def put_lid(*, kit_set: KitSet, kit: str, is_on: bool, by: User, key: UUID | Non
 
 @transaction.atomic
 def go_on(*, kit_set: KitSet, reason: str, by: User) -> AllTheSame:
-    """Weigh on before the free-from kits are lidded, with the reason; it holds for the kits waiting now."""
+    """Weigh on before the free-from kits are lidded, with the reason; it holds for the kits waiting now.
+
+    Said twice in the same words it is said once.
+    """
     current = open_set(kit_set)
     waiting = sorted(code for code, _ in _without_lid(current))
-    what = AllTheSame.What.BEFORE_LIDS
-    return AllTheSame.objects.create(kit_set=current, what=what, reason=reason, standing=waiting, by=by)
+    said = {"kit_set": current, "what": AllTheSame.What.BEFORE_LIDS, "reason": reason, "standing": waiting}
+    return AllTheSame.objects.filter(**said, by=by).first() or AllTheSame.objects.create(**said, by=by)
 
 
 @transaction.atomic
@@ -131,7 +134,7 @@ def initial(
 ) -> int:
     """Note that a second person has looked at these weights (kit, food). Returns how many.
 
-    RuleBroken "second_is_first" when the second person weighed one of them.
+    RuleBroken "second_is_first" when the second person weighed one of them, "kit_has_left".
     """
     wanted = sorted(weights)
 
@@ -140,6 +143,7 @@ def initial(
         standing = queries.taps_of(current).standing
         looked = queries.looked_at(current, standing)
         fresh = [each for each in wanted if each in standing and not _passed(looked, each)]
+        demand_here(lines_locked(current, fresh))
         if any(standing[each].by == second.pk for each in fresh):
             raise RuleBroken(
                 "second_is_first",
@@ -169,7 +173,7 @@ def check_weight(
 ) -> SecondCheck:
     """Write down what a pot weighed on the scale once more; it passes or stays open.
 
-    RuleBroken "not_weighed" when the weight was taken back meanwhile.
+    RuleBroken "not_weighed" when the weight was taken back meanwhile, "kit_has_left".
     """
 
     def do() -> dict:
@@ -177,6 +181,7 @@ def check_weight(
         tap = queries.taps_of(current).standing.get((kit, food))
         if tap is None:
             raise RuleBroken("not_weighed", "This weight was taken back. Weigh it, then check it.")
+        demand_here(lines_locked(current, [(kit, food)]))
         expected = _expected(current, kit, food)
         step = foods_data([food])[food].increment_milligrams
         tolerance = check_tolerance(queries.rule_of(the_college()), expected, step)

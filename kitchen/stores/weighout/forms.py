@@ -97,7 +97,7 @@ class CheckWeightForm(KeyedForm):
         more.setdefault("auto_id", "check_%s")
         super().__init__(*args, **more)
         self.items = {f"{item.kit}:{item.food}": item for item in items}
-        self.fields["weight"].choices = [(code, _named(item)) for code, item in self.items.items()]
+        self.fields["weight"].choices = [(code, item.name) for code, item in self.items.items()]
 
     def item(self) -> Item:
         """The weight that is checked."""

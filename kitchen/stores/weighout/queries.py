@@ -22,7 +22,7 @@ from curriculum.recipes.queries import recipes_data
 from kitchen.lessons.models import Lesson
 from kitchen.stores.allocation import barred
 from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Weighing
-from kitchen.stores.queries import dish_of, stock_for, trays_of, use_of, with_labels
+from kitchen.stores.queries import dish_of, plate, stock_for, trays_of, use_of, with_labels
 from kitchen.stores.trays import Tray, initials
 from kitchen.stores.weighout.checks import SETTING, WeighOutRule, read_rule, sampled
 from kitchen.stores.weighout.managers import set_aside, weighed_from
@@ -151,17 +151,12 @@ def clock_of(lesson: Lesson, kits: Iterable[Kit]) -> Clock:
         starts=starts,
         plan=ruling.plan if ruling else None,
         ahead_words=f"What is prepared ahead is weighed when it is made{day}.",
-        later=tuple((_shift_plate(kit), _minute(kit) - starts) for kit in kits if kit.place),
+        later=tuple((plate(kit.place), _minute(kit) - starts) for kit in kits if kit.place),
     )
 
 
 def _minute(kit: Kit) -> int:
     return kit.place.shift.starts.hour * 60 + kit.place.shift.starts.minute
-
-
-def _shift_plate(kit: Kit) -> str:
-    number, shift = kit.place.bench.number, kit.place.shift.number
-    return str(number) if shift == 1 else f"{number}.{shift}"
 
 
 def moments_of(kit_set: KitSet, trays: Iterable[Tray]) -> dict[tuple[str, str], Moment]:

@@ -9,10 +9,14 @@ from django.test.utils import CaptureQueriesContext
 from curriculum.foods.models import Pack
 from kitchen.lessons.models import Lesson
 from kitchen.lessons.plates.actions import Plates, keep_plates
+from kitchen.stores.deliveries.models import AcceptedFor
+from kitchen.stores.models import Lot
 from kitchen.stores.orders.models import Order
 from kitchen.stores.requisitions.actions import approve_requisition, submit_requisition
 from kitchen.stores.requisitions.queries import requisition_page, waiting_rows
-from tests.builders.stores import a_lot, quiche_stage
+from tests.builders import held_lessons
+from tests.builders.stores import a_lot, kits_made, quiche_stage
+from tests.builders.weighout import weighed_at
 
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("book")]
 LONG_BEFORE = datetime(2027, 1, 4, 9)
@@ -46,6 +50,22 @@ def test_a_lot_past_its_use_by_on_the_day_of_the_lesson_is_bought_again(stage):
     a_lot("unsalted_butter", "LT-NEW", 9000, date_kind="use_by", dated_on=stage.lesson.on)
     covered = butter_of(stage)
     assert (covered.packs, covered.pence) == ("", 0)
+
+
+def test_what_stands_weighed_on_the_trays_of_another_lesson_is_not_in_stock(stage):
+    a_lot("unsalted_butter", "LT-1", 2000)
+    weighed_at(kits_made(stage), "unsalted_butter", stage.stores)
+    other = held_lessons.a_quiche(0, benches=7, state="approved")
+    butter = next(line for line in requisition_page(other).lines if line.name == "Unsalted butter")
+    assert (butter.amount, butter.in_stock, bool(butter.packs)) == ("1,120 g", "880 g", True)
+
+
+def test_a_substitute_is_in_stock_where_it_was_accepted_and_nowhere_else(stage):
+    lot = a_lot("unsalted_butter", "LT-SUB", 9000)
+    Lot.objects.filter(pk=lot.pk).update(restricted=True)
+    assert butter_of(stage).in_stock == "0 g"
+    AcceptedFor.objects.create(lot=lot, lesson=stage.lesson, by=stage.stores)
+    assert butter_of(stage).in_stock == "9,000 g"
 
 
 def test_a_bench_fewer_and_a_plate_more_say_what_changed_in_words_and_food_by_food(stage):

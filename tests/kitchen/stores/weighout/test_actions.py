@@ -82,6 +82,7 @@ def test_what_holds_nothing_of_it_may_be_weighed_before(stage, kit_set):
 
 def test_somebody_goes_on_with_a_reason_that_is_kept(stage, kit_set):
     row = go_on(kit_set=kit_set, reason="No free-from kit is near.", by=stage.stores)
+    assert row == go_on(kit_set=kit_set, reason="No free-from kit is near.", by=stage.stores)
     assert row.standing == [the_free_kit(kit_set).code]
     assert not weigh_flour(kit_set, stage.stores).waiting
     assert "No free-from kit is near." in queries.weigh_out(kit_set).went_on
@@ -264,6 +265,16 @@ def test_kits_that_are_looked_at_and_lidded_leave_and_are_not_weighed_again(stag
     said = {"kit_set": kit_set, "by": stage.stores}
     refused("kit_has_left", take_back, kit=kit, food=food, **said)
     refused("kit_has_left", weigh, weights=[(kit, food)], **said)
+
+
+def test_nobody_looks_a_second_time_at_what_has_left(stage, kit_set):
+    whole_kits_lidded(kit_set, stage.stores)
+    kit, food = weights_of([weighed_at(kit_set, "fine_salt", stage.stores)])[0]
+    issue_kits(lesson=stage.lesson, by=stage.stores, unchecked_why="The second person is ill.")
+    said = {"kit_set": kit_set, "by": stage.stores}
+    refused("kit_has_left", initial, weights=[(kit, food)], second=stage.lecturer, **said)
+    refused("kit_has_left", check_weight, kit=kit, food=food, milligrams=7000, **said)
+    assert not SecondCheck.objects.exists()
 
 
 def test_a_pack_is_noted_beside_what_must_be_left_in_it(stage, kit_set):
