@@ -23,6 +23,7 @@ from curriculum.records.actions import draw_code, once
 from kitchen.lessons.models import Lesson, Place
 from kitchen.stores.actions import lesson_locked
 from kitchen.stores.allocation import Draw, LineNeed, allocate
+from kitchen.stores.deliveries.models import AcceptedFor
 from kitchen.stores.ledgers import Move, lots_locked, move
 from kitchen.stores.lots.managers import label_of
 from kitchen.stores.made.bowls import together
@@ -230,23 +231,9 @@ def _rework(
     lesson: Lesson, lot: Lot, lots: dict[int, Lot], shares: list[tuple[int, int]], until: date, by: User
 ) -> Lot:
     """Opened food as a lot of its own: out of its lot, into the new one, which knows where it is from."""
-    today = today_at(the_college())
-    label = together([_label(lot), (lot.label_allergens, lot.label_may_contain)])
-    dated = lot.date if lot.date_kind == Lot.DateKind.USE_BY else None
-    made = Lot.objects.create(
-        code=draw_code(Lot),
-        food=lot.food,
-        received_on=today,
-        date_kind=Lot.DateKind.USE_BY,
-        date=min(until, dated) if dated else until,
-        opened_on=today,
-        label_allergens=list(label.contains),
-        label_may_contain=list(label.may_contain),
-        label_read_on=lot.label_read_on,
-        label_read_by=lot.label_read_by,
-        held=lot.held,
-        held_why=lot.held_why,
-        note=f"Re-work out of {lesson.title}, {wording.short_date(lesson.on)}"[:200],
+    made = _rework_lot(lesson, lot, until)
+    AcceptedFor.objects.bulk_create(
+        AcceptedFor(lot=made, lesson_id=each.lesson_id, by_id=each.by_id) for each in lot.accepted_for.all()
     )
     total = sum(milligrams for _, milligrams in shares)
     reason = f"Into re-work lot {made.code}"
@@ -258,6 +245,29 @@ def _rework(
     first, *_ = move(lots={lot.pk: lots[lot.pk]} | lots_locked([made.pk]), moves=[out, *into], by=by)
     MadePart.objects.create(made=made, movement=first)
     return made
+
+
+def _rework_lot(lesson: Lesson, lot: Lot, until: date) -> Lot:
+    """The new lot: what bars its own lot bars it too, and it was opened when that was."""
+    today = today_at(the_college())
+    label = together([_label(lot), (lot.label_allergens, lot.label_may_contain)])
+    dated = lot.date if lot.date_kind == Lot.DateKind.USE_BY else None
+    return Lot.objects.create(
+        code=draw_code(Lot),
+        food=lot.food,
+        received_on=today,
+        date_kind=Lot.DateKind.USE_BY,
+        date=min(until, dated) if dated else until,
+        opened_on=min(lot.opened_on or today, today),
+        label_allergens=list(label.contains),
+        label_may_contain=list(label.may_contain),
+        label_read_on=lot.label_read_on,
+        label_read_by=lot.label_read_by,
+        restricted=lot.restricted,
+        held=lot.held,
+        held_why=lot.held_why,
+        note=f"Re-work out of {lesson.title}, {wording.short_date(lesson.on)}"[:200],
+    )
 
 
 def _label(lot: Lot) -> tuple[tuple[str, ...], tuple[str, ...]]:

@@ -10,13 +10,14 @@ from curriculum.errors import RuleBroken
 from curriculum.foods.models import Food
 from curriculum.people.queries import the_college, today_at
 from kitchen.lessons.models import Lesson
+from kitchen.stores.deliveries.models import AcceptedFor
 from kitchen.stores.lots.actions import hold_lot
 from kitchen.stores.models import Kit, KitLine, Lot, MadePart, Movement, Weighing
 from kitchen.stores.moves.actions import correct_movement
 from kitchen.stores.moves.lesson.actions import give_more, take_back_from_lesson
 from kitchen.stores.moves.lesson.back import REWORK, CameBack
 from kitchen.stores.moves.lesson.queries import given_rows, lesson_page, lots_out, outs_of
-from kitchen.stores.queries import kits_page, open_lines, trays_of
+from kitchen.stores.queries import kits_page, lot_data, open_lines, trays_of, with_labels
 from kitchen.stores.weighout.models import WeighedFrom
 from kitchen.website.ledger_checks import faults, made_lots_say_what_went_in, stock_adds_up
 from tests.builders.lessons_left import LeftStage, given_to, left_stage
@@ -248,6 +249,18 @@ def test_re_work_of_a_held_lot_is_held_for_the_same_reason(stage):
     came_back(stage, CameBack(lot.pk, 0, out, REWORK), cold=False, until=in_a_month())
     made = Lot.objects.get(note__startswith="Re-work")
     assert made.held and made.held_why.startswith("Weevils")
+
+
+def test_re_work_of_a_substitute_goes_where_the_substitute_was_accepted_and_was_open_as_long(stage):
+    lot = out_of(stage, "soft_wheat_flour")[0].pk
+    opened = QUICHE_DAY - timedelta(9)
+    Lot.objects.filter(pk=lot).update(restricted=True, opened_on=opened)
+    AcceptedFor.objects.create(lot_id=lot, lesson=stage.lesson, by=stage.stores)
+    came_back(stage, CameBack(lot, 0, 100_000, REWORK), until=in_a_month())
+    made = Lot.objects.get(note__startswith="Re-work")
+    assert (made.restricted, made.opened_on) == (True, opened)
+    data = lot_data(with_labels(Lot.objects.filter(pk=made.pk)).get())
+    assert data.only_for == (stage.lesson.code,)
 
 
 def test_the_page_says_issued_used_and_returned_and_the_cost_before_and_after(stage):
