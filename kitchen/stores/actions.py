@@ -27,6 +27,8 @@ from kitchen.stores.kits import KitLinePlan, KitPlan
 from kitchen.stores.ledgers import Move, lots_locked, move
 from kitchen.stores.managers import judge_blocks, waiting_kits
 from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Movement
+from kitchen.stores.moves.counting import amount_words
+from kitchen.stores.moves.queries import piece_of
 from kitchen.stores.proposal import Proposal, Question, hash_of, inputs_of, prepare, shortages_of
 from kitchen.stores.weighout.actions import demand_checked
 
@@ -222,8 +224,11 @@ def _demand_covered(answer: Allocation, lines: list[KitLine], short_accepted: bo
     """Refuse a shortage that nobody has accepted, by name and figure."""
     if short_accepted or not answer.shortages:
         return
-    names = {line.food.code: line.food.name for line in lines}
-    short = [f"{wording.amount(each.short_milligrams)} {names[each.food]}" for each in answer.shortages]
+    foods = {line.food.code: line.food for line in lines}
+    short = [
+        f"{amount_words(each.short_milligrams, piece_of(foods[each.food]))} {foods[each.food].name}"
+        for each in answer.shortages
+    ]
     left_out = [why for each in answer.shortages for why in each.left_out]
     raise RuleBroken(
         "short",

@@ -15,6 +15,8 @@ from kitchen.stores.allocation import Use, barred, warning
 from kitchen.stores.deliveries.models import Delivery
 from kitchen.stores.made.queries import PartRow, made_lots_with, parts_of
 from kitchen.stores.models import Lot, Movement
+from kitchen.stores.moves.counting import amount_words
+from kitchen.stores.moves.queries import piece_of
 from kitchen.stores.queries import ACCEPTED, lot_data
 
 #: The shape and word of a lot's state.
@@ -191,10 +193,7 @@ def _printed(food: Food, presence: str) -> tuple[str, ...]:
 
 def _moved_words(food: Food, milligrams: int) -> str:
     """ "+90 pieces", "−640 g"; a part of a piece, after a correction, is weighed."""
-    piece = food.piece_milligrams if food.counted_in == Food.CountedIn.PIECES else 0
-    whole = bool(piece) and milligrams % piece == 0
-    size = abs(milligrams)
-    words = wording.counted(size // piece, "piece") if whole else wording.amount(size)
+    words = amount_words(abs(milligrams), piece_of(food))
     return f"{'−' if milligrams < 0 else '+'}{words}"
 
 

@@ -13,6 +13,8 @@ from kitchen.lessons.models import Attendance, Lesson, Place, PlaceLearner
 from kitchen.stores.became.models import Became
 from kitchen.stores.became.queries import became_words, given_of, last_became
 from kitchen.stores.models import Kit, Lot, MadePart, Movement
+from kitchen.stores.moves.counting import amount_words
+from kitchen.stores.moves.queries import piece_of
 from kitchen.stores.recall.account import INTO_KITS, Moved, account, faults, used_by_kit
 from kitchen.stores.recall.page import BenchRow, LessonRow, LotRow, Plate, Recall, became
 from kitchen.stores.recall.plates import KitAt, PlaceAt, plates_of, reached
@@ -88,7 +90,7 @@ def lots_in_words(keys: Iterable[int], moves: dict[int, list[Moved]]) -> tuple[L
 
 
 def _lot_row(lot: Lot, moves: list[Moved]) -> LotRow:
-    sums = account(moves, lot.on_hand_milligrams)
+    sums, unit = account(moves, lot.on_hand_milligrams), piece_of(lot.food)
     dated = f"{lot.get_date_kind_display()} {wording.long_date(lot.date)}" if lot.date else "no date"
     return LotRow(
         code=lot.code,
@@ -97,13 +99,13 @@ def _lot_row(lot: Lot, moves: list[Moved]) -> LotRow:
         batch=lot.batch,
         dated=dated,
         came=wording.long_date(lot.received_on),
-        received=wording.amount(sums.received),
-        counted=wording.amount(sums.counted) if sums.counted else "",
-        issued=wording.amount(sums.issued),
-        returned=wording.amount(sums.returned),
-        made=wording.amount(sums.made),
-        wasted=wording.amount(sums.wasted),
-        left=wording.amount(sums.left),
+        received=amount_words(sums.received, unit),
+        counted=amount_words(sums.counted, unit) if sums.counted > 0 else _less(sums.counted, unit),
+        issued=amount_words(sums.issued, unit),
+        returned=amount_words(sums.returned, unit),
+        made=amount_words(sums.made, unit),
+        wasted=amount_words(sums.wasted, unit),
+        left=amount_words(sums.left, unit),
         where=lot.kept_where or lot.food.get_storage_display(),
         is_left=lot.on_hand_milligrams > 0,
         held=(lot.held_why or "no reason is written") if lot.held else "",
@@ -125,18 +127,22 @@ def recall_of(lots: list[Lot], only: User | None = None) -> Recall:
 
 def _had_of(moves: dict[int, list[Moved]]) -> dict[int, list[str]]:
     """What each kit had of each lot, in words, in the order of the lots' codes. One query."""
-    codes = Lot.objects.filter(pk__in=moves).order_by("code").values_list("pk", "code")
     had: dict[int, list[str]] = {}
-    for lot, code in codes:
-        for kit, milligrams in used_by_kit(moves[lot]).items():
-            had.setdefault(kit, []).append(_had(milligrams, code))
+    for lot in Lot.objects.filter(pk__in=moves).select_related("food").order_by("code"):
+        for kit, milligrams in used_by_kit(moves[lot.pk]).items():
+            had.setdefault(kit, []).append(_had(milligrams, lot))
     return had
 
 
-def _had(milligrams: int, code: str) -> str:
+def _had(milligrams: int, lot: Lot) -> str:
     if milligrams <= 0:
-        return f"all of lot {code} came back"
-    return f"{wording.amount(milligrams)} of lot {code}"
+        return f"all of lot {lot.code} came back"
+    return f"{amount_words(milligrams, piece_of(lot.food))} of lot {lot.code}"
+
+
+def _less(milligrams: int, unit: int) -> str:
+    """What counts took off, with its sign; empty when they changed nothing."""
+    return f"−{amount_words(-milligrams, unit)}" if milligrams else ""
 
 
 def places_in(lessons: Iterable[int]) -> QuerySet[Place]:

@@ -271,7 +271,8 @@ def _demand_out(
     for each in rows:
         out = opened.get((each.thing, each.place), 0)
         if each.count > out:
-            words = f"{counted(out, things[each.thing].item)} still out, and {each.count} were written."
+            are = "is" if out == 1 else "are"
+            words = f"{counted(out, things[each.thing].item)} {are} still out, and {each.count} were written."
             wrong.append((field or each.in_box, words))
     if wrong:
         raise RuleBroken("more_than_out", wrong[0][1], at_fields=tuple(wrong))

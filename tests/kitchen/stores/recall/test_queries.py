@@ -19,7 +19,7 @@ from kitchen.stores.recall.queries import (
 )
 from tests.builders.book import a_person
 from tests.builders.bowls import a_bowl
-from tests.builders.stores import college_lots, kits_made, quiche_stage
+from tests.builders.stores import a_lot, college_lots, kits_made, quiche_stage
 
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("book")]
 
@@ -124,3 +124,9 @@ def test_the_number_of_queries_does_not_grow(django_assert_num_queries, benches)
     place = places_in([made.lesson.pk])[0]
     with django_assert_num_queries(13):
         plate_of(place)
+
+
+def test_eggs_are_recalled_in_pieces_as_the_stores_count_them():
+    lot = a_lot("egg_in_shell", "E-1", 570)
+    (row,) = recall_of([lot]).lots
+    assert "piece" in row.received and row.received == row.left and row.issued == "0 pieces"

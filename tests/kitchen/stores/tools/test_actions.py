@@ -114,7 +114,7 @@ def test_more_than_a_bench_has_out_cannot_come_in(cast, knives):
     error = refused(back, cast, knives, 2, cast.place.pk)
     assert error.code == "more_than_out"
     assert error.facts["at_fields"] == (
-        (f"n_{knives.pk}_{cast.place.pk}", "1 chef knife still out, and 2 were written."),
+        (f"n_{knives.pk}_{cast.place.pk}", "1 chef knife is still out, and 2 were written."),
     )
     assert there(knives) == (8, 7, 2)
 
