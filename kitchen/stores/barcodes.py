@@ -255,7 +255,8 @@ def _misfit(known: Identifier, value: str) -> str:
             "The separator behind it is missing."
         )
     if len(value) < known.least:
-        return f"It is cut off: {known.title} takes {known.least} characters and {len(value)} stand here."
+        least = f"{known.least} character{'' if known.least == 1 else 's'}"
+        return f"It is cut off: {known.title} has {least} at least, and {len(value)} came with the scan."
     if not known.pattern.fullmatch(value):
         return f"{known.title.capitalize()} takes digits only here."
     return ""

@@ -126,7 +126,7 @@ ROWS = (
     ("8026", "pieces inside of a trade item", "n14+n4"),
     ("8200", "address on the web", "x..70"),
     ("90", "agreed between the two", "x..30"),
-    *((str(code), "the maker's own", "x..90") for code in range(91, 100)),
+    *((str(code), "the maker’s own", "x..90") for code in range(91, 100)),
 )
 #: Most digits of a figure that may stand behind the point, where the table does not say five.
 POINTS = {"390": 9, "391": 9, "392": 9, "393": 9, "394": 3}

@@ -338,6 +338,13 @@ class DecideForm(KeyedForm):
         super().__init__(*args, **more)
         self.fields["lessons"].choices = list(lessons.items())
 
+    def clean(self) -> dict:
+        """What goes back has its reason, as what is rejected has."""
+        cleaned = super().clean()
+        if cleaned.get("what") == "send_back" and not cleaned.get("why"):
+            self.add_error("why", "This is empty. Write why it goes back.")
+        return cleaned
+
 
 class RuleForm(EnamelForm):
     """What the college itself demands of one storage class."""

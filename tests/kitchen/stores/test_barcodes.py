@@ -162,7 +162,7 @@ def test_weights_stand_where_their_point_stands(words, milligrams):
 
 
 def test_a_number_that_is_cut_off_says_how_much_is_there():
-    assert "takes 14 characters and 5 stand here" in why("0112345")
+    assert "has 14 characters at least, and 5 came with the scan" in why("0112345")
 
 
 def test_a_batch_that_is_too_long_misses_its_separator():

@@ -183,7 +183,11 @@ class TestTheStop:
         assert [row.lesson for row in lot.accepted_for.all()] == [cast.other_lesson]
         assert lot.code in client.get(at("decide_line", stopped.delivery, number=1)).content.decode()
 
-    def test_it_goes_back(self, client, stopped):
+    def test_it_goes_back_with_a_reason_and_not_without_one(self, client, stopped):
+        bare = {"key": str(uuid4()), "what": "send_back", "why": ""}
+        page = client.post(at("decide_line", stopped.delivery, number=1), bare).content.decode()
+        stopped.refresh_from_db()
+        assert "Write why it goes back." in page and stopped.verdict == "waiting"
         said = {"key": str(uuid4()), "what": "send_back", "why": "Soya."}
         client.post(at("decide_line", stopped.delivery, number=1), said)
         stopped.refresh_from_db()
