@@ -153,3 +153,10 @@ def test_orders_come_in_pages_and_none_is_out_of_reach(hana, stage):
     first, second = (text(hana.get("/stores/orders/", {"page": page})) for page in (1, 2))
     assert "PAGE0050" in first and "PAGE0000" not in first and "Earlier orders" in first
     assert "PAGE0000" in second and "Later orders" in second and "Page 2 of 2" in second
+
+
+def test_a_week_that_reaches_no_least_order_compares_no_sums_and_notes_what_was_agreed(hana):
+    Supplier.objects.update(least_order_pence=999_900)
+    page = text(hana.get(WEEK))
+    assert "No order reaches the least that its supplier takes." in page and "Note what was agreed" in page
+    assert "rounded up alone" not in page and "Accept these orders" not in page
