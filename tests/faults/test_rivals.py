@@ -149,9 +149,10 @@ RACES = {
         {THERE, 2_000_000},
     ),
 }
-#: Those that end the wrong way for careless hands on both databases.
+#: Those that end the wrong way for careless hands; on SQLite an issue writes first, before it reads
+#: the lots, so that two issues follow one another there whatever is locked.
 PLANTED = (
-    "the last of a lot for two lessons",
+    pytest.param("the last of a lot for two lessons", marks=pytest.mark.postgres_only),
     "a lesson cancelled while it is issued",
     "a hold against an issue",
     "a return twice from the lot's page",
