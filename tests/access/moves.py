@@ -18,7 +18,7 @@ def counted(cast):
     """One full lot, as the page showed it."""
     from_book = a_lot(cast)
     lot = Lot.objects.get(code=from_book["code"])
-    return keyed(cast) | {"seen": f"{lot.pk}:{lot.moves}", f"n_{lot.pk}": "10000", f"why_{lot.pk}": ""}
+    return keyed(cast) | {"seen": f"{lot.pk}:{lot.moves}:0", f"n_{lot.pk}": "10000", f"why_{lot.pk}": ""}
 
 
 def lying_there(cast):
