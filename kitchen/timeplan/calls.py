@@ -168,15 +168,26 @@ def _step(group: list[tuple[BenchPlan, PlanLine]], count: int) -> Call:
     line = group[0][1]
     points = [f"Look for: {line.cue}"] if line.cue else []
     points += ["Somebody stands beside each bench in turn."] if any(each.beside for _, each in group) else []
+    minutes, others = _minutes(group)
     return Call(
         start=line.start,
-        minutes=line.hands_minutes,
+        minutes=minutes,
         kind="step" if line.step else "pass",
         head=f"{benches_words((bench.name for bench, _ in group), count)}: {line_name(line).lower()}",
         words=line.words,
-        points=(*_shared_points(group), *points),
+        points=(*others, *_shared_points(group), *points),
         step=line.step,
     )
+
+
+def _minutes(group: list[tuple[BenchPlan, PlanLine]]) -> tuple[int, tuple[str, ...]]:
+    """Minutes at work of most benches, and a point for each other number of minutes."""
+    taken: dict[int, list[str]] = {}
+    for bench, line in group:
+        taken.setdefault(line.hands_minutes, []).append(bench.name)
+    most = max(taken, key=lambda minutes: len(taken[minutes]))
+    others = sorted(minutes for minutes in taken if minutes != most)
+    return most, tuple(f"{benches_words(taken[minutes])}: {minutes} min at work." for minutes in others)
 
 
 def _shared_points(group: list[tuple[BenchPlan, PlanLine]]) -> tuple[str, ...]:

@@ -184,6 +184,17 @@ def ruling_plan(lesson: Lesson) -> Ruling | None:
     return Ruling(read_plan(row.answer).handed_out(), stamp_of(row), row.number, row.at)
 
 
+def lesson_moved_on(lesson: Lesson) -> bool:
+    """Whether the lesson has changed since its plan was accepted; a plan of the day follows the day."""
+    row = accepted_row(lesson)
+    if row is None or row.status == ON_THE_DAY:
+        return False
+    try:
+        return row.inputs.get("basis") != basis_of(lesson_data(lesson))
+    except RuleBroken:
+        return True
+
+
 def stamp_of(row: TimePlan) -> str:
     """Which plan a paper is of: "Plan 3, 16 Feb 10:42"; printed papers of another plan are void."""
     at = timezone.localtime(row.at)

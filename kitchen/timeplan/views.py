@@ -17,7 +17,7 @@ from kitchen.timeplan.own_order.pages import hidden_words
 from kitchen.timeplan.own_order.queries import hidden_from, plan_hidden_now
 from kitchen.timeplan.pages import page_of, strip_page
 from kitchen.timeplan.printed import lecturer_ready, strips_ready
-from kitchen.timeplan.queries import jobs_of, plan_page, ruling_plan
+from kitchen.timeplan.queries import jobs_of, lesson_moved_on, plan_page, ruling_plan
 from kitchen.timeplan.words import progress_words
 
 OPEN = (Job.State.WAITING, Job.State.RUNNING)
@@ -118,7 +118,8 @@ def own_strip(request: HttpRequest, lesson: str) -> HttpResponse:
     if plan_hidden_now(place):
         return render(request, "timeplan/strip.html", strip_page(found) | {"lesson": found, "hidden": True})
     facts = strip_page(found, ruling_plan(found), str(place.place.bench.number))
-    return render(request, "timeplan/strip.html", facts | {"lesson": found})
+    facts |= {"lesson": found, "moved_on": lesson_moved_on(found)}
+    return render(request, "timeplan/strip.html", facts)
 
 
 @require_safe

@@ -103,5 +103,7 @@ def test_benches_that_share_a_point_share_its_line():
     slower = replace(lesson.benches[6], pace_per_mille=1250)
     plan = plan_lesson(replace(lesson, minutes=240, benches=(*lesson.benches[:6], slower)), None).plan
     call = next(call for call in calls_of(plan) if call.step == 4 and call.kind == "step")
-    assert [point.split(":")[0] for point in call.points[:2]] == ["Benches 1 to 5", "Bench 7"]
-    assert len(call.points) == 3
+    assert call.minutes == 10
+    assert call.points[0] == "Bench 7: 13 min at work."
+    assert [point.split(":")[0] for point in call.points[1:3]] == ["Benches 1 to 5", "Bench 7"]
+    assert len(call.points) == 4

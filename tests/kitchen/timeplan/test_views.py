@@ -179,6 +179,15 @@ def test_a_learner_sees_the_own_bench_only_once_a_plan_is_accepted(client, cast)
     assert "Look for: Pale gold" in words_of(page(student, cast, "my-bench.pdf").content)
 
 
+def test_a_learner_is_told_that_the_lesson_has_changed_since_the_plan(client, cast):
+    accept(signed_in(client, cast.lecturer), cast)
+    student = signed_in(client, cast.student)
+    changed = "The lesson has changed since this plan was accepted."
+    assert changed not in page(student, cast, "my-bench/").content.decode()
+    type(cast.lesson).objects.filter(pk=cast.lesson.pk).update(break_after=60, break_minutes=20)
+    assert changed in page(student, cast, "my-bench/").content.decode()
+
+
 def test_names_are_not_read_as_markup(lecturer, cast):
     cast.student.name = "<b>Zoë</b>"
     cast.student.save()
