@@ -24,7 +24,7 @@ def at_flour(cast):
 
 def line_of(cast, food):
     lines = KitLine.objects.filter(kit__kit_set__lesson=cast.lesson, food__code=food)
-    return lines.select_related("kit").get()
+    return lines.select_related("kit").order_by("kit__position").first()
 
 
 def a_tap(cast):
@@ -57,7 +57,7 @@ def a_pack(cast):
 def a_free_from_kit(cast):
     """The kit of the lesson leaves something out, so that it gets a lid."""
     facts = made(cast)
-    kit = Kit.objects.get(kit_set__lesson=cast.lesson, kind="bench")
+    kit = Kit.objects.filter(kit_set__lesson=cast.lesson, kind="bench").earliest("position")
     kit.version.sheet["free_from"] = ["celery"]
     kit.version.save(update_fields=["sheet"])
     return facts | {"stop": kit.code}

@@ -90,7 +90,7 @@ def test_kits_that_have_left_say_what_is_more_and_are_not_made_again():
 
 
 @pytest.mark.parametrize(
-    ("read", "most"), [(queries.kit_question, 17), (queries.kits_page, 17), (requisition_page, 20)]
+    ("read", "most"), [(queries.kit_question, 20), (queries.kits_page, 20), (requisition_page, 38)]
 )
 def test_trays_cost_no_query_of_their_own(read, most, django_assert_max_num_queries):
     stage = quiche_stage()
