@@ -4,7 +4,9 @@ The rule:
 
 1. Lost in a lesson = the larger of two sums, never both, since a burnt custard is thrown away and
    given once more: what was given later for food that was lost, with the spare kit when it did
-   not come back; or what was thrown away dropped, burnt, spoiled, contaminated.
+   not come back; or what was thrown away dropped, burnt, spoiled, contaminated. Where nobody wrote
+   that any of the food was lost, a spare kit that did not come back is no loss: nobody said where
+   it went.
 2. The share of a lesson is lost / planned. The middle of at least ``ENOUGH_LESSONS`` lessons is
    proposed, rounded up to a whole per cent.
 3. It stands for the food and a technique by which the recipe works it. No movement says at
@@ -43,7 +45,9 @@ PER_CENT = 10
 
 def lost(each: LessonFood) -> int:
     """Milligrams lost in one lesson: given again or thrown away, whichever is more."""
-    return max(each.given_for(LOST_AND_GIVEN) + each.spare_used, each.thrown_for(LOST))
+    given, thrown = each.given_for(LOST_AND_GIVEN), each.thrown_for(LOST)
+    spare = each.spare_used if given or thrown else 0
+    return max(given + spare, thrown)
 
 
 def share(each: LessonFood) -> int:

@@ -19,8 +19,11 @@ def test_what_was_burnt_and_given_again_counts_once_the_larger_of_the_two():
     assert lost(a_lesson_food(more={"dropped": 10 * GRAM}, thrown={"dropped": 40 * GRAM})) == 40 * GRAM
 
 
-def test_a_spare_kit_that_did_not_come_back_was_given_to_somebody():
-    assert lost(a_lesson_food(spare_used=160 * GRAM)) == 160 * GRAM
+def test_a_spare_kit_that_did_not_come_back_is_lost_only_where_a_loss_was_written_down():
+    """Planted: eggs of an untouched spare kit were called lost, since nobody wrote where they went."""
+    assert lost(a_lesson_food(spare_used=160 * GRAM)) == 0
+    assert lost(a_lesson_food(spare_used=160 * GRAM, thrown={"burnt": 20 * GRAM})) == 160 * GRAM
+    assert lost(a_lesson_food(spare_used=160 * GRAM, more={"over_baked": 20 * GRAM})) == 180 * GRAM
 
 
 @pytest.mark.parametrize("reason", ["late", "short", "not_enough", "other"])
