@@ -5,7 +5,7 @@ import json
 import secrets
 from collections.abc import Callable, Iterable
 from datetime import date
-from uuid import UUID
+from uuid import UUID, uuid4, uuid5
 
 from django.db import IntegrityError, connection, models, transaction
 
@@ -18,6 +18,11 @@ from curriculum.records.models import HealthRead, Receipt
 def fingerprint_of(said: dict) -> str:
     """The hash of what was asked, so that one key cannot stand for two requests."""
     return hashlib.sha256(json.dumps(said, sort_keys=True, default=str).encode()).hexdigest()
+
+
+def own_key(key: UUID | None, *parts: object) -> UUID:
+    """The key of one row of several that one request writes; drawn where the request has none."""
+    return uuid4() if key is None else uuid5(key, ":".join(map(str, parts)))
 
 
 def answer_given(*, key: UUID, action: str, fingerprint: str) -> dict | None:

@@ -187,6 +187,12 @@ class Place(models.Model):
         ordering = ["bench__number"]
         constraints = [models.UniqueConstraint(fields=["shift", "bench"], name="lessons_bench_once_a_shift")]
 
+    @property
+    def plate(self) -> str:
+        """The bench's number; in a second shift with the shift behind it."""
+        number, shift = self.bench.number, self.shift.number
+        return str(number) if shift == 1 else f"{number}.{shift}"
+
 
 class PlaceLearner(models.Model):
     """A learner at a place; on one bench only."""

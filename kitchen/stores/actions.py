@@ -8,7 +8,6 @@ nothing), one transaction, rows locked in key order before they are judged. A re
 changes nothing and says in words what would help. Who may call what is ``access.py``'s.
 """
 
-import uuid
 from uuid import UUID
 
 from django.db import transaction
@@ -19,7 +18,7 @@ from curriculum import wording
 from curriculum.errors import RuleBroken
 from curriculum.foods.models import Food
 from curriculum.people.models import User
-from curriculum.records.actions import draw_code, once
+from curriculum.records.actions import draw_code, once, own_key
 from kitchen.lessons.models import Lesson
 from kitchen.stores import queries
 from kitchen.stores.allocation import Allocation, allocate
@@ -249,7 +248,7 @@ def _moves(answer: Allocation, lots: dict[int, Lot], key: UUID | None) -> list[M
     by_code = {lot.code: lot.pk for lot in lots.values()}
     kind = Movement.Kind.ISSUE
     return [
-        Move(by_code[draw.lot], -draw.milligrams, kind, _own_key(key, draw.key, draw.lot), draw.key)
+        Move(by_code[draw.lot], -draw.milligrams, kind, own_key(key, draw.key, draw.lot), draw.key)
         for draw in answer.draws
     ]
 
@@ -259,8 +258,3 @@ def _note_issued(kit_set: KitSet) -> None:
     if not kit_set.kits.exclude(blocked_why="").exists():
         kit_set.issued_at = timezone.now()
         kit_set.save(update_fields=["issued_at"])
-
-
-def _own_key(key: UUID | None, *parts: object) -> UUID:
-    """The key of one row of several that one request writes."""
-    return uuid.uuid4() if key is None else uuid.uuid5(key, ":".join(map(str, parts)))

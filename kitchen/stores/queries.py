@@ -291,22 +291,16 @@ def _places(lesson: Lesson) -> QuerySet[Place]:
 def _bench(place: Place) -> BenchAsked:
     return BenchAsked(
         place=place.pk,
-        label=plate(place),
+        label=place.plate,
         bench=place.bench.number,
         version=place.version_id,
         cooks=tuple(row.student.user.printed_name for row in place.learners.all()),
     )
 
 
-def plate(place: Place) -> str:
-    """The bench's number; in a second shift with the shift behind it."""
-    number = place.bench.number
-    return str(number) if place.shift.number == 1 else f"{number}.{place.shift.number}"
-
-
 def _label(kit: Kit, index: int, of: int) -> str:
     if kit.kind == Kit.Kind.BENCH:
-        return plate(kit.place)
+        return kit.place.plate
     letter = {"demonstration": "D", "spare": "S", "ahead": "A", "stage_tray": "T"}.get(kit.kind, "+")
     return letter if of == 1 else f"{letter}{index}"
 

@@ -42,6 +42,19 @@ def templates_escape_everything(tree: Tree, line: Line) -> list[str]:
     ]
 
 
+#: ``|crispy`` and ``{% crispy %}`` begin with the summary of the form themselves.
+SAID_TWICE = re.compile(r"{% error_summary ([\w.]+) %}\s*(?:{{ \1\|crispy }}|{% crispy \1 %})")
+
+
+def what_stands_in_the_way_is_said_once(tree: Tree, line: Line) -> list[str]:
+    """A form that was refused is told once what stands in its way."""
+    return [
+        f"{source.path} says twice what stands in the way of {match[1]}."
+        for source in tree.templates()
+        for match in SAID_TWICE.finditer(source.text)
+    ]
+
+
 def words_are_ours(tree: Tree, line: Line) -> list[str]:
     """Pages say the thing, the figure and the way out; they neither beg nor cheer."""
     return [

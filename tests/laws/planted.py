@@ -126,6 +126,10 @@ PLANTED = [
     ),
     (pages.templates_hold_nothing_refused, {"kitchen/a/templates/a/b.html": "{{ a|add:1 }}"}),
     (pages.templates_escape_everything, {"kitchen/a/templates/a/b.html": "{{ name|safe }}"}),
+    (
+        pages.what_stands_in_the_way_is_said_once,
+        {"kitchen/a/templates/a/b.html": "{% error_summary form %}{{ form|crispy }}"},
+    ),
     (pages.words_are_ours, {"kitchen/a/templates/a/b.html": "<p>Please wait.</p>"}),
     (pages.words_are_ours, {"kitchen/a/templates/a/b.html": "<p>This dish is safe.</p>"}),
     (pages.words_are_ours, {"kitchen/a/templates/a/b.html": "<p>Well done!</p>"}),

@@ -16,7 +16,7 @@ from curriculum import wording
 from curriculum.errors import RuleBroken
 from curriculum.people.models import User
 from curriculum.people.queries import the_college, today_at
-from curriculum.records.actions import draw_code, once
+from curriculum.records.actions import draw_code, once, own_key
 from kitchen.stores.ledgers import Move, lots_locked, move
 from kitchen.stores.models import Lot, MadePart, Movement
 from kitchen.stores.moves import queries
@@ -74,7 +74,7 @@ def count_lots(*, counts: Iterable[Counted], by: User, key: UUID | None = None) 
                 by_code[each.lot].pk,
                 found[each.lot].milligrams,
                 Movement.Kind.COUNT,
-                _own_key(key, each.lot),
+                own_key(key, each.lot),
                 reason=each.reason or "Counted",
                 reason_code=each.reason_code,
             )
@@ -222,8 +222,3 @@ def _demand_no_more_back(movement: Movement, more: int) -> None:
             "Correct the other movement first, or write another figure.",
             field="amount",
         )
-
-
-def _own_key(key: UUID | None, *parts: object) -> UUID:
-    """The key of one row of several that one request writes."""
-    return uuid.uuid4() if key is None else uuid.uuid5(key, ":".join(map(str, parts)))

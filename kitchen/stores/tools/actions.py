@@ -13,7 +13,7 @@ from django.db import transaction
 
 from curriculum.errors import RuleBroken
 from curriculum.people.models import College, User
-from curriculum.records.actions import once
+from curriculum.records.actions import once, own_key
 from kitchen.lessons.models import Lesson
 from kitchen.rooms.models import Equipment, Room
 from kitchen.stores.models import Requisition
@@ -187,9 +187,9 @@ def move_things(
         there, _ = Equipment.objects.get_or_create(room=to, item=thing.item, defaults={"count": 0})
         things = things_locked([thing.pk, there.pk])
         gone = Change(
-            thing.pk, Kind.GONE, _own_key(key, "gone"), -count, other=to.pk, reason=reason, field="count"
+            thing.pk, Kind.GONE, own_key(key, "gone"), -count, other=to.pk, reason=reason, field="count"
         )
-        came = Change(there.pk, Kind.CAME, _own_key(key, "came"), count, other=thing.room_id, reason=reason)
+        came = Change(there.pk, Kind.CAME, own_key(key, "came"), count, other=thing.room_id, reason=reason)
         write(things=things, changes=[gone, came], by=by)
         return {"thing": there.pk}
 
@@ -245,7 +245,7 @@ def demand_loans(requisition: Requisition) -> None:
 
 
 def _of_lesson(lesson: Lesson, each: Count, kind: str, out_change: int, key: UUID | None) -> Change:
-    own, box = _own_key(key, each.thing, each.place), each.out_box
+    own, box = own_key(key, each.thing, each.place), each.out_box
     return Change(each.thing, kind, own, 0, out_change, lesson.pk, each.place or None, field=box)
 
 
@@ -287,8 +287,3 @@ def _meanwhile(thing: Equipment) -> str:
 
 def _sorted(counts: Iterable[Count]) -> list[Count]:
     return sorted((each for each in counts if each.count), key=lambda each: (each.thing, each.place))
-
-
-def _own_key(key: UUID | None, *parts: object) -> UUID:
-    """The key of one row of several that one request writes."""
-    return uuid.uuid4() if key is None else uuid.uuid5(key, ":".join(map(str, parts)))

@@ -363,13 +363,7 @@ def _places_with_names(keys: set[int]) -> dict[int, tuple[str, tuple[str, ...]]]
         "learners", PlaceLearner.objects.select_related("student__user").order_by("student__user__name")
     )
     rows = Place.objects.filter(pk__in=keys).select_related("bench", "shift").prefetch_related(learners)
-    return {row.pk: (plate_of(row), _names(row)) for row in rows}
-
-
-def plate_of(place: Place) -> str:
-    """The bench's number; in a second shift with the shift behind it. No query."""
-    number = place.bench.number
-    return str(number) if place.shift.number == 1 else f"{number}.{place.shift.number}"
+    return {row.pk: (row.plate, _names(row)) for row in rows}
 
 
 def _names(place: Place) -> tuple[str, ...]:

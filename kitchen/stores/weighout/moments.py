@@ -29,6 +29,7 @@ from curriculum.recipes.data import RecipeData
 from curriculum.wording import clock_minutes
 from kitchen.timeplan.plan import BenchPlan, LessonPlan
 
+#: Our own choice, no source (above).
 MINUTES_A_WEIGHT = 1
 COLD = ("chilled", "frozen")
 

@@ -22,7 +22,7 @@ from curriculum.recipes.queries import recipes_data
 from kitchen.lessons.models import Lesson
 from kitchen.stores.allocation import barred
 from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Weighing
-from kitchen.stores.queries import dish_of, plate, stock_for, trays_of, use_of, with_labels
+from kitchen.stores.queries import dish_of, stock_for, trays_of, use_of, with_labels
 from kitchen.stores.trays import Tray, initials
 from kitchen.stores.weighout.checks import SETTING, WeighOutRule, read_rule, sampled
 from kitchen.stores.weighout.managers import set_aside, weighed_from
@@ -151,7 +151,7 @@ def clock_of(lesson: Lesson, kits: Iterable[Kit]) -> Clock:
         starts=starts,
         plan=ruling.plan if ruling else None,
         ahead_words=f"What is prepared ahead is weighed when it is made{day}.",
-        later=tuple((plate(kit.place), _minute(kit) - starts) for kit in kits if kit.place),
+        later=tuple((kit.place.plate, _minute(kit) - starts) for kit in kits if kit.place),
     )
 
 

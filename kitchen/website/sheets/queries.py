@@ -57,7 +57,7 @@ def sheets_of(seats: Sequence[Seat], *, printed: bool = False, large: bool = Fal
 def recipes_ready(seats: Sequence[Seat], title: str, *, large: bool = False) -> Ready:
     """The recipe sheets of benches as they would be printed now, a part for each bench."""
     made = zip(seats, sheets_of(seats, printed=True, large=large), strict=True)
-    sheets = {_plate(seat): sheet for seat, sheet in made}
+    sheets = {seat.place.plate: sheet for seat, sheet in made}
 
     def draw(parts: Collection[str]) -> bytes:
         return bench_sheets_paper([sheet for plate, sheet in sheets.items() if plate in parts], title)
@@ -65,12 +65,6 @@ def recipes_ready(seats: Sequence[Seat], title: str, *, large: bool = False) -> 
     when = [str(each) for seat in seats[:1] for each in (seat.lesson.on, seat.lesson.starts)]
     parts = {plate: facets_of(_said(sheet, when)) for plate, sheet in sheets.items()}
     return Ready(Issue(Print.Paper.RECIPES, 0, None, parts), draw)
-
-
-def _plate(seat: Seat) -> str:
-    """The bench's number; in a second shift with the shift behind it."""
-    number, shift = seat.place.bench.number, seat.place.shift.number
-    return str(number) if shift == 1 else f"{number}.{shift}"
 
 
 def _said(sheet: BenchSheet, when: list[str]) -> dict[str, object]:

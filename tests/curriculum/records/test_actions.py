@@ -6,7 +6,7 @@ import pytest
 
 from curriculum.errors import RuleBroken
 from curriculum.people.models import College, User
-from curriculum.records.actions import draw_code, once
+from curriculum.records.actions import draw_code, once, own_key
 from curriculum.records.models import Receipt
 from kitchen.lessons.models import Lesson
 
@@ -55,3 +55,10 @@ def test_a_code_has_eight_characters_that_nobody_misreads():
     code = draw_code(Lesson)
     assert len(code) == 8
     assert not set(code) & set("01OILU")
+
+
+def test_each_row_of_a_request_has_a_key_of_its_own_and_the_same_again():
+    key = uuid.uuid4()
+    assert own_key(key, 7, "LOT") == own_key(key, 7, "LOT")
+    assert len({own_key(key, 7, "LOT"), own_key(key, 8, "LOT"), own_key(uuid.uuid4(), 7, "LOT"), key}) == 4
+    assert own_key(None, 7) != own_key(None, 7)

@@ -137,10 +137,10 @@ def eclairs(minutes, portions=None, plates=0):
 def test_fewer_portions_a_bench_are_offered_where_the_minutes_grow_with_them():
     lesson = next(each for minutes in range(240, 100, -5) if not judge(each := eclairs(minutes), None).fits)
     way = next(way for way in ways_out(lesson, STEADY) if "fewer" in way.kinds)
-    assert way.portions in (9, 6)
-    assert f"ake {way.portions} portions a bench in place of 12" in way.words
-    assert judge(making(lesson, way.portions), STEADY).fits or way.kinds > {"fewer"}
-    assert way.finish_minutes <= way.usable_minutes
+    assert (way.kinds, way.portions) == ({"fewer"}, 6)
+    assert way.words.startswith("Make 6 portions a bench in place of 12. Planned: ")
+    assert judge(making(lesson, 6), STEADY).fits and not judge(making(lesson, 9), STEADY).fits
+    assert way.finish_minutes <= way.usable_minutes == lesson.usable_minutes
 
 
 def test_no_fewer_portions_than_the_plates_that_were_asked_for():

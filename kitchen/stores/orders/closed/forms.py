@@ -2,10 +2,11 @@
 
 from django import forms
 
-from curriculum.look.fields import WholeNumberField
+from curriculum.look.fields import DayField, WholeNumberField
 from curriculum.look.forms import EnamelForm, KeyedForm
 from curriculum.people.queries import the_college, today_at
 
+#: The most weeks an order may be filled up for (our own choice, no source).
 MOST_WEEKS = 26
 
 
@@ -14,11 +15,7 @@ class ClosedForm(KeyedForm):
 
     not_done = "The day is not closed yet."
     submit_words = "Close this day"
-    on = forms.DateField(
-        label="Day on which nothing is taken in",
-        widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
-        error_messages={"invalid": "This is no date. Write a day such as 2027-03-19."},
-    )
+    on = DayField(label="Day on which nothing is taken in")
     words = forms.CharField(
         max_length=120, label="Why", help_text="Stock count, staff day, works in the yard."
     )

@@ -8,7 +8,7 @@ from django.db.models import Exists, OuterRef, Q, QuerySet, Subquery
 
 from kitchen.lessons.models import Lesson
 from kitchen.stores.models import Kit, KitLine, KitSet, Movement, Weighing
-from kitchen.stores.queries import WEIGHINGS, current_weighings, plate
+from kitchen.stores.queries import WEIGHINGS, current_weighings
 from kitchen.stores.trays import PLATE_WORDS
 from kitchen.stores.weighout.managers import standing_from
 from kitchen.stores.weighout.models import Lid
@@ -93,7 +93,7 @@ def _tray(
     lots: dict[int, list[str]],
     lidded: bool,
 ) -> WeighedTray:
-    label = plate(kit.place) if kit.place else ""
+    label = kit.place.plate if kit.place else ""
     return WeighedTray(
         kit=kit.code,
         kind=kit.kind,
@@ -136,7 +136,7 @@ def _new_kits(lesson: Lesson) -> list[tuple[str, str, str, tuple, tuple]]:
         (
             kit.code,
             kit.kind,
-            plate(kit.place) if kit.place else "",
+            kit.place.plate if kit.place else "",
             tuple(kit.version.sheet["free_from"]),
             tuple((line.food.code, line.component, line.milligrams, line.pieces) for line in found),
         )
