@@ -19,8 +19,9 @@ from curriculum.recipes.costing import batch_cost
 from kitchen.stores.allocation import allocate
 from kitchen.stores.kits import kit_of_bench, plan_kits
 from kitchen.stores.needs import class_need
+from kitchen.timeplan.effort import Effort
 from kitchen.timeplan.lesson_problem import problem_of
-from kitchen.timeplan.solver import Effort, solve
+from kitchen.timeplan.solver import solve
 from kitchen.website.demonstration.entries import packs_in
 from tests.builders.college_figures import DISHES, LESSONS
 from tests.builders.kits import (

@@ -10,6 +10,7 @@ from dataclasses import asdict, dataclass, replace
 from typing import Any
 
 from kitchen.timeplan.class_data import LessonData
+from kitchen.timeplan.effort import Effort
 from kitchen.timeplan.fits import Verdict, judge
 from kitchen.timeplan.kept import SHAPE, kept_plan, kept_question, question_hash, read_plan
 from kitchen.timeplan.lesson_problem import RoomLacks, problem_of
@@ -18,7 +19,6 @@ from kitchen.timeplan.pins.pinned import fixed_by
 from kitchen.timeplan.pins.words import break_words
 from kitchen.timeplan.plan import LessonPlan
 from kitchen.timeplan.price import Led, better_prices
-from kitchen.timeplan.solver import Effort
 from kitchen.timeplan.ways_out import WayOut, ways_out
 from kitchen.timeplan.why_not import why_not
 from kitchen.timeplan.why_words import why_words

@@ -16,10 +16,11 @@ from kitchen.timeplan.bounds import Bound, all_bounds
 from kitchen.timeplan.byhand import NoPlanByHand, plan_by_hand
 from kitchen.timeplan.choices import every_way
 from kitchen.timeplan.class_data import LessonData
+from kitchen.timeplan.effort import Effort
 from kitchen.timeplan.lead import Planned, chain_of, plan_lesson
 from kitchen.timeplan.lesson_problem import RoomLacks, problem_of
 from kitchen.timeplan.problem import Problem
-from kitchen.timeplan.solver import Effort, NoPlan
+from kitchen.timeplan.solver import NoPlan
 from kitchen.timeplan.tasting import plates_wait_too_long
 
 #: Where our own rule finds no plan and something is fixed; which of it cannot hold is proved on its own page.

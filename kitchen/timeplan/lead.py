@@ -17,10 +17,11 @@ from kitchen.timeplan.bounds import Bound, best_bound, longest_chain
 from kitchen.timeplan.byhand import NoPlanByHand, plan_by_hand
 from kitchen.timeplan.choices import settled
 from kitchen.timeplan.class_data import LessonData
+from kitchen.timeplan.effort import Effort
 from kitchen.timeplan.lesson_problem import problem_of
 from kitchen.timeplan.plan import LessonPlan, lesson_plan
 from kitchen.timeplan.problem import Problem
-from kitchen.timeplan.solver import Effort, NoPlan, Solved, by_hand_only, solve
+from kitchen.timeplan.solver import NoPlan, Solved, by_hand_only, solve
 
 #: Nudges of demonstrations while ways to lead are compared.
 NUDGES_TO_COMPARE = 8

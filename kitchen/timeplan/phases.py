@@ -12,7 +12,8 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from kitchen.timeplan.answer import Answer
-from kitchen.timeplan.problem import Bake, Problem, Task
+from kitchen.timeplan.bounds import heads, tails
+from kitchen.timeplan.problem import Bake, Oven, Problem, Task
 
 Key = tuple[Any, ...]
 
@@ -64,3 +65,67 @@ def _add_to_phases(phases: list[Phase], task: Task, start: int) -> None:
         phases[-1] = Phase(key, last.start, max(last.end, end), (*last.bakes, task.name))
     else:
         phases.append(Phase(key, start, end, (task.name,)))
+
+
+@dataclass(frozen=True, slots=True)
+class _Room:
+    """Of the bakes of one key: minutes of the shortest, when the first may go in and the last is out."""
+
+    sample: Bake
+    minutes: int
+    first: int
+    last_out: int
+
+
+def most_phases(problem: Problem, horizon: int, enough: int) -> int:
+    """More phases than this has no oven in any plan within ``horizon`` minutes; ``enough`` ends the count.
+
+    The quickest row of so many phases, whichever their keys, is put into the time there is. A model
+    that gives every oven so many phases loses no plan: what it proves is proved of the real question.
+
+    Worked example: a tart is baked blind at 180 °C from minute 60 at the earliest, and with its
+    filling at 150 °C, out by minute 140. An oven goes from the one heat to the other once: two phases.
+    """
+    head, tail = heads(problem), tails(problem)
+    return max(
+        (_most_of_one(problem, oven, head, tail, horizon, enough) for oven in problem.ovens), default=0
+    )
+
+
+def _most_of_one(
+    problem: Problem, oven: Oven, head: dict[str, int], tail: dict[str, int], horizon: int, enough: int
+) -> int:
+    rooms: dict[Key, _Room] = {}
+    bakes = [(t, t.bake) for t in problem.tasks if t.bake is not None and t.may_go_in(oven)]
+    for task, bake in bakes:
+        first, last_out = max(head[task.name], oven.heat_up_minutes(bake)), horizon - tail[task.name]
+        known = rooms.setdefault(key_of(bake), _Room(bake, task.minutes, first, last_out))
+        rooms[key_of(bake)] = _Room(
+            bake,
+            min(known.minutes, task.minutes),
+            min(known.first, first),
+            max(known.last_out, last_out),
+        )
+    ends = {key: room.first + room.minutes for key, room in rooms.items()}
+    count = 0
+    while count < min(enough, len(bakes)):
+        ends = {key: end for key, end in ends.items() if end <= rooms[key].last_out}
+        if not ends:
+            break
+        count += 1
+        ends = _after(oven, rooms, ends)
+    return count
+
+
+def _after(oven: Oven, rooms: dict[Key, _Room], ends: dict[Key, int]) -> dict[Key, int]:
+    """When one more phase of each key ends at the earliest, after a row that ends as told."""
+    more: dict[Key, int] = {}
+    for key, room in rooms.items():
+        free = [
+            end + oven.between_minutes(rooms[before].sample, room.sample)
+            for before, end in ends.items()
+            if before != key or room.sample.alone
+        ]
+        if free:
+            more[key] = max(room.first, min(free)) + room.minutes
+    return more

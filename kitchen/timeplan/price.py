@@ -22,12 +22,13 @@ from kitchen.timeplan.answer import Answer, check
 from kitchen.timeplan.bounds import best_bound
 from kitchen.timeplan.byhand import NoPlanByHand, plan_by_hand
 from kitchen.timeplan.class_data import LessonData
+from kitchen.timeplan.effort import Effort
 from kitchen.timeplan.lesson_problem import problem_of
 from kitchen.timeplan.model import build
 from kitchen.timeplan.plan import LessonPlan
 from kitchen.timeplan.plan_answer import answer_of
 from kitchen.timeplan.problem import Problem
-from kitchen.timeplan.solver import Effort, NoPlan, solve, solver_module
+from kitchen.timeplan.solver import NoPlan, solve, solver_module
 
 #: Nudges of demonstrations of the rule's plans. Our own choice, no source.
 NUDGES = 8

@@ -15,12 +15,13 @@ from types import ModuleType
 from typing import Any
 
 from kitchen.timeplan.answer import Answer, check, holding_minutes
-from kitchen.timeplan.batches import add_loads, ovens_for
-from kitchen.timeplan.bounds import best_bound, far
+from kitchen.timeplan.bounds import best_bound
 from kitchen.timeplan.byhand import NoPlanByHand, one_pass, plan_by_hand
 from kitchen.timeplan.choices import settled
+from kitchen.timeplan.effort import USUAL, Clock, Effort, search_share
 from kitchen.timeplan.model import build, hint
 from kitchen.timeplan.problem import Problem
+from kitchen.timeplan.proof import horizon, is_exact, is_its_own_relaxation, prove, relax, sooner
 from kitchen.timeplan.race import Race
 from kitchen.timeplan.stages import (
     FEW_BAKES,
@@ -32,24 +33,12 @@ from kitchen.timeplan.stages import (
 )
 from kitchen.timeplan.tidy import tidied
 
+#: Up to so many pairs of a bake and an oven, pieces of a plan are bettered between looks at the whole:
+#: thirty benches of five dishes end at 174 minutes so, at 183 without. Beyond, each piece takes longer
+#: than it is worth: thirty benches of two dishes end at 233 so, at 225 without (20 s of one core).
+MOST_TRAYS_BY_PIECES = 400
 #: Nudges of demonstrations where no clock decides how many.
 NUDGES = 16
-
-
-@dataclass(frozen=True, slots=True)
-class Effort:
-    """How hard to look: seconds in all, or (for tests) a fixed amount of work that repeats.
-
-    ``work`` is the solver's own deterministic time; with it one worker runs and the same
-    question gives the same answer on every machine. ``holding`` also shortens how long
-    food stands, at the same finish.
-    """
-
-    seconds: float = 4.0
-    work: float | None = None
-    workers: int = 2
-    seed: int = 1
-    holding: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +78,7 @@ def solver_module() -> ModuleType | None:
     return cp_model
 
 
-def solve(problem: Problem, effort: Effort = Effort(), first: Answer | None = None) -> Solved:
+def solve(problem: Problem, effort: Effort = USUAL, first: Answer | None = None) -> Solved:
     """The best plan that the effort finds. NoPlan when there is none to give.
 
     ``first`` is a legal answer to begin with, when one is known.
@@ -102,7 +91,7 @@ def solve(problem: Problem, effort: Effort = Effort(), first: Answer | None = No
     cp = solver_module()
     if cp is None:
         return _solved(problem, answer, answer, bound, "by hand", first_seconds, began)
-    left = _Clock(effort, began)
+    left = Clock(effort, began, monotonic)
     if answer is None or answer.finish(problem) > bound:
         answer, bound = _looked(cp, problem, answer, bound, effort, left)
     if answer is None:
@@ -119,27 +108,27 @@ def solve(problem: Problem, effort: Effort = Effort(), first: Answer | None = No
 
 
 def _looked(
-    cp: ModuleType, problem: Problem, answer: Answer | None, bound: int, effort: Effort, left: "_Clock"
+    cp: ModuleType, problem: Problem, answer: Answer | None, bound: int, effort: Effort, left: "Clock"
 ) -> tuple[Answer | None, int]:
     """A shorter answer and a better bound: side by side where there are cores for it, else in turn."""
-    whole = _is_its_own_relaxation(problem)
+    whole = is_its_own_relaxation(problem)
     if answer is not None and not whole and effort.work is None and effort.workers > 1:
         race = Race(answer.finish(problem), bound)
         with ThreadPoolExecutor(1) as second:
-            prover = second.submit(_relaxed, cp, problem, answer, bound, left, race)
+            prover = second.submit(prove, cp, problem, answer, bound, left, race)
             found, proved = _shorter(cp, problem, answer, bound, effort, left, race)
             relaxed, other = prover.result()
-            return _sooner(problem, found, other), max(bound, proved, relaxed)
+            return sooner(problem, found, other), max(bound, proved, relaxed)
     if answer is not None and whole:
         answer = _quickly(cp, problem, answer, effort, left)
-    bound, answer = _relaxed(cp, problem, answer, bound, left)
+    bound, answer = relax(cp, problem, answer, bound, left)
     if answer is None or answer.finish(problem) > bound:
         answer, proved = _shorter(cp, problem, answer, bound, effort, left)
         bound = max(bound, proved)
     return answer, bound
 
 
-def _easier(cp: ModuleType, problem: Problem, answer: Answer, effort: Effort, left: "_Clock") -> Answer:
+def _easier(cp: ModuleType, problem: Problem, answer: Answer, effort: Effort, left: "Clock") -> Answer:
     """At the same finish: food stands less, then the ovens change their heat less often."""
     if problem.demonstrations or holding_minutes(problem, answer) > 0:
         answer = less_holding(cp, problem, answer, effort.workers, lambda solver: left.limit(solver, 0.75))
@@ -199,94 +188,14 @@ def _nudged(problem: Problem, answer: Answer | None, effort: Effort, pass_second
     return answer
 
 
-@dataclass
-class _Clock:
-    """What is left of the effort, shared by the searches in turn."""
-
-    effort: Effort
-    began: float
-
-    def limit(self, solver: Any, share: float) -> None:
-        """Give one search its share of what is left."""
-        parameters = solver.parameters
-        parameters.random_seed = self.effort.seed
-        if self.effort.work is not None:
-            parameters.num_workers = 1
-            parameters.max_deterministic_time = self.effort.work * share
-            return
-        spent = monotonic() - self.began
-        parameters.max_time_in_seconds = max(0.05, (self.effort.seconds - spent) * share)
-
-
-def _horizon(problem: Problem, answer: Answer | None) -> int:
-    """No plan worth having is longer: the answer known, or everything one after another."""
-    return far(problem) if answer is None else answer.finish(problem)
-
-
-def _is_its_own_relaxation(problem: Problem) -> bool:
-    """Whether nothing bakes and nobody leads: leaving the ovens out leaves nothing out."""
-    return problem == problem.free() and not any(task.bake for task in problem.tasks)
-
-
-def _quickly(cp: ModuleType, problem: Problem, answer: Answer, effort: Effort, left: _Clock) -> Answer:
+def _quickly(cp: ModuleType, problem: Problem, answer: Answer, effort: Effort, left: Clock) -> Answer:
     """A short look by all workers for a good answer, before one of them goes on to prove."""
-    built = build(cp, problem, _horizon(problem, answer), pooled=True)
+    built = build(cp, problem, horizon(problem, answer), pooled=True)
     hint(built, answer)
     solver = cp.CpSolver()
     solver.parameters.num_workers = effort.workers
     left.limit(solver, 0.16)
     return built.answer(solver) if solver.solve(built.model) in (cp.OPTIMAL, cp.FEASIBLE) else answer
-
-
-def _relaxed(
-    cp: ModuleType,
-    problem: Problem,
-    answer: Answer | None,
-    known: int,
-    left: _Clock,
-    race: Race | None = None,
-) -> tuple[int, Answer | None]:
-    """A bound of the free question with its ovens as one pool of trays.
-
-    Where nothing bakes and nobody leads, that is the question itself: its answer is taken too,
-    and it gets nearly all the time, since there is nothing to do after it.
-    """
-    free, whole = problem.free(), _is_its_own_relaxation(problem)
-    built = build(cp, free, _horizon(problem, answer), pooled=True)
-    built.model.add(built.finish >= known)
-    add_loads(built)
-    if answer is not None:
-        hint(built, answer)
-    solver = cp.CpSolver()
-    solver.parameters.num_workers = 1
-    solver.parameters.linearization_level = 0
-    solver.parameters.use_objective_lb_search = not whole
-    left.limit(solver, 0.97 if whole else 0.35)
-    if race is not None:
-        left.limit(solver, _search_share(left.effort))
-        solver.best_bound_callback = lambda value: race.proved(-int(-value // 1))
-        race.join(solver)
-    status = solver.solve(built.model)
-    if status not in (cp.OPTIMAL, cp.FEASIBLE, cp.UNKNOWN):
-        return known, answer
-    bound = max(known, -int(-solver.best_objective_bound // 1))
-    if status == cp.UNKNOWN:
-        return bound, answer
-    found = ovens_for(problem, built.answer(solver))
-    if found is not None and race is not None:
-        race.found(found.finish(problem))
-    return bound, _sooner(problem, answer, found)
-
-
-def _sooner(problem: Problem, first: Answer | None, second: Answer | None) -> Answer | None:
-    """The one that ends sooner; the first when they end together, None when there is none."""
-    found = [answer for answer in (first, second) if answer is not None]
-    return min(found, key=lambda answer: answer.finish(problem), default=None)
-
-
-def _search_share(effort: Effort) -> float:
-    """The share of the time for a shorter finish; what is left makes the plan easier to lead."""
-    return 0.7 if effort.holding else 0.95
 
 
 def _shorter(
@@ -295,25 +204,39 @@ def _shorter(
     answer: Answer | None,
     bound: int,
     effort: Effort,
-    left: _Clock,
+    left: Clock,
     race: Race | None = None,
 ) -> tuple[Answer | None, int]:
     """A shorter answer than the one known, or the same; and a bound where the model proves one."""
     phases = phases_needed(problem, answer)
-    built = build(cp, problem, _horizon(problem, answer), pooled=False, phases=phases)
+    built = build(cp, problem, horizon(problem, answer), pooled=False, phases=phases)
     built.model.add(built.finish >= bound)
     if answer is not None:
         hint(built, answer)
     solver = cp.CpSolver()
     solver.parameters.num_workers = 1 if race else effort.workers
-    left.limit(solver, _search_share(effort))
+    left.limit(solver, search_share(effort))
+    if race and _trays_to_place(problem) <= MOST_TRAYS_BY_PIECES:
+        _by_pieces_too(solver)
     status = solver.solve(built.model, _told(cp, solver, race))
     if status not in (cp.OPTIMAL, cp.FEASIBLE):
         return answer, bound
     found = built.answer(solver)
-    if problem == problem.free() and is_exact(problem, phases):
+    if problem == problem.free() and is_exact(problem, phases, built.horizon):
         bound = max(bound, -int(-solver.best_objective_bound // 1))
     return found, bound
+
+
+def _trays_to_place(problem: Problem) -> int:
+    """How many pairs of a bake and an oven the search chooses among."""
+    return len(problem.ovens) * sum(task.bake is not None for task in problem.tasks)
+
+
+def _by_pieces_too(solver: Any) -> None:
+    """One worker that looks at the whole and, in turn, lets pieces of the best plan move."""
+    solver.parameters.interleave_search = True
+    solver.parameters.interleave_batch_size = 1
+    solver.parameters.subsolvers.append("no_lp")
 
 
 def _told(cp: ModuleType, solver: Any, race: Race | None) -> Any:
@@ -332,11 +255,6 @@ def _told(cp: ModuleType, solver: Any, race: Race | None) -> Any:
     return Told()
 
 
-def is_exact(problem: Problem, phases: int) -> bool:
-    """Whether a model with so many phases loses no plan, so that its proof is one of the real question."""
-    return sum(task.bake is not None for task in problem.tasks) <= phases
-
-
 def by_hand_only(problem: Problem, first: Answer | None = None) -> Solved:
     """The rule's answer and the bound on paper: what the first page shows at once."""
     began = monotonic()
@@ -346,7 +264,7 @@ def by_hand_only(problem: Problem, first: Answer | None = None) -> Solved:
 
 
 def cannot_end_by(
-    problem: Problem, minutes: int, effort: Effort = Effort(), *, with_ovens: bool = False
+    problem: Problem, minutes: int, effort: Effort = USUAL, *, with_ovens: bool = False
 ) -> bool:
     """Whether it is proved that no plan of this very question, as it is led, ends by that minute.
 
@@ -363,5 +281,5 @@ def cannot_end_by(
     built = build(cp, problem, minutes, pooled=pooled, phases=max(1, bakes))
     solver = cp.CpSolver()
     solver.parameters.num_workers = 1
-    _Clock(effort, monotonic()).limit(solver, 1.0)
+    Clock(effort, monotonic(), monotonic).limit(solver, 1.0)
     return solver.solve(built.model) == cp.INFEASIBLE

@@ -25,10 +25,10 @@ from kitchen.timeplan.beside import any_beside
 from kitchen.timeplan.bounds import best_bound
 from kitchen.timeplan.byhand import NoPlanByHand, plan_by_hand
 from kitchen.timeplan.class_data import BenchData, LessonData
+from kitchen.timeplan.effort import Effort
 from kitchen.timeplan.fits import Verdict, judge, step_words
 from kitchen.timeplan.lead import chain_of
 from kitchen.timeplan.lesson_problem import RoomLacks, problem_of
-from kitchen.timeplan.solver import Effort
 
 #: What a change costs the college (common practice, no source: how people weigh it).
 COST = {

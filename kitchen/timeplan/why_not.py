@@ -27,8 +27,9 @@ from kitchen.timeplan.answer import Answer, check
 from kitchen.timeplan.bounds import best_bound
 from kitchen.timeplan.byhand import NoPlanByHand, plan_by_hand
 from kitchen.timeplan.choices import every_way
+from kitchen.timeplan.effort import Effort
 from kitchen.timeplan.problem import Problem, Supply, Task
-from kitchen.timeplan.solver import Effort, NoPlan, cannot_end_by, solve
+from kitchen.timeplan.solver import NoPlan, cannot_end_by, solve
 from kitchen.timeplan.ways import Way
 
 SHELVES = "oven shelves"

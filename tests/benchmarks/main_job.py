@@ -38,9 +38,9 @@ def measure_all() -> None:
     from kitchen.stores.actions import accept_kits
     from kitchen.stores.proposal import prepare
     from kitchen.stores.queries import kit_question
+    from kitchen.timeplan.effort import Effort
     from kitchen.timeplan.fits import judge
     from kitchen.timeplan.queries import lesson_data
-    from kitchen.timeplan.solver import Effort
     from kitchen.website.demonstration.entries import rooms_in
     from tests.benchmarks.machine import fixed_loop, measured, say
     from tests.builders.book import a_person

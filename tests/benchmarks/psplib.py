@@ -13,7 +13,8 @@ import json
 from pathlib import Path
 
 from kitchen.timeplan.answer import check
-from kitchen.timeplan.solver import Effort, Solved, solve
+from kitchen.timeplan.effort import Effort
+from kitchen.timeplan.solver import Solved, solve
 from tests.builders.timeplan import problem_of_psplib
 
 

@@ -16,7 +16,8 @@ from time import perf_counter
 from kitchen.timeplan.day.check import check_from, hard
 from kitchen.timeplan.day.situation import price
 from kitchen.timeplan.day.solver import oven_moves, replan
-from kitchen.timeplan.solver import Effort, solve
+from kitchen.timeplan.effort import Effort
+from kitchen.timeplan.solver import solve
 from tests.benchmarks.machine import fixed_loop
 from tests.builders.day import KINDS, disturbed
 from tests.builders.timeplan import problem_of_class

@@ -16,8 +16,9 @@ from pathlib import Path
 
 from kitchen.timeplan.answer import check
 from kitchen.timeplan.byhand import NoPlanByHand, plan_by_hand
+from kitchen.timeplan.effort import Effort
 from kitchen.timeplan.problem import Problem
-from kitchen.timeplan.solver import Effort, solve
+from kitchen.timeplan.solver import solve
 from tests.benchmarks.machine import fixed_loop
 from tests.builders.timeplan import problem_of_class
 

@@ -15,8 +15,9 @@ from collections.abc import Callable
 from time import perf_counter
 
 from kitchen.timeplan.answer import check
+from kitchen.timeplan.effort import Effort
 from kitchen.timeplan.problem import Problem
-from kitchen.timeplan.solver import Effort, NoPlan, solve
+from kitchen.timeplan.solver import NoPlan, solve
 from tests.benchmarks.machine import fixed_loop
 from tests.builders.timeplan import (
     shortest_by_trying,

@@ -12,7 +12,8 @@ import pytest
 from kitchen.timeplan.answer import Answer, check
 from kitchen.timeplan.bounds import best_bound, longest_chain
 from kitchen.timeplan.byhand import plan_by_hand
-from kitchen.timeplan.solver import Effort, solve
+from kitchen.timeplan.effort import Effort
+from kitchen.timeplan.solver import solve
 from tests.builders.timeplan import problem_of_psplib, project
 
 #: job: duration; demand of R1 R2 R3 R4; successors

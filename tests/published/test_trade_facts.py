@@ -36,9 +36,9 @@ from curriculum.recipes.scaling import scale
 from kitchen.stores.kits import kit_of_bench
 from kitchen.timeplan.answer import Answer, check
 from kitchen.timeplan.class_data import ApplianceData, BenchData, LessonData
+from kitchen.timeplan.effort import Effort
 from kitchen.timeplan.lead import plan_lesson
 from kitchen.timeplan.lesson_problem import RoomLacks, problem_of
-from kitchen.timeplan.solver import Effort
 from tests.builders.book import a_book, a_person
 from tests.builders.recipes import college_food
 

@@ -23,10 +23,11 @@ from dataclasses import dataclass, replace
 from kitchen.timeplan.answer import check
 from kitchen.timeplan.bounds import best_bound, far, heads, latest_starts
 from kitchen.timeplan.byhand import NoPlanByHand, plan_by_hand
+from kitchen.timeplan.effort import Effort
 from kitchen.timeplan.pins.data import PinData
 from kitchen.timeplan.pins.pinned import fixed_by
 from kitchen.timeplan.problem import Problem
-from kitchen.timeplan.solver import Effort, NoPlan, cannot_end_by, solve
+from kitchen.timeplan.solver import NoPlan, cannot_end_by, solve
 from kitchen.timeplan.why_not import members, with_only
 
 OTHERS, SLOT = "others", "slot"

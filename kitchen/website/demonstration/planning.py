@@ -16,10 +16,10 @@ from kitchen.timeplan.demonstration_kept import kept_question, question_hash, re
 from kitchen.timeplan.demonstration_words import summary
 from kitchen.timeplan.demonstrations.actions import accept_demonstration
 from kitchen.timeplan.demonstrations.queries import accepted_demonstration, shows_of
+from kitchen.timeplan.effort import Effort
 from kitchen.timeplan.fits import judge
 from kitchen.timeplan.models import PlanState, TimePlan
 from kitchen.timeplan.queries import lesson_data
-from kitchen.timeplan.solver import Effort
 from kitchen.timeplan.ways_out import ways_out
 from kitchen.website.demonstration.people import person
 from kitchen.website.demonstration.stages import answer_of, key

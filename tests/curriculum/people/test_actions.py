@@ -53,7 +53,8 @@ def test_a_learner_is_enrolled_in_a_group_with_what_was_agreed(manager):
     group(manager)
     (student,) = enrol_learners(entries=[IO], password_hash=make_password("x"), from_on=TERM, by=manager)
     assert Membership.objects.get().group.code == "B1"
-    assert list(Adjustment.objects.order_by("kind").values_list("kind", "percent", "agreed_by__username")) == [
+    agreed = Adjustment.objects.order_by("kind")
+    assert list(agreed.values_list("kind", "percent", "agreed_by__username")) == [
         ("extra_time", 25, "hilde"),
         ("large_print", None, "hilde"),
     ]

@@ -6,9 +6,10 @@ import pytest
 
 from kitchen.timeplan import batches
 from kitchen.timeplan.answer import Answer, check
+from kitchen.timeplan.effort import Effort
 from kitchen.timeplan.model import build
 from kitchen.timeplan.problem import Bake, Bench, Oven, Problem, Stay, Supply, Task, Window
-from kitchen.timeplan.solver import Effort, solve, solver_module
+from kitchen.timeplan.solver import solve, solver_module
 from tests.builders.timeplan import shortest_by_trying
 
 SHUT = Bake((Stay(3, 2000),), door_shut=True)

@@ -8,8 +8,9 @@ from kitchen.timeplan.answer import Answer, check
 from kitchen.timeplan.bounds import best_bound, heads, latest_starts
 from kitchen.timeplan.byhand import plan_by_hand
 from kitchen.timeplan.choices import choosing, chosen_together, done, first_choices, least, settled
+from kitchen.timeplan.effort import Effort
 from kitchen.timeplan.problem import Bake, Bench, Oven, Problem, Stay, Supply, Task, Window
-from kitchen.timeplan.solver import Effort, cannot_end_by, solve
+from kitchen.timeplan.solver import cannot_end_by, solve
 from kitchen.timeplan.ways import Way
 from tests.builders.timeplan import shortest_by_trying, tiny_class_with_ways, two_benches
 

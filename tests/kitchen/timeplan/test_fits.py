@@ -8,10 +8,10 @@ from dataclasses import replace
 import pytest
 
 from kitchen.timeplan.class_data import ShownData
+from kitchen.timeplan.effort import Effort
 from kitchen.timeplan.fits import judge, step_words, what_would_help
 from kitchen.timeplan.lesson_problem import problem_of
 from kitchen.timeplan.pins.data import PinData
-from kitchen.timeplan.solver import Effort
 from tests.builders.timeplan_lessons import (
     appliances_of,
     class_of,

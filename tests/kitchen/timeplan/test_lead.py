@@ -5,9 +5,9 @@ from dataclasses import replace
 import pytest
 
 from kitchen.timeplan.answer import check
+from kitchen.timeplan.effort import Effort
 from kitchen.timeplan.lead import chain_of, choose_lead, plan_lesson
 from kitchen.timeplan.lesson_problem import RoomLacks, problem_of
-from kitchen.timeplan.solver import Effort
 from tests.builders.recipes import RECIPE_CODES, fixture
 from tests.builders.timeplan_lessons import (
     appliances_of,

@@ -5,12 +5,12 @@ from dataclasses import replace
 import pytest
 
 from kitchen.timeplan.calls import calls_of
+from kitchen.timeplan.effort import Effort
 from kitchen.timeplan.lead import plan_lesson
 from kitchen.timeplan.pages import strip_lines
 from kitchen.timeplan.paper import strip_rows
 from kitchen.timeplan.picture import described, picture
 from kitchen.timeplan.plan import Bar
-from kitchen.timeplan.solver import Effort
 from kitchen.timeplan.words import slip
 from tests.builders.timeplan_lessons import class_of, college_lesson
 

@@ -1,9 +1,9 @@
 """A plan that people read is the answer it was made from."""
 
 from kitchen.timeplan.answer import check
+from kitchen.timeplan.effort import Effort
 from kitchen.timeplan.lead import plan_lesson
 from kitchen.timeplan.plan_answer import answer_of, question_and_answer
-from kitchen.timeplan.solver import Effort
 from tests.builders.timeplan_lessons import class_of, college_lesson
 
 

@@ -3,8 +3,8 @@
 from kitchen.timeplan import solver
 from kitchen.timeplan.bounds import best_bound
 from kitchen.timeplan.byhand import plan_by_hand
+from kitchen.timeplan.effort import Effort
 from kitchen.timeplan.race import Race
-from kitchen.timeplan.solver import Effort
 from tests.builders.timeplan import tiny_class
 
 #: A tiny class with a bake, of which the bound on paper does not prove the plan by hand.

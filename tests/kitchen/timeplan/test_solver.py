@@ -10,8 +10,9 @@ import pytest
 from kitchen.timeplan import solver
 from kitchen.timeplan.answer import check
 from kitchen.timeplan.bounds import best_bound
+from kitchen.timeplan.effort import Effort
 from kitchen.timeplan.problem import Bench, Problem, Supply, Task
-from kitchen.timeplan.solver import Effort, by_hand_only, solve
+from kitchen.timeplan.solver import by_hand_only, solve
 from kitchen.timeplan.ways import Way
 from tests.builders.classes import CLASSES, class_names, reference
 from tests.builders.timeplan import (

@@ -3,8 +3,9 @@
 import pytest
 
 from kitchen.timeplan.answer import Answer, check, holding_minutes
+from kitchen.timeplan.effort import Effort
 from kitchen.timeplan.problem import Bake, Bench, Oven, Problem, Stay, Task, Window
-from kitchen.timeplan.solver import Effort, solve, solver_module
+from kitchen.timeplan.solver import solve, solver_module
 from kitchen.timeplan.stages import fewer_changes, heat_changes, less_holding, phases_needed
 
 OVENS = (Oven("left", 2, cold_decicelsius=1500), Oven("right", 2, cold_decicelsius=1500))

@@ -32,6 +32,13 @@ def test_benches_alike_are_twins_and_their_shut_bake_puts_them_in_order():
     assert ordering(pair(), twins[0][0]) == "1/bake"
 
 
+def test_benches_that_bake_twice_are_in_the_order_of_their_ends():
+    problem = pair()
+    again = [Task(f"{bench}/glaze", 2, bench, bake=Bake((Stay(2, 1600),))) for bench in "12"]
+    names = ["1/mix", "1/bake", "1/glaze", "1/plate"]
+    assert ordering(replace(problem, tasks=(*problem.tasks, *again)), names) == "1/plate"
+
+
 @pytest.mark.parametrize(
     "window",
     [Window("deliver", "2/mix", 4), Window("deliver", "2/mix", 1, 9), Window("2/mix", "2/bake", 0, 0)],

@@ -4,9 +4,9 @@ from dataclasses import replace
 
 import pytest
 
+from kitchen.timeplan.effort import Effort
 from kitchen.timeplan.fits import judge
 from kitchen.timeplan.lesson_problem import problem_of
-from kitchen.timeplan.solver import Effort
 from kitchen.timeplan.ways_out import COST, in_pairs, making, ways_out
 from tests.builders.recipes import college_recipe
 from tests.builders.timeplan_lessons import appliances_of, class_of, college_lesson, first_wish

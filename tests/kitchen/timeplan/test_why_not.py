@@ -6,6 +6,7 @@ import pytest
 
 from kitchen.timeplan.answer import check
 from kitchen.timeplan.byhand import plan_by_hand
+from kitchen.timeplan.effort import Effort
 from kitchen.timeplan.problem import (
     Bake,
     Bench,
@@ -18,7 +19,7 @@ from kitchen.timeplan.problem import (
     Task,
     Window,
 )
-from kitchen.timeplan.solver import Effort, cannot_end_by, solve
+from kitchen.timeplan.solver import cannot_end_by, solve
 from kitchen.timeplan.ways import Way
 from kitchen.timeplan.why_not import members, why_not, with_only
 from kitchen.timeplan.why_words import called, why_words

@@ -6,12 +6,13 @@ import pytest
 
 from kitchen.timeplan.answer import check
 from kitchen.timeplan.bounds import far
+from kitchen.timeplan.effort import Effort
 from kitchen.timeplan.pins import breaks
 from kitchen.timeplan.pins.breaks import OTHERS, SLOT, Asked, contradicts, only_benches, what_breaks
 from kitchen.timeplan.pins.data import ORDER, OVEN, START, PinData
 from kitchen.timeplan.pins.pinned import fixed_by
 from kitchen.timeplan.problem import Bake, Bench, Oven, Pause, Problem, Stay, Supply, Task, Window
-from kitchen.timeplan.solver import Effort, cannot_end_by, solve
+from kitchen.timeplan.solver import cannot_end_by, solve
 from kitchen.timeplan.ways import Way
 
 STEADY = Effort(work=0.6, holding=False, workers=1)

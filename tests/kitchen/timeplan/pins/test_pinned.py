@@ -10,12 +10,13 @@ from kitchen.timeplan.answer import Answer, check, holding_minutes
 from kitchen.timeplan.bounds import best_bound, heads, latest_starts
 from kitchen.timeplan.byhand import NoPlanByHand, plan_by_hand
 from kitchen.timeplan.class_data import ShownData
+from kitchen.timeplan.effort import Effort
 from kitchen.timeplan.lesson_problem import problem_of
 from kitchen.timeplan.model import twin_benches
 from kitchen.timeplan.pins.data import ORDER, OVEN, START, PinData
 from kitchen.timeplan.pins.pinned import fixed_by, why_not
 from kitchen.timeplan.problem import Bench, Demonstration, Problem, Task, Window
-from kitchen.timeplan.solver import Effort, NoPlan, solve
+from kitchen.timeplan.solver import NoPlan, solve
 from tests.builders.timeplan import shortest_by_trying, tiny_class, two_benches
 from tests.builders.timeplan_lessons import class_of
 

@@ -2,11 +2,11 @@
 
 from dataclasses import replace
 
+from kitchen.timeplan.effort import Effort
 from kitchen.timeplan.lesson_problem import problem_of
 from kitchen.timeplan.pins.breaks import what_breaks
 from kitchen.timeplan.pins.data import ORDER, OVEN, START, PinData
 from kitchen.timeplan.pins.words import break_words, grouped, in_clock_words, left_out, pin_words
-from kitchen.timeplan.solver import Effort
 from tests.builders.timeplan_lessons import class_of
 
 STEADY = Effort(work=0.6, holding=False, workers=1)
