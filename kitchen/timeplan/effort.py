@@ -30,11 +30,11 @@ USUAL = Effort()
 
 @dataclass
 class Clock:
-    """What is left of the effort, shared by the searches in turn. ``now`` is the solver's watch."""
+    """What is left of the effort, shared by the searches in turn. ``watch`` is the solver's watch."""
 
     effort: Effort
     began: float
-    now: Callable[[], float]
+    watch: Callable[[], float]
 
     def limit(self, solver: Any, share: float) -> None:
         """Give one search its share of what is left."""
@@ -44,7 +44,7 @@ class Clock:
             parameters.num_workers = 1
             parameters.max_deterministic_time = self.effort.work * share
             return
-        spent = self.now() - self.began
+        spent = self.watch() - self.began
         parameters.max_time_in_seconds = max(0.05, (self.effort.seconds - spent) * share)
 
 
