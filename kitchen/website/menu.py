@@ -43,6 +43,7 @@ WAYS = (
     ("Rooms", "rooms:list", {TECHNICIAN, MANAGER}),
     ("Schemes", "schemes:list", {LECTURER, VERIFIER, MANAGER, SECOND_MARKER}),
     ("Samples", "verification:samples", {VERIFIER, EXTERNAL}),
+    ("Agreement", "verification:agreements", {VERIFIER, MANAGER, EXTERNAL}),
     ("Feedback", "feedback:list", {STUDENT}),
 )
 

@@ -23,7 +23,17 @@ def not_drawn(cast):
     return {**found, "sitting": cast.lesson.briefs.get().sittings.get(student=cast.partner).code}
 
 
+def marked_scheme(cast):
+    marked(cast, WEAK)
+    return {"code": "hundred_points"}
+
+
+FIGURES = answers(200, "verifier manager external", rest=403)
+
 ROWS = (
+    Row("verification:agreements", "GET", FIGURES),
+    Row("verification:agreement", "GET", FIGURES, marked_scheme),
+    Row("verification:agreement", "GET", answers(404, "verifier manager external", rest=403), {"code": "none"}),
     Row("verification:samples", "GET", READ),
     Row("verification:samples", "POST", answers(200, "verifier", rest=403)),
     Row("verification:sample", "GET", READ, sample),
