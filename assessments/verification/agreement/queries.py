@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import date
 
-from django.db.models import Count, Q
+from django.db.models import Count, QuerySet
 
 from assessments.marking.models import Sheet, Sitting
 from assessments.marking.queries import rows_of, with_sheets
@@ -25,7 +25,7 @@ class MarkedTwice:
 
 def marked_twice() -> list[MarkedTwice]:
     """Every scheme with its sittings marked more than once, by name. Two queries."""
-    rows = _twice().values_list("brief__scheme_version__scheme__code").annotate(n=Count("pk", distinct=True))
+    rows = _twice().values_list("brief__scheme_version__scheme__code").annotate(n=Count("pk"))
     counts = dict(rows.order_by())
     names = Scheme.objects.order_by("name").values_list("code", "name")
     return [MarkedTwice(code, name, counts.get(code, 0)) for code, name in names]
@@ -39,9 +39,10 @@ def sittings_of(code: str) -> list[tuple[date, SittingData]]:
     return [(row.sitting.brief.lesson.on, row.data) for row in rows]
 
 
-def _twice() -> "object":
+def _twice() -> QuerySet[Sitting]:
     """Sittings with two sheets or more beside the agreed one, every sheet in."""
-    apart = ~Q(sheets__part=Sheet.Part.AGREED)
-    sittings = Sitting.objects.annotate(apart=Count("sheets", filter=apart)).filter(apart__gt=1)
+    sheets = Sheet.objects.exclude(part=Sheet.Part.AGREED).values("sitting").annotate(markers=Count("pk"))
     waiting = Sheet.objects.filter(submitted_at=None).values("sitting")
-    return sittings.exclude(pk__in=waiting)
+    return Sitting.objects.filter(pk__in=sheets.filter(markers__gt=1).values("sitting")).exclude(
+        pk__in=waiting
+    )

@@ -6,7 +6,7 @@ from django.urls import reverse
 from assessments.marking.actions import name_marker, open_sittings, submit_sheet
 from assessments.marking.models import Sheet, Sitting
 from tests.builders.cast import build_cast
-from tests.builders.marking import GOOD, briefed, filled, more_learners
+from tests.builders.marking import GOOD, briefed, filled, marked, more_learners
 
 pytestmark = pytest.mark.django_db
 PAGE = "/agreement/hundred_points/"
@@ -49,6 +49,20 @@ def test_with_few_plates_there_are_counts(client, cast):
     client.force_login(cast.external)
     page = client.get(PAGE).content.decode()
     assert "too few" in page and "too few plates for a figure" in page
+
+
+def test_a_sitting_with_one_marker_is_not_counted(client, cast):
+    marked(cast, GOOD)
+    client.force_login(cast.manager)
+    assert "0<small> sittings" in client.get(reverse("verification:agreements")).content.decode()
+    assert "No plate was marked twice yet." in client.get(PAGE).content.decode()
+
+
+def test_both_pages_count_alike(client, cast):
+    marked_by_two(cast, 3)
+    client.force_login(cast.manager)
+    assert "5<small> sittings" in client.get(reverse("verification:agreements")).content.decode()
+    assert "in 5 sittings" in client.get(PAGE).content.decode()
 
 
 def test_nothing_shows_before_the_second_sheet_is_in(client, cast):
