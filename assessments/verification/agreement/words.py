@@ -9,8 +9,7 @@ from fractions import Fraction
 
 from assessments.verification.agreement.differences import Differences
 from assessments.verification.agreement.figures import LineFigures, MarkerFigures
-from assessments.verification.agreement.plates import TOTAL
-from curriculum.wording import counted, figure, per_cent
+from curriculum.wording import MINUS, counted, figure, per_cent
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,23 +64,23 @@ class LineSaid:
 
 def line_said(found: LineFigures) -> LineSaid:
     """One line of the table."""
-    near = "at most 5 points apart" if found.line.code == TOTAL else "at most a step apart"
-    share = f", {per_cent(Fraction(found.near, found.plates))}" if found.enough else ""
+    share = f", {_held(per_cent(Fraction(found.near, found.plates)))}" if found.enough else ""
     two = (found.kappa, found.alpha, found.correlation, found.dependable)
     figures = (_apart(found.apart), *map(_two, two)) if found.enough else ("too few",) * len(EXPLAINED)
     return LineSaid(
         name=found.line.name,
         plates=f"{counted(found.plates, 'plate')}, {found.same} the same",
-        near=f"{found.near} {near}{share}",
+        near=f"{found.near} of {found.plates}{share}",
         figures=tuple((each.head, words) for each, words in zip(EXPLAINED, figures, strict=True)),
     )
 
 
 @dataclass(frozen=True, slots=True)
 class MarkerSaid:
-    """One marker in words, and month by month."""
+    """One marker in words, and month by month; ``points`` beside the others, a dash for too few plates."""
 
     name: str
+    points: str
     words: str
     months: tuple[str, ...]
 
@@ -93,7 +92,8 @@ def marker_said(found: MarkerFigures) -> MarkerSaid:
         for month, plates, mean in found.months
     )
     words = _lean(found.mean) if found.mean is not None else "too few plates for a figure"
-    return MarkerSaid(found.marker, f"{counted(found.plates, 'plate')}: {words}.", months)
+    points = "–" if found.mean is None else _signed(found.mean)
+    return MarkerSaid(found.marker, points, f"{counted(found.plates, 'plate')}: {words}.", months)
 
 
 def _lean(mean: float) -> str:
@@ -116,4 +116,9 @@ def _signed(value: float) -> str:
 
 
 def _two(value: float | None) -> str:
-    return "–" if value is None else figure(Fraction(value), 2)
+    return "–" if value is None else f"{value:.2f}".replace("-", MINUS)
+
+
+def _held(words: str) -> str:
+    """Words that stay on one line."""
+    return words.replace(" ", "\N{NO-BREAK SPACE}")

@@ -39,7 +39,7 @@ def test_with_plates_enough_the_verifier_reads_figures(client, cast):
     marked_by_two(cast, 10)
     client.force_login(cast.verifier)
     page = client.get(PAGE).content.decode()
-    assert "+2 (+2 to +2)" in page and "0 at most a step apart, 0 %" in page
+    assert "+2 (+2 to +2)" in page and "0 of 12, 0\N{NO-BREAK SPACE}%" in page
     assert "too few" not in page
     assert "points more than the others on average" in page
 
