@@ -21,6 +21,8 @@ from kitchen.stores.weighout.actions import (
     weighing,
 )
 from kitchen.stores.weighout.models import Lid, WeighedFrom
+from kitchen.stores.weighout.old_trays.queries import asked
+from kitchen.stores.weighout.old_trays.trays import pots
 
 
 @transaction.atomic
@@ -44,10 +46,11 @@ def take_apart(*, kit: Kit, by: User, key: UUID | None = None) -> int:
 
 @transaction.atomic
 def keep_tray(*, old: Kit, new: Kit, by: User, key: UUID | None = None) -> int:
-    """Let a tray that was weighed stand for a new kit that asks for the very same; returns how many lines.
+    """Let what stands on a tray stand for a new kit, pot by pot; returns how many lines.
 
-    Its weights are written on the new kit with their lots and taken back on the old one. Second
-    looks and the lid are given anew. RuleBroken "not_the_same", "kit_has_left", "kits_made_again".
+    The pots of which the new kit asks for just as much are written on it with their lots; every
+    weight of the old one is taken back, since the other pots come off the tray. Second looks and the
+    lid are given anew. RuleBroken "not_the_same", "kit_has_left", "kits_made_again".
     """
 
     def do() -> dict:
@@ -56,17 +59,15 @@ def keep_tray(*, old: Kit, new: Kit, by: User, key: UUID | None = None) -> int:
         before = tray_locked(old.kit_set, old.code)
         lines = tray_locked(open_set(new.kit_set), new.code)
         demand_here([*before, *lines])
-        _demand_same(before, lines)
         weighed = current_weighings(before)
-        rows = Weighing.objects.bulk_create(
-            weighing(line, False, by, key) for line in lines if line.stock_milligrams
-        )
-        from_lots = {row.pk: list(row.taken_from.all()) for row in weighed.values()}
-        by_place = {line.position: weighed[line.pk].pk for line in before if line.pk in weighed}
+        pairs = _staying(before, weighed, lines)
+        if not pairs:
+            raise RuleBroken("not_the_same", "This tray is not what the new kit asks for. Take it apart.")
+        rows = Weighing.objects.bulk_create(weighing(line, False, by, key) for line, _ in pairs)
+        new_of = {weighed[stood.pk].pk: row for row, (_, stood) in zip(rows, pairs, strict=True)}
         WeighedFrom.objects.bulk_create(
-            WeighedFrom(weighing=row, lot_id=each.lot_id, milligrams=each.milligrams)
-            for row in rows
-            for each in from_lots[by_place[row.kit_line.position]]
+            WeighedFrom(weighing=new_of[each.weighing_id], lot_id=each.lot_id, milligrams=each.milligrams)
+            for each in WeighedFrom.objects.filter(weighing__in=new_of).order_by("pk")
         )
         Weighing.objects.bulk_create(weighing(line, True, by, key) for line in before if line.pk in weighed)
         return {"kept": len(rows)}
@@ -75,15 +76,29 @@ def keep_tray(*, old: Kit, new: Kit, by: User, key: UUID | None = None) -> int:
     return once(key=key, action="keep_tray", by=by, said=said, do=do)["kept"]
 
 
-def _demand_same(before: list[KitLine], lines: list[KitLine]) -> None:
-    weighed = current_weighings(before)
-    asked, there = (
-        [(line.food_id, line.component, line.milligrams, line.pieces, line.position) for line in found]
-        for found in (lines, before)
+def _staying(
+    before: list[KitLine], weighed: dict[int, Weighing], lines: list[KitLine]
+) -> list[tuple[KitLine, KitLine]]:
+    """Lines of the new kit with the weighed lines that may stand for them; nothing for another plate."""
+    if not before or not lines or _plate(before[0].kit) != _plate(lines[0].kit):
+        return []
+    standing = current_weighings(lines)
+    there = [line for line in before if line.pk in weighed]
+    wanted = [line for line in lines if line.pk not in standing and line.stock_milligrams]
+    found, pots_there = pots(asked(line) for line in wanted), pots(asked(line) for line in there)
+    stays = {food for food, pot in pots_there.items() if found.get(food) == pot}
+    return list(
+        zip(
+            sorted((line for line in wanted if line.food.code in stays), key=_in_order),
+            sorted((line for line in there if line.food.code in stays), key=_in_order),
+            strict=True,
+        )
     )
-    whole = all(line.pk in weighed for line in before if line.stock_milligrams)
-    free, was_free = (
-        {tuple(line.kit.version.sheet["free_from"]) for line in found} for found in (lines, before)
-    )
-    if asked != there or free != was_free or not whole or current_weighings(lines):
-        raise RuleBroken("not_the_same", "This tray is not what the new kit asks for. Take it apart.")
+
+
+def _in_order(line: KitLine) -> str:
+    return str(asked(line))
+
+
+def _plate(kit: Kit) -> tuple[str, str, tuple[str, ...]]:
+    return kit.kind, kit.place.plate if kit.place else "", tuple(kit.version.sheet["free_from"])

@@ -12,12 +12,19 @@ from kitchen.stores.queries import WEIGHINGS, current_weighings
 from kitchen.stores.trays import PLATE_WORDS
 from kitchen.stores.weighout.managers import standing_from
 from kitchen.stores.weighout.models import Lid
-from kitchen.stores.weighout.old_trays.trays import WeighedLine, WeighedTray, amount_of, matched
+from kitchen.stores.weighout.old_trays.trays import (
+    NewKit,
+    WeighedLine,
+    WeighedTray,
+    amount_of,
+    matched,
+    pots,
+)
 
 
 @dataclass(frozen=True, slots=True)
 class OldTrays:
-    """The trays to take apart, and those that a new kit asks for just as they stand."""
+    """The trays to take apart, and those of which a new kit asks for some pots just as they stand."""
 
     apart: tuple[WeighedTray, ...]
     kept: tuple[WeighedTray, ...]
@@ -48,7 +55,11 @@ def old_trays(lesson: Lesson) -> OldTrays:
     """The weighed trays that nobody wants as they are, with their lots. Six queries at most."""
     trays = _weighed(unwanted(lesson))
     same = matched(trays, _new_kits(lesson)) if trays else {}
-    kept = tuple(replace(tray, same_as=same[tray.kit]) for tray in trays if tray.kit in same)
+    kept = tuple(
+        replace(tray, same_as=same[tray.kit][0], stays=same[tray.kit][1])
+        for tray in trays
+        if tray.kit in same
+    )
     return OldTrays(tuple(tray for tray in trays if tray.kit not in same), kept)
 
 
@@ -101,7 +112,6 @@ def _tray(
         name=f"{PLATE_WORDS[kit.kind]} {label}".strip(),
         set_number=kit.kit_set.number,
         lines=tuple(_line(line, lots[line.pk]) for line in lines if line.pk in weighed),
-        whole=all(line.pk in weighed for line in lines),
         lidded=lidded,
         free_from=tuple(kit.version.sheet["free_from"]),
     )
@@ -120,25 +130,28 @@ def _line(line: KitLine, lots: Iterable[str] = ()) -> WeighedLine:
     )
 
 
-def _new_kits(lesson: Lesson) -> list[tuple[str, str, str, tuple, tuple]]:
-    """The accepted kits on which nothing is weighed, as ``matched`` takes them. Two queries."""
+def _new_kits(lesson: Lesson) -> list[NewKit]:
+    """The accepted kits with what is not weighed on them yet, as ``matched`` takes them. Two queries."""
     if lesson.state == Lesson.State.CANCELLED:
         return []
     kits = Kit.objects.filter(Q(blocked_why=""), kit_set__lesson=lesson, kit_set__state=KitSet.State.ACCEPTED)
     lines = _lines_of(kits)
     standing = current_weighings(lines)
-    weighed = {line.kit_id for line in lines if line.pk in standing}
     by_kit: dict[Kit, list[KitLine]] = defaultdict(list)
     for line in lines:
-        if line.kit_id not in weighed:
-            by_kit[line.kit].append(line)
+        by_kit[line.kit].append(line)
     return [
-        (
-            kit.code,
-            kit.kind,
-            kit.place.plate if kit.place else "",
-            tuple(kit.version.sheet["free_from"]),
-            tuple((line.food.code, line.component, line.milligrams, line.pieces) for line in found),
+        NewKit(
+            kit=kit.code,
+            kind=kit.kind,
+            label=kit.place.plate if kit.place else "",
+            free_from=tuple(kit.version.sheet["free_from"]),
+            asks=pots(asked(line) for line in found if line.pk not in standing),
         )
         for kit, found in by_kit.items()
     ]
+
+
+def asked(line: KitLine) -> tuple[str, str, int, int | None]:
+    """What a line asks for: food, component, milligrams, pieces."""
+    return line.food.code, line.component, line.milligrams, line.pieces

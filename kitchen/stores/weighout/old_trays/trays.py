@@ -1,8 +1,8 @@
 """Trays that stand weighed and are no longer wanted: what is taken apart, and what goes back where.
 
 For the weigh-out after a lesson was cancelled, or after its kits were made again. Nothing has
-left the lots, so the book has nothing to take back: only the food has. A tray that is line for
-line what a new kit asks for stays as it is.
+left the lots, so the book has nothing to take back: only the food has. A pot that is just what the
+new kit of the same plate asks for stays on its tray, weighed or half weighed; the others come off.
 
 The rule, in this order
 -----------------------
@@ -18,7 +18,7 @@ Sources: sealed and cold goes back, opened or touched does not, is trade practic
 practice, no source); that each weight has its own lot is why two lots together go into neither.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from curriculum import wording
@@ -39,9 +39,36 @@ class WeighedLine:
     lots: tuple[str, ...]
 
 
+#: The weights of one food on one tray: component, milligrams, pieces, in order.
+Pot = tuple[tuple[str, int, int | None], ...]
+
+
+def pots(lines: Iterable[tuple[str, str, int, int | None]]) -> dict[str, Pot]:
+    """Lines (food, component, milligrams, pieces) as one pot a food."""
+    by_food: dict[str, list[tuple[str, int, int | None]]] = {}
+    for food, *rest in lines:
+        by_food.setdefault(food, []).append(tuple(rest))
+    return {food: tuple(sorted(found, key=str)) for food, found in by_food.items()}
+
+
+@dataclass(frozen=True, slots=True)
+class NewKit:
+    """A kit that is asked for, with the pots that are not weighed on it yet."""
+
+    kit: str
+    kind: str
+    label: str
+    free_from: tuple[str, ...]
+    asks: Mapping[str, Pot]
+
+
 @dataclass(frozen=True, slots=True)
 class WeighedTray:
-    """One kit with weights that stand; ``set_number`` is of the kits it belongs to."""
+    """One kit with weights that stand; ``set_number`` is of the kits it belongs to.
+
+    ``same_as`` is the new kit of the same plate, ``stays`` the foods of which it asks for just what
+    stands here.
+    """
 
     kit: str
     kind: str
@@ -49,20 +76,29 @@ class WeighedTray:
     name: str
     set_number: int
     lines: tuple[WeighedLine, ...]
-    whole: bool = True
     lidded: bool = False
     same_as: str = ""
+    stays: frozenset[str] = frozenset()
     free_from: tuple[str, ...] = ()
 
     @property
-    def asks(self) -> tuple[tuple[str, str, int, int | None], ...]:
+    def stands(self) -> dict[str, Pot]:
         """What stands on it, to be compared with what a new kit asks for."""
-        return tuple((line.food, line.component, line.milligrams, line.pieces) for line in self.lines)
+        return pots((line.food, line.component, line.milligrams, line.pieces) for line in self.lines)
 
     @property
     def back(self) -> tuple[tuple[str, str, str], ...]:
-        """Each pot with where it goes: "104 g", "Unsalted butter" and a sentence; one pot for each food."""
-        return tuple((pot.amount, pot.words, goes_back(pot, lidded=self.lidded)) for pot in self._pots())
+        """Each pot that comes off with where it goes: "104 g", "Unsalted butter" and a sentence."""
+        return tuple(
+            (pot.amount, pot.words, goes_back(pot, lidded=self.lidded))
+            for pot in self._pots()
+            if pot.food not in self.stays
+        )
+
+    @property
+    def staying(self) -> tuple[str, ...]:
+        """Each pot that stays: "104 g Unsalted butter"."""
+        return tuple(f"{pot.amount} {pot.words}" for pot in self._pots() if pot.food in self.stays)
 
     def _pots(self) -> list[WeighedLine]:
         by_food: dict[str, list[WeighedLine]] = {}
@@ -102,18 +138,20 @@ def goes_back(line: WeighedLine, *, lidded: bool = False) -> str:
     return f"Back into the pack of {lots} if nobody has touched it; else throw it away from {lots}."
 
 
-def matched(old: Iterable[WeighedTray], new: Iterable[tuple[str, str, str, tuple, tuple]]) -> dict[str, str]:
-    """Which weighed trays a new kit asks for line by line: code of the old kit to that of the new.
+def matched(old: Iterable[WeighedTray], new: Iterable[NewKit]) -> dict[str, tuple[str, frozenset[str]]]:
+    """Which pots of weighed trays a new kit of the same plate asks for: old kit to new kit and foods.
 
-    ``new`` are kits without any weight: code, kind, plate, what they are free from, what they ask
-    for. Each is used once. A tray that was not weighed as free from the same stands for none.
+    A pot is asked for once. A tray that was not weighed as free from the same stands for none.
     """
-    free = list(new)
-    found: dict[str, str] = {}
+    kits, found = list(new), {}
+    asked = {each.kit: dict(each.asks) for each in kits}
     for tray in old:
-        wanted = (tray.kind, tray.label, tray.free_from, tray.asks)
-        same = next((each for each in free if each[1:] == wanted), None)
-        if same is not None and tray.whole:
-            free.remove(same)
-            found[tray.kit] = same[0]
+        plate = (tray.kind, tray.label, tray.free_from)
+        for each in kits:
+            wanted = asked[each.kit]
+            stays = {food for food, pot in tray.stands.items() if wanted.get(food) == pot}
+            if stays and plate == (each.kind, each.label, each.free_from):
+                found[tray.kit] = (each.kit, frozenset(stays))
+                asked[each.kit] = {food: pot for food, pot in wanted.items() if food not in stays}
+                break
     return found

@@ -73,15 +73,39 @@ def test_a_bench_that_works_another_amount_now_is_taken_apart(stage, weighed):
     assert found.kept == () and len(found.apart) == 4
 
 
-def test_half_a_tray_is_taken_apart_and_a_wrong_pair_is_refused(stage):
+def test_what_is_weighed_of_half_a_tray_stays_with_its_lots_and_a_wrong_pair_is_refused(stage):
     old = kits_made(stage)
     weighed_at(old, "fine_salt", stage.stores)
+    before = weighed_from(old)
     new = kits_made(stage)
     found = old_trays(stage.lesson)
-    assert found.kept == () and {tray.set_number for tray in found.apart} == {1}
+    assert len(found.kept) == 3 and {tray.stays for tray in found.kept} == {frozenset({"fine_salt"})}
+    first, second = found.kept[:2]
     with pytest.raises(RuleBroken) as refused:
-        keep_tray(old=kit_of(found.apart[0].kit), new=new.kits.first(), by=stage.stores)
+        keep_tray(old=kit_of(first.kit), new=kit_of(second.same_as), by=stage.stores)
     assert refused.value.code == "not_the_same"
+    for tray in found.kept:
+        assert keep_tray(old=kit_of(tray.kit), new=kit_of(tray.same_as), by=stage.stores)
+    assert sorted(weighed_from(new).values()) == sorted(before.values())
+    assert weighed_from(old) == {} and old_trays(stage.lesson).count == 0
+
+
+def test_of_a_tray_whose_other_amounts_changed_the_rest_comes_off(stage, weighed):
+    new = kits_made(stage)
+    tray = next(each for each in old_trays(stage.lesson).kept if each.label == "1")
+    other = new.kits.get(code=tray.same_as).lines.filter(food__code="fine_salt").first()
+    type(other).objects.filter(pk=other.pk).update(milligrams=other.milligrams + 1000)
+    changed = next(each for each in old_trays(stage.lesson).kept if each.label == "1")
+    assert "fine_salt" not in changed.stays and [what for _, what, _ in changed.back] == ["Fine salt"]
+    keep_tray(old=kit_of(tray.kit), new=kit_of(tray.same_as), by=stage.stores)
+    assert tray.kit not in {each.kit for each in old_trays(stage.lesson).apart}
+    items = {
+        item.food: item.done
+        for stop in weigh_out(new).order
+        for item in stop.items
+        if item.kit == tray.same_as
+    }
+    assert not items["fine_salt"] and all(done for food, done in items.items() if food != "fine_salt")
 
 
 def test_a_tray_of_an_ordinary_kit_never_stands_for_a_free_from_kit(stage, weighed):

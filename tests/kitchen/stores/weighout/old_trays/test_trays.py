@@ -4,7 +4,14 @@ from dataclasses import replace
 
 import pytest
 
-from kitchen.stores.weighout.old_trays.trays import WeighedLine, WeighedTray, amount_of, goes_back, matched
+from kitchen.stores.weighout.old_trays.trays import (
+    NewKit,
+    WeighedLine,
+    WeighedTray,
+    amount_of,
+    goes_back,
+    matched,
+)
 
 SALT = WeighedLine("fine_salt", "Fine salt", "7 g", "Paste", 7000, None, "ambient", ("QS-1",))
 BUTTER = replace(SALT, food="butter", words="Butter", storage="chilled", lots=("LS-1",))
@@ -40,27 +47,48 @@ def a_tray(kit="K1", label="3", lines=(SALT, BUTTER), **changes):
 
 
 def new(kit="N1", label="3", lines=(SALT, BUTTER), free_from=()):
-    return (kit, "bench", label, free_from, a_tray(lines=lines).asks)
+    return NewKit(kit, "bench", label, free_from, a_tray(lines=lines).stands)
 
 
-def test_a_tray_that_a_new_kit_asks_for_line_by_line_may_stay():
-    assert matched([a_tray()], [new()]) == {"K1": "N1"}
+def test_a_tray_that_a_new_kit_asks_for_pot_by_pot_stays():
+    assert matched([a_tray()], [new()]) == {"K1": ("N1", {"fine_salt", "butter"})}
+
+
+@pytest.mark.parametrize(
+    ("tray", "kit", "stays"),
+    [
+        (a_tray(), new(lines=(SALT,)), {"fine_salt"}),
+        (a_tray(lines=(SALT, replace(BUTTER, milligrams=8000))), new(), {"fine_salt"}),
+        (a_tray(lines=(SALT,)), new(), {"fine_salt"}),
+        (a_tray(lines=(SALT, BUTTER, replace(SALT, component="Custard"))), new(), {"butter"}),
+    ],
+)
+def test_of_half_a_tray_or_of_other_amounts_the_pots_that_are_right_stay(tray, kit, stays):
+    assert matched([tray], [kit]) == {"K1": ("N1", stays)}
 
 
 @pytest.mark.parametrize(
     ("tray", "kit"),
     [
         (a_tray(), new(label="4")),
-        (a_tray(), new(lines=(SALT,))),
-        (a_tray(lines=(SALT, replace(BUTTER, milligrams=8000))), new()),
-        (a_tray(whole=False), new()),
+        (a_tray(lines=(replace(SALT, milligrams=8000),)), new()),
         (a_tray(), new(free_from=("egg",))),
         (a_tray(free_from=("egg",)), new(free_from=("egg", "milk"))),
     ],
 )
-def test_another_bench_or_weight_half_a_tray_or_one_free_from_less_is_taken_apart(tray, kit):
+def test_another_plate_other_amounts_or_one_free_from_less_is_taken_apart(tray, kit):
     assert matched([tray], [kit]) == {}
 
 
-def test_a_new_kit_takes_one_tray_only():
-    assert matched([a_tray("K1"), a_tray("K2")], [new()]) == {"K1": "N1"}
+def test_a_pot_is_asked_for_once():
+    again = a_tray("K2", lines=(SALT, BUTTER))
+    assert matched([a_tray("K1", lines=(SALT,)), again], [new()]) == {
+        "K1": ("N1", {"fine_salt"}),
+        "K2": ("N1", {"butter"}),
+    }
+
+
+def test_what_stays_and_what_comes_off_are_said_apart():
+    tray = a_tray(same_as="N1", stays=frozenset({"butter"}))
+    assert tray.staying == ("7 g Butter",)
+    assert [what for _, what, _ in tray.back] == ["Fine salt"]
