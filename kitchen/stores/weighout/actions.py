@@ -182,9 +182,10 @@ def check_weight(
         if tap is None:
             raise RuleBroken("not_weighed", "This weight was taken back. Weigh it, then check it.")
         demand_here(lines_locked(current, [(kit, food)]))
-        expected = _expected(current, kit, food)
+        lines = queries.lines_of(current, kit, food)
+        expected, pieces = sum(each.milligrams for each in lines), sum(each.pieces or 0 for each in lines)
         step = foods_data([food])[food].increment_milligrams
-        tolerance = check_tolerance(queries.rule_of(the_college()), expected, step)
+        tolerance = check_tolerance(queries.rule_of(the_college()), expected, step, pieces)
         row = SecondCheck.objects.create(
             weighing_id=tap.last,
             how=SecondCheck.How.CHECK_WEIGHT,

@@ -101,8 +101,13 @@ def way_for(rule: WeighOutRule, food: FoodData, kit: str, sample: Iterable[str])
     return rule.way
 
 
-def check_tolerance(rule: WeighOutRule, expected: int, step: int) -> int:
-    """How far a check weight may be off, in milligrams: the college's share, but no less than a step."""
+def check_tolerance(rule: WeighOutRule, expected: int, step: int, pieces: int = 0) -> int:
+    """How far a check weight may be off, in milligrams: the college's share, but no less than a step.
+
+    Of what is counted not one piece may be missing: a third of a piece is only the rounding of its weight.
+    """
+    if pieces:
+        return expected // pieces // 3
     return max(step, int(Fraction(expected * rule.check_per_mille, 1000)))
 
 

@@ -235,6 +235,23 @@ def test_a_check_weight_passes_or_stays_open_with_both_figures(stage, kit_set):
     assert SecondCheck.objects.count() == 2
 
 
+def stop_with_pieces(kit_set):
+    """The code of the first food that is counted and not weighed."""
+    order = queries.weigh_out(kit_set).order
+    return next(stop.code for stop in order if not stop.is_kit and stop.items[0].unit_milligrams)
+
+
+def test_of_counted_food_not_one_piece_may_be_missing(stage, kit_set):
+    keep_rule(rule=WeighOutRule("check_weight", check_per_mille=500), by=stage.stores)
+    whole_kits_lidded(kit_set, stage.stores)
+    food = stop_with_pieces(kit_set)
+    item = next(each for each in weighed_at(kit_set, food, stage.stores).items if each.unit_milligrams)
+    said = {"kit_set": kit_set, "kit": item.kit, "food": item.food, "by": stage.stores}
+    count = item.milligrams // item.unit_milligrams
+    assert check_weight(milligrams=(count - 1) * item.unit_milligrams, **said).passed is False
+    assert check_weight(milligrams=count * item.unit_milligrams, **said).passed is True
+
+
 def test_sampled_kits_are_drawn_from_the_set_and_stay_the_same(stage, kit_set):
     keep_rule(rule=WeighOutRule("sampled", every=2), by=stage.stores)
     first = {item.kit for item in weighed_at(kit_set, "fine_salt", stage.stores).unchecked}
