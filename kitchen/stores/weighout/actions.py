@@ -5,6 +5,7 @@ kits are issued. Every action locks the kit set first, so that two tablets never
 """
 
 import uuid
+from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 from uuid import UUID
@@ -18,6 +19,7 @@ from curriculum.people.models import College, User
 from curriculum.people.queries import the_college, today_at
 from curriculum.records.actions import once
 from kitchen.lessons.models import Lesson
+from kitchen.stores.allocation import Draw
 from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Movement, Weighing
 from kitchen.stores.queries import WEIGHINGS, current_weighings, planned_draws
 from kitchen.stores.weighout import queries
@@ -57,7 +59,7 @@ def weigh(
     """Note that foods stand weighed on trays (kit, food), as they are issued, and from which lots.
 
     What is weighed already stays as it is, and who did it is said. RuleBroken
-    "lesson_cancelled", "kits_made_again", "kit_blocked", "kit_has_left", "lids_first".
+    "lesson_cancelled", "kits_made_again", "kit_blocked", "kit_has_left", "lids_first", "book_lacks".
     """
 
     wanted = sorted(weights)
@@ -354,6 +356,7 @@ def _write(kit_set: KitSet, lines: list[KitLine], by: User, key: UUID | None) ->
     """The weights of these lines, and the lots that the page offered for them."""
     keys = {line.pk for line in lines}
     draws = [draw for draw in planned_draws(kit_set).draws if draw.key in keys] if keys else []
+    _demand_in_the_book(lines, draws)
     rows = Weighing.objects.bulk_create(weighing(line, False, by, key) for line in lines)
     by_line = {row.kit_line_id: row for row in rows}
     lots = dict(Lot.objects.filter(code__in={draw.lot for draw in draws}).values_list("code", "pk"))
@@ -361,6 +364,21 @@ def _write(kit_set: KitSet, lines: list[KitLine], by: User, key: UUID | None) ->
         WeighedFrom(weighing=by_line[draw.key], lot_id=lots[draw.lot], milligrams=draw.milligrams)
         for draw in draws
     )
+
+
+def _demand_in_the_book(lines: list[KitLine], draws: list[Draw]) -> None:
+    """Refuse a weight that no lot covers: the issue would take it out of what comes in later."""
+    covered: dict[int, int] = defaultdict(int)
+    for draw in draws:
+        covered[draw.key] += draw.milligrams
+    lacking = next((line for line in lines if covered[line.pk] < line.stock_milligrams), None)
+    if lacking is not None:
+        short = lacking.stock_milligrams - covered[lacking.pk]
+        raise RuleBroken(
+            "book_lacks",
+            f"The book has {wording.amount(short)} too little {lacking.food_words} for this tray. If you "
+            "have it in your hand, count it in with its lot first; then its weight stands for that lot.",
+        )
 
 
 def weighing(line: KitLine, undone: bool, by: User, key: UUID | None) -> Weighing:

@@ -4,11 +4,11 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
-from kitchen.stores.queries import trays_of
+from kitchen.stores.queries import planned_draws, trays_of
 from kitchen.stores.weighout.cards.queries import cards_of
 from kitchen.stores.weighout.old_trays.queries import old_trays
 from kitchen.stores.weighout.queries import seen_of, tally_of, weigh_out
-from tests.builders.stores import college_lots, kits_made, quiche_stage
+from tests.builders.stores import a_lot, college_lots, kits_made, quiche_stage
 from tests.builders.weighout import all_weighed
 
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("book")]
@@ -25,6 +25,8 @@ def counts(benches):
     stage = quiche_stage(benches=("R01",) * (benches - 1) + ("V2",), ahead=())
     college_lots()
     kit_set = kits_made(stage)
+    for number, short in enumerate(planned_draws(kit_set).shortages):
+        a_lot(short.food, f"MORE-{number}", grams=20_000)
     all_weighed(kit_set, stage.stores)
     page, trays = weigh_out(kit_set, stage.stores), trays_of(kit_set)
     found = [

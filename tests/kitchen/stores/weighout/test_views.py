@@ -11,7 +11,7 @@ from kitchen.lessons.actions import cancel_lesson
 from kitchen.stores.models import Kit, Lot, Movement, Weighing
 from kitchen.stores.weighout.actions import keep_rule, weigh
 from kitchen.stores.weighout.checks import WeighOutRule
-from kitchen.stores.weighout.models import AllTheSame, BulkReading, Lid, SecondCheck
+from kitchen.stores.weighout.models import AllTheSame, BulkReading, Lid, SecondCheck, WeighedFrom
 from kitchen.stores.weighout.queries import weigh_out
 from tests.builders.book import a_person
 from tests.builders.stores import a_lesson_of, college_lots, kits_made, quiche_stage
@@ -233,11 +233,23 @@ def test_who_does_not_keep_the_rule_reads_it(client, stage):
     assert "A second person’s initials" in page and "Keep it so" not in page
 
 
-def test_what_is_weighed_and_in_no_lot_says_so_with_the_way_to_count_it_in(hana, stage, kit_set):
+def test_what_no_lot_covers_is_counted_in_before_it_is_weighed(hana, stage, kit_set):
     kit, food = weights_of([stop_at(kit_set, "nutmeg")])[0]
-    Lot.objects.filter(food__code="nutmeg").update(held=True, held_why="Smells.")
+    lots = Lot.objects.filter(food__code="nutmeg")
+    lots.update(held=True, held_why="Smells.")
     page = words_of(hana.get(at(stage, food)))
     assert "short of" in page and "?food=nutmeg" in page
+    refused = words_of(hana.post(at(stage, food), tap(kit, food), follow=True))
+    assert "too little" in refused and "count it in with its lot first" in refused
+    assert not Weighing.objects.filter(kit_line__kit__code=kit, kit_line__food__code=food).exists()
+    lots.update(held=False, held_why="")
     hana.post(at(stage, food), tap(kit, food))
+    assert WeighedFrom.objects.filter(weighing__kit_line__kit__code=kit, lot__in=lots).exists()
+
+
+def test_a_pack_counted_to_nothing_under_a_weighed_tray_is_said_on_the_tray(hana, stage, kit_set):
+    kit, food = weights_of([stop_at(kit_set, "nutmeg")])[0]
+    hana.post(at(stage, food), tap(kit, food))
+    Lot.objects.filter(food__code="nutmeg").update(on_hand_milligrams=0)
     done = words_of(hana.get(at(stage, food)))
     assert "The book holds less than was weighed." in done[done.index("<h2>Weighed</h2>") :]
