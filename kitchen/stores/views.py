@@ -52,7 +52,7 @@ def issue(request: HttpRequest, lesson: str) -> HttpResponse:
     kit_set = access.kit_set_to_supply(request.user, lesson)
     page = queries.kits_page(kit_set.lesson)
     standing = what_is_open(kit_set)
-    form = IssueForm(request.POST or None, short=bool(page.shortages), unchecked=bool(standing))
+    form = IssueForm(request.POST or None, short=bool(page.shortages), unchecked=bool(standing.checks))
     if request.method == "POST" and form.is_valid():
         said = form.cleaned_data
         try:

@@ -254,12 +254,24 @@ def weigh_out(kit_set: KitSet, by: User | None = None) -> WeighOut:
     )
 
 
-def what_is_open(kit_set: KitSet) -> list[str]:
-    """Lids and second looks that are missing on kits that have not left, in words; nothing unweighed."""
+@dataclass(frozen=True, slots=True)
+class StillOpen:
+    """What stands against the issue of kits that have not left, in words; nothing for what was not weighed.
+
+    ``checks`` are lids and second looks, which a reason opens; ``spoiled`` weights whose lot may not leave.
+    """
+
+    checks: tuple[str, ...] = ()
+    spoiled: tuple[str, ...] = ()
+
+
+def what_is_open(kit_set: KitSet) -> StillOpen:
+    """What must be put right at the scale before these kits leave."""
     if not Weighing.objects.filter(kit_line__kit__kit_set=kit_set).exists():
-        return []
+        return StillOpen()
     page = weigh_out(kit_set)
-    return gate_words(page.order, [tray.code for tray in page.trays if not tray.issued], page.waiting)
+    here = [tray.code for tray in page.trays if not tray.issued]
+    return StillOpen(tuple(gate_words(page.order, here, page.waiting)), page.spoiled)
 
 
 def seen_of(kit_set: KitSet) -> str:

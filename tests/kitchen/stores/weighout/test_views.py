@@ -233,6 +233,14 @@ def test_who_does_not_keep_the_rule_reads_it(client, stage):
     assert "A second person’s initials" in page and "Keep it so" not in page
 
 
+def test_food_that_may_not_leave_is_told_on_the_issue_page_before_its_button(hana, stage, kit_set):
+    kit, food = weights_of([stop_at(kit_set, "nutmeg")])[0]
+    hana.post(at(stage, food), tap(kit, food))
+    Lot.objects.filter(food__code="nutmeg").update(held=True, held_why="Smells.")
+    page = words_of(hana.get(address("issue", stage)))
+    assert "Weighed from a lot that may not leave" in page and "Take it back and weigh it again." in page
+
+
 def test_what_no_lot_covers_is_counted_in_before_it_is_weighed(hana, stage, kit_set):
     kit, food = weights_of([stop_at(kit_set, "nutmeg")])[0]
     lots = Lot.objects.filter(food__code="nutmeg")
