@@ -13,14 +13,17 @@ from django.db import transaction
 from curriculum import wording
 from curriculum.errors import RuleBroken
 from curriculum.people.models import User
-from curriculum.people.queries import the_college, today_at
+from curriculum.people.queries import local_now, the_college, today_at
 from curriculum.records.actions import once
 from kitchen.lessons.models import Lesson, Place
 from kitchen.safety.models import Reading
 from kitchen.stores.actions import lesson_locked
-from kitchen.stores.became.cooling import LIMIT_WORDS, BecameEntry, kept_with_reading
+from kitchen.stores.became.cooling import LIMIT_WORDS, BecameEntry, Cooling, kept_with_reading
 from kitchen.stores.became.models import Became, KitGiven, KitGivenTo
 from kitchen.stores.models import Kit
+
+#: A dish may be cut into so many times the planned portions; more is a slip (our own choice, no source).
+CUT_SMALLER = 2
 
 
 @transaction.atomic
@@ -29,8 +32,9 @@ def say_what_became(
 ) -> int:
     """Write for each of these benches what became of its dish; returns how many benches.
 
-    RuleBroken "lesson_cancelled", "not_yet", "nothing_became", "home_says_how_long", "eat_by",
-    "cooling_decided" when food went home without a reading that keeps the limit and nobody decided.
+    RuleBroken "lesson_cancelled", "not_yet", "nothing_became", "more_than_made", "read_later",
+    "home_says_how_long", "eat_by", and "cooling_decided" when food went home without a reading that
+    keeps the limit and nobody decided.
     """
     rows = sorted(places, key=lambda each: each.pk)
 
@@ -38,6 +42,7 @@ def say_what_became(
         lesson_locked(lesson)
         _demand_said(lesson, entry)
         for place in rows:
+            _demand_made(place, entry)
             _say(lesson, place, entry, by, key)
         return {"benches": len(rows)}
 
@@ -104,8 +109,31 @@ def _demand_said(lesson: Lesson, entry: BecameEntry) -> None:
         )
     if not entry.portions.together:
         raise RuleBroken("nothing_became", "No portion is written. Write at least one.", field="eaten")
+    if entry.cooling:
+        _demand_read(entry.cooling)
     if entry.portions.home:
         _demand_home(lesson, entry)
+
+
+def _demand_read(cooling: Cooling) -> None:
+    """Nothing is read in the future; a demonstration college on a day of its own has no clock to hold."""
+    college = the_college()
+    now = local_now(college)
+    if college.shown_today is None and cooling.read_at > now:
+        words = f"It is {wording.clock(now.time())}. Write when it was read, not when it will be."
+        raise RuleBroken("read_later", words, field="read_at")
+
+
+def _demand_made(place: Place, entry: BecameEntry) -> None:
+    """Refuse more portions than a bench can have cut out of its dish."""
+    planned, said = place.dish.portions_a_bench, entry.portions.together
+    if said > planned * CUT_SMALLER:
+        raise RuleBroken(
+            "more_than_made",
+            f"Bench {place.bench.number} was to make {wording.counted(planned, 'portion')}, and {said} are "
+            f"written together. Cut smaller it may be twice as many, at most {planned * CUT_SMALLER}.",
+            field="eaten",
+        )
 
 
 def _demand_home(lesson: Lesson, entry: BecameEntry) -> None:

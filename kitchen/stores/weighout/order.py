@@ -2,9 +2,9 @@
 
 For the weigh-out pages. A stop is either a whole free-from kit or one food across all
 benches. The order is trade practice (common practice, no source): clean bench, scale,
-scoops and hands; free-from kits whole and lidded before any flour is opened; then dry by
-food, foods without allergens first, flours, nuts and sesame last; then chilled and frozen, as
-late as the time plan allows, what is needed first before the rest, as a second round.
+scoops and hands; free-from kits whole, dry before chilled, and lidded before any flour is opened;
+then dry by food, foods without allergens first, flours, nuts and sesame last; then chilled and
+frozen, as late as the time plan allows, what is needed first before the rest, as a second round.
 """
 
 from collections.abc import Iterable, Mapping
@@ -182,7 +182,8 @@ def _rank(stop: Stop, food: FoodData) -> tuple[bool, int, int, int, str]:
 
 def _whole_kit(tray: Tray, foods: Mapping[str, FoodData], facts: Facts) -> Stop:
     codes = dict.fromkeys(line.food for line in tray.lines if not line.from_tap)
-    by_food = {code: [line for line in tray.lines if line.food == code] for code in codes}
+    in_order = sorted(codes, key=lambda code: STORAGE_ORDER.index(foods[code].storage))
+    by_food = {code: [line for line in tray.lines if line.food == code] for code in in_order}
     items = [_item(tray, lines, foods[code], facts, foods[code].name) for code, lines in by_food.items()]
     cold = any(foods[code].storage in COLD for code in codes)
     return Stop(

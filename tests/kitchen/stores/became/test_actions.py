@@ -62,6 +62,26 @@ def test_a_limit_that_is_not_kept_asks_who_decided(stage, entry):
     assert refused.value.facts["field"] == "decided" and not Became.objects.exists()
 
 
+def test_more_portions_than_twice_the_planned_are_a_slip(stage):
+    assert stage.place(1).dish.portions_a_bench == 8
+    say(stage, BecameEntry(Portions(eaten=8, sold=8)))
+    with pytest.raises(RuleBroken, match="at most 16") as refused:
+        say(stage, BecameEntry(Portions(eaten=8, sold=9)))
+    assert refused.value.code == "more_than_made" and Became.objects.count() == 1
+
+
+def test_nothing_is_read_in_the_future(stage):
+    today = timezone.localdate()
+    College.objects.update(shown_today=None)
+    stage.lesson.on = today
+    stage.lesson.save()
+    at = timezone.localtime() + timedelta(minutes=5)
+    cooling = Cooling(at - timedelta(minutes=60), at, 60)
+    with pytest.raises(RuleBroken, match="not when it will be") as refused:
+        say(stage, BecameEntry(Portions(home=4), cooling, today + timedelta(2), "In the fridge."))
+    assert refused.value.facts["field"] == "read_at" and not Reading.objects.exists()
+
+
 def test_what_was_decided_is_written_with_the_reading_and_gets_no_label(stage):
     say(stage, home(minutes=120, decided="M. Bell, by sheet 4"))
     assert Reading.objects.get().verdict == "not kept"

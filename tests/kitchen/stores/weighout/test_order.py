@@ -56,6 +56,11 @@ def test_free_from_kits_are_weighed_whole_and_first():
     assert "Into the cold at once" in order()[0].words
 
 
+def test_of_a_free_from_kit_the_dry_foods_are_weighed_first_and_the_chilled_last():
+    kept = [college_foods()[item.food].storage for item in order()[0].items]
+    assert kept == sorted(kept, key=("ambient", "chilled", "frozen").index) and len(set(kept)) > 1
+
+
 def test_dry_goes_before_chilled_and_flour_after_what_has_no_allergen():
     codes = [stop.code for stop in order()[4:]]
     assert codes.index("fine_salt") < codes.index("soft_wheat_flour") < codes.index("leek")
