@@ -73,6 +73,6 @@ def as_ordered(line: OrderLine, **changes) -> LineEntry:
     return LineEntry(**(said | changes))
 
 
-def checked(delivery: Delivery, entry: LineEntry, by: User | None = None) -> DeliveryLine:
+def checked(delivery: Delivery, entry: LineEntry, by: User | None = None, on: date = TODAY) -> DeliveryLine:
     """A line that was written down."""
-    return check_line(delivery=delivery, entry=entry, on=TODAY, by=by or a_person("hana", "stores"))
+    return check_line(delivery=delivery, entry=entry, on=on, by=by or a_person("hana", "stores"))

@@ -23,6 +23,7 @@ from kitchen.safety.models import Reading
 from kitchen.stores.deliveries import check, queries
 from kitchen.stores.deliveries.entries import LineEntry
 from kitchen.stores.deliveries.models import AcceptedFor, Delivery, DeliveryLine, DeliveryRule
+from kitchen.stores.deliveries.reach.queries import uses_of
 from kitchen.stores.entries import LabelRead, LotEntry
 from kitchen.stores.lots.actions import read_label, receive_lots, widen_label
 from kitchen.stores.made.bowls import Label
@@ -82,10 +83,12 @@ def check_line(
         food = Food.objects.prefetch_related("allergens").get(code=entry.food)
         rule = queries.rule_of(food.storage)
         _demand_reason(entry)
+        missed = _missed(row, entry, food, on)
         if entry.taken:
             _demand_cold(entry, food, rule)
-            _demand_date(entry, on, rule)
+            _demand_date(entry, on, rule, missed)
         line = _line(row, entry, food, on, by)
+        line.why = f"{line.why} {missed}".strip()[:300]
         line.reading = _reading(entry, food, rule, row, by, key)
         _read_first(line, entry, on, by)
         _settle(line, entry)
@@ -286,11 +289,19 @@ def _demand_cold(entry: LineEntry, food: Food, rule: check.Rule) -> None:
         raise RuleBroken("too_warm", why, field="celsius", decicelsius=entry.decicelsius)
 
 
-def _demand_date(entry: LineEntry, on: date, rule: check.Rule) -> None:
+def _missed(delivery: Delivery, entry: LineEntry, food: Food, on: date) -> str:
+    """The lessons that a line taken in does not reach, in words that stay with it."""
+    if not entry.taken or entry.dated_on is None or check.past(entry.date_kind, entry.dated_on, on):
+        return ""
+    uses = uses_of(delivery, food.pk, on)
+    return check.does_not_reach(entry.date_kind, entry.dated_on, uses, on)
+
+
+def _demand_date(entry: LineEntry, on: date, rule: check.Rule, missed: str) -> None:
     gone = check.past(entry.date_kind, entry.dated_on, on)
     if gone:
         raise RuleBroken("past_use_by", gone, field="dated_on")
-    few = check.short_dated(entry.date_kind, entry.dated_on, on, rule)
+    few = f"{check.short_dated(entry.date_kind, entry.dated_on, on, rule)} {missed}".strip()
     if few and not entry.short_date_accepted:
         raise RuleBroken("short_dated", few, field="short_date_accepted")
 

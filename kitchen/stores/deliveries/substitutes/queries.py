@@ -7,17 +7,16 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
-from django.db.models import Prefetch, Q, QuerySet
+from django.db.models import Prefetch, QuerySet
 
 from curriculum.allergens import GROUP_OF, WAYS, kinds_of, printed
 from curriculum.foods.models import Avoidance
 from curriculum.people.models import Membership, Student
-from curriculum.recipes.models import Line
 from curriculum.wording import clock, listed, short_date
-from kitchen.lessons.models import Dish, Lesson
-from kitchen.lessons.queries import places_taken
+from kitchen.lessons.models import Lesson
 from kitchen.stores.deliveries.models import DeliveryLine
 from kitchen.stores.deliveries.queries import more_of
+from kitchen.stores.deliveries.reach.queries import lessons_cooking
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,12 +66,7 @@ def decide_page(line: DeliveryLine, today: date) -> DecidePage:
 def lessons_touched(line: DeliveryLine, today: date) -> QuerySet[Lesson]:
     """Lessons of today and later that cook with the food of a line, or with the food that was ordered."""
     foods = {line.food_id} | ({line.order_line.pack.food_id} if line.order_line else set())
-    uses = Line.objects.filter(Q(food__in=foods) | Q(food__made_from__in=foods)).values("component__version")
-    cooking = Q(pk__in=Dish.objects.filter(version__in=uses).values("lesson")) | Q(
-        pk__in=places_taken().filter(version__in=uses).values("shift__lesson")
-    )
-    rows = Lesson.objects.filter(cooking, on__gte=today).select_related("group", "room", "lecturer")
-    return rows.exclude(state=Lesson.State.CANCELLED).order_by("on", "starts", "pk")
+    return lessons_cooking(foods, today)
 
 
 def touched(line: DeliveryLine, more: Iterable[str], today: date) -> tuple[Touched, ...]:
