@@ -1,4 +1,4 @@
-"""Which packs to buy from whom for a week, at least cost, exactly; without a solver.
+"""Which packs to buy from whom for a week, at least cost, exactly.
 
 For the plan of a week. Once it is said which deliveries come, every food is bought alone
 (``kitchen.stores.packs``), so the search is over sets of deliveries only: each is decided in
@@ -12,7 +12,8 @@ counts more than every cost, so that as few are as can be.
 
 What counts: packs, deliveries, and what is left over and does not keep. What keeps is stock and
 is not counted as a saving. Beyond ``MOST_SETS`` beginnings the search ends with the best answer
-found and the bound, and says that it is no proof.
+found and the bound; then ``solver.py`` goes on where a solver is installed, and where it proves
+nothing either the answer says that it is no proof.
 
 Worked example: a supplier who is 50p cheaper and charges £4.50 for the delivery is not asked
 for one pack; for ten packs he is.
@@ -24,6 +25,7 @@ from itertools import combinations
 from kitchen.stores.orders.choices import NEVER, Choices
 from kitchen.stores.orders.least_orders import LeastOrders, Settled
 from kitchen.stores.orders.problem import Answer, Ask, Buy
+from kitchen.stores.orders.solver import solved
 from kitchen.stores.orders.ways import most_spent
 from kitchen.stores.packs import MICRO
 
@@ -43,7 +45,8 @@ def optimum(ask: Ask, most_sets: int = MOST_SETS) -> Answer:
     choices = Choices(ask)
     if not ask.wanted:
         return Answer((), (), 0, 0)
-    return _Search(ask, choices).run(most_sets)
+    found = _Search(ask, choices).run(most_sets)
+    return found if found.proved else solved(choices, found)
 
 
 class _Search:

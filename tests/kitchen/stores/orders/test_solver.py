@@ -1,0 +1,72 @@
+"""The integer programme of a week: as cheap as trying everything, and proved where the own search ends."""
+
+from dataclasses import replace
+
+import pytest
+
+from kitchen.stores.orders import optimum as searching
+from kitchen.stores.orders import solver
+from kitchen.stores.orders.choices import Choices
+from kitchen.stores.orders.optimum import optimum
+from kitchen.stores.orders.problem import Answer, faults
+from tests.builders.orders import cost_by_trying, tiny_ask, week_ask
+
+pytestmark = pytest.mark.skipif(solver.solver_module() is None, reason="the solver is not installed")
+CASES = [ask for ask in map(tiny_ask, range(420)) if ask.wanted]
+
+
+def nothing_known(ask):
+    """An answer that brings nothing, of which nothing is proved."""
+    needed = tuple(at for at, want in enumerate(ask.wanted) if want.milligrams)
+    return Answer((), (), 10**18, 0, needed)
+
+
+def by_the_solver(ask):
+    return solver.solved(Choices(ask), nothing_known(ask))
+
+
+def needs_something(ask):
+    return any(want.milligrams for want in ask.wanted)
+
+
+def test_an_answer_costs_what_trying_everything_finds():
+    cases = [ask for ask in CASES if needs_something(ask)][:300]
+    found = [(ask, by_the_solver(ask)) for ask in cases]
+    wrong = [a for ask, a in found if faults(ask, a) or a.micro != cost_by_trying(ask) or not a.proved]
+    assert not wrong and len(cases) == 300
+
+
+def test_planted_a_programme_without_least_orders_is_caught():
+    cases = [ask for ask in CASES if needs_something(ask)][:100]
+    free = [replace(ask, drops=tuple(replace(drop, least_pence=0) for drop in ask.drops)) for ask in cases]
+    found = [(ask, by_the_solver(other)) for ask, other in zip(cases, free, strict=True)]
+    assert sum(bool(faults(ask, a)) for ask, a in found) > 10
+
+
+def test_planted_a_programme_that_may_buy_beyond_what_is_used_is_caught(monkeypatch):
+    monkeypatch.setattr(solver, "_within_its_most", lambda *_: True)
+    found = [(ask, by_the_solver(ask)) for ask in CASES if needs_something(ask)]
+    assert sum(bool(faults(ask, a)) for ask, a in found) > 3
+
+
+def hard_week():
+    """Forty foods of which the own search proves nothing: all four least orders bind."""
+    ask = week_ask(40, 6, 4, 2)
+    return replace(ask, drops=tuple(replace(drop, least_pence=drop.least_pence * 8) for drop in ask.drops))
+
+
+def test_a_week_whose_least_orders_all_bind_is_proved(monkeypatch):
+    ask = hard_week()
+    found = optimum(ask)
+    assert found.proved and not faults(ask, found)
+    monkeypatch.setattr(searching, "solved", lambda choices, known: known)
+    alone = optimum(ask)
+    assert not alone.proved and alone.bound_micro <= found.micro < alone.micro
+
+
+def test_without_a_solver_or_without_time_the_answer_known_stands(monkeypatch):
+    ask = hard_week()
+    known = nothing_known(ask)
+    assert solver.solved(Choices(ask), known, work=1e-6) == known
+    monkeypatch.setattr(solver, "solver_module", lambda: None)
+    assert solver.solved(Choices(ask), known) == known
