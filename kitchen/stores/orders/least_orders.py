@@ -17,7 +17,7 @@ searched exactly:
 What fills up is reckoned for each delivery as if no other filled up with the same food: that is
 a bound. Where two do, each food goes to one of them, and the answer may stay without a proof.
 Numbers are whole throughout, so that a bound is a bound; it is rounded up to what packs can come
-to. Beyond ``MOST_BEGINNINGS`` the search ends with the best answer found and with the bound, and
+to. Beyond so many beginnings the search ends with the best answer found and with the bound, and
 says that it is no proof. A set whose least orders cannot be reached has no answer.
 
 Worked example: butter for £9.00 from the dairy and flour for £8.00 from the mill or £8.50 from
@@ -33,8 +33,9 @@ from kitchen.stores.orders.fill import Fill
 from kitchen.stores.orders.ways import Spent, Way, Ways, chain, dot, front, keep, only_fills
 from kitchen.stores.packs import MICRO, counts_of
 
-#: How many beginnings are looked at before the search ends without a proof (our own choice, no source).
-MOST_BEGINNINGS = 20_000
+#: How many beginnings are looked at before the search ends without a proof; fewer where a solver goes on
+#: then (our own choice, no source).
+MOST_BEGINNINGS, BEFORE_THE_SOLVER = 20_000, 6_000
 #: What settling one set counts at least, in beginnings (our own choice, no source).
 A_SET = 2000
 #: How often the prices are bettered; more changes the speed and never the answer (our own choice).
@@ -56,10 +57,10 @@ class Settled:
 class LeastOrders:
     """Settles sets of deliveries; what does not depend on the set is reckoned once."""
 
-    def __init__(self, choices: Choices) -> None:
+    def __init__(self, choices: Choices, beginnings: int = MOST_BEGINNINGS) -> None:
         self.choices = choices
         #: How many beginnings may still be looked at, all sets together.
-        self.left = MOST_BEGINNINGS
+        self.left = beginnings
         self._fills: dict[tuple[int, frozenset[int]], Fill] = {}
 
     def settle(self, drops: int, upper: int) -> Settled | None:

@@ -22,10 +22,11 @@ for one pack; for ten packs he is.
 from heapq import heappop, heappush
 from itertools import combinations
 
+from kitchen.stores.orders import least_orders
 from kitchen.stores.orders.choices import NEVER, Choices
 from kitchen.stores.orders.least_orders import LeastOrders, Settled
 from kitchen.stores.orders.problem import Answer, Ask, Buy
-from kitchen.stores.orders.solver import solved
+from kitchen.stores.orders.solver import solved, solver_module
 from kitchen.stores.orders.ways import most_spent
 from kitchen.stores.packs import MICRO
 
@@ -49,9 +50,14 @@ def optimum(ask: Ask, most_sets: int = MOST_SETS) -> Answer:
     return found if found.proved else solved(choices, found)
 
 
+def beginnings() -> int:
+    """How many beginnings the search may look at."""
+    return least_orders.BEFORE_THE_SOLVER if solver_module() else least_orders.MOST_BEGINNINGS
+
+
 class _Search:
     def __init__(self, ask: Ask, choices: Choices) -> None:
-        self.ask, self.choices, self.orders = ask, choices, LeastOrders(choices)
+        self.ask, self.choices, self.orders = ask, choices, LeastOrders(choices, beginnings())
         reached = 0
         for want, reach in zip(ask.wanted, choices.reach, strict=True):
             reached |= reach if want.milligrams else 0

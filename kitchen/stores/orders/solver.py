@@ -6,7 +6,7 @@ function; where it is not installed, or does not end in its time, the answer kno
 A delivery comes or not; of each pack with each delivery so many are bought. A food is covered or
 missing, and its packs are lawful by one of the rules of ``problem.py``: within its most, or as
 cheap as any cover with the deliveries that come. That last rule is written out for each group of
-deliveries that makes a food cheaper than every smaller group does.
+offers that makes a food cheaper than every smaller group does.
 
 Worked example: 2 kg of flour are needed, in a sack of 16 kg for £13.60 or bags of 1.5 kg for £1.65.
 The sack is beyond the most, and two bags cost £3.30: to fill a least order by it is not lawful.
@@ -24,8 +24,11 @@ from kitchen.stores.packs import least_cost, packs_for
 
 #: Work at most, in the solver's own measure: some seconds of one core (our own choice, no source).
 WORK = 8.0
-#: With more deliveries of one food the groups of them are too many to write out.
-MOST_REACH = 8
+#: With more different offers of one food the groups of them are too many to write out.
+MOST_OFFERS = 8
+
+#: The sizes that a delivery offers of a food: milligrams and cost.
+Offer = frozenset[tuple[int, int]]
 
 
 def solver_module() -> ModuleType | None:
@@ -125,27 +128,40 @@ def _within_its_most(built: _Model, wanted: int, here: list, brought: Any, most:
         return True
     cheapest = built.model.new_bool_var(f"{wanted} is covered at least cost")
     built.model.add(brought <= most).only_enforce_if(~cheapest)
-    drops = sorted({item.drop for item, _ in here})
-    if len(drops) > MOST_REACH:
+    offers = _offers(built, wanted)
+    if len(offers) > MOST_OFFERS:
         return False
     paid = sum(item.micro * count for item, count in here)
-    for group, cost in _groups(built, wanted, drops):
-        come = [built.comes[at] for at in group]
+    for group, cost in _groups(built.ask.wanted[wanted].milligrams, list(offers)):
+        come = [offers[offer] for offer in group]
         built.model.add(paid <= cost).only_enforce_if([cheapest, built.covered[wanted], *come])
     return True
 
 
-def _groups(built: _Model, wanted: int, drops: list[int]) -> list[tuple[tuple[int, ...], int]]:
-    """Groups of deliveries with which a food costs less than with every smaller group, and what it costs."""
-    need, items = built.ask.wanted[wanted].milligrams, built.choices.items[wanted]
-    found: dict[tuple[int, ...], int] = {}
-    for size in range(1, len(drops) + 1):
-        for group in combinations(drops, size):
-            cost = least_cost(need, [(i.milligrams, i.micro) for i in items if i.drop in group])
-            smaller = [known for other, known in found.items() if set(other) < set(group)]
+def _offers(built: _Model, wanted: int) -> dict[Offer, Any]:
+    """What is on offer for a food, each with whether some delivery that offers just that comes."""
+    by_drop: dict[int, set[tuple[int, int]]] = defaultdict(set)
+    for item in built.choices.items[wanted]:
+        by_drop[item.drop].add((item.milligrams, item.micro))
+    offers: dict[Offer, Any] = {}
+    for drop, sizes in by_drop.items():
+        offer = frozenset(sizes)
+        if offer not in offers:
+            offers[offer] = built.model.new_bool_var(f"{wanted} is offered so with {drop}")
+        built.model.add_implication(built.comes[drop], offers[offer])
+    return offers
+
+
+def _groups(need: int, offers: list[Offer]) -> list[tuple[tuple[Offer, ...], int]]:
+    """Groups of offers with which a food costs less than with every smaller group, and what it costs."""
+    found: list[tuple[tuple[Offer, ...], int]] = []
+    for size in range(1, len(offers) + 1):
+        for group in combinations(offers, size):
+            cost = least_cost(need, sorted(set().union(*group)))
+            smaller = [known for other, known in found if set(other) < set(group)]
             if cost < min(smaller, default=cost + 1):
-                found[group] = cost
-    return list(found.items())
+                found.append((group, cost))
+    return found
 
 
 def _cost(built: _Model) -> Any:

@@ -2,7 +2,6 @@
 
 from dataclasses import replace
 
-from kitchen.stores.orders import least_orders
 from kitchen.stores.orders import optimum as searching
 from kitchen.stores.orders.choices import Choices
 from kitchen.stores.orders.least_orders import LeastOrders
@@ -58,7 +57,7 @@ def test_a_delivery_of_free_packs_never_reaches_a_least_order():
 
 def test_without_a_budget_the_answer_is_lawful_its_bound_holds_and_it_claims_no_more(monkeypatch):
     """The proof is withdrawn, never faked: in some cases nothing is proved then."""
-    monkeypatch.setattr(least_orders, "MOST_BEGINNINGS", 0)
+    monkeypatch.setattr(searching, "beginnings", lambda: 0)
     monkeypatch.setattr(searching, "solved", lambda choices, known: known)
     unproved = 0
     for number in range(150):
