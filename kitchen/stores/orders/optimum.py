@@ -79,7 +79,7 @@ class _Search:
     def run(self, most_sets: int) -> Answer:
         self._push(0, self.every)
         for _ in range(most_sets):
-            if not self.queue or self.queue[0][0] >= self.best[0]:
+            if not self.queue or self.queue[0][0] >= self.best[0] or self._hands_over():
                 break
             _, _, _, decided, drops = heappop(self.queue)
             if decided == len(self.undecided):
@@ -92,6 +92,10 @@ class _Search:
             if self.best[0] >= NEVER:
                 self._settle(drops)
         return self._answer(min(left, self.open_bound, self.best[0]))
+
+    def _hands_over(self) -> bool:
+        """Whether nothing more is proved here and a solver goes on."""
+        return self.orders.left <= 0 and solver_module() is not None
 
     def _push(self, decided: int, drops: int) -> None:
         bound = self._bound(decided, drops)
