@@ -37,7 +37,8 @@ class TooLate:
 class Refused:
     """A delivery that cannot be ordered: what the foods that are left out cost, and what is short.
 
-    ``reached_pence`` is the most that it comes to with everything that is needed or will be used.
+    ``reached_pence`` is the most that it comes to with everything that is needed or will be used. Where
+    that is enough, other deliveries need the same foods for their own least orders.
     """
 
     drop: Drop
@@ -46,8 +47,8 @@ class Refused:
 
     @property
     def short_pence(self) -> int:
-        """What is missing to the least order; at least a penny, since it is not reached."""
-        return max(1, self.drop.least_pence - self.reached_pence)
+        """What is missing to the least order; nothing where other orders need the same foods."""
+        return max(0, self.drop.least_pence - self.reached_pence)
 
 
 @dataclass(frozen=True, slots=True)

@@ -60,7 +60,8 @@ def then_accept(
     if late:
         found.append(Todo("late", "Too late", f"{counted(late, 'food')} cannot come in time.", "#late"))
     for number, (supplier, short) in enumerate(refused, 1):
-        words = f"No order can be placed with {supplier}: short by {money(short)}."
+        why = f"short by {money(short)}" if short else "other orders need the same foods"
+        words = f"No order can be placed with {supplier}: {why}."
         found.append(Todo("stopped", "Stopped", words, f"#refused-{number}"))
     if drops:
         until, orders = min(until for until, _ in drops), counted(len(drops), "order")
@@ -68,6 +69,7 @@ def then_accept(
         when = f"the first is sent by {clock(until.time())} on {long_date(until.date(), monday)}"
         found.append(Todo("waiting", "To be accepted", words, "#order", when))
     if waiting:
-        words = f"{counted(waiting, 'lesson')} of this week without an approved requisition."
+        lessons, have = counted(waiting, "lesson"), "has" if waiting == 1 else "have"
+        words = f"{lessons} of this week {have} no approved requisition."
         found.append(Todo("waiting", "Not counted", words, "#waiting"))
     return tuple(found)

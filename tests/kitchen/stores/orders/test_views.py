@@ -6,10 +6,12 @@ from uuid import uuid4
 import pytest
 from django.urls import reverse
 
-from curriculum.foods.models import Supplier
+from curriculum.foods.models import Food, Supplier
 from curriculum.people.models import College
 from kitchen.stores.models import RequisitionLine
 from kitchen.stores.orders import queries
+from kitchen.stores.orders.actions import set_keeping
+from kitchen.stores.orders.entries import KeepingEntry
 from kitchen.stores.orders.models import Order, WeekPlan
 from kitchen.stores.requisitions.actions import approve_requisition, submit_requisition
 from tests.builders.stores import quiche_stage
@@ -53,6 +55,47 @@ def test_the_week_shows_lessons_stock_packs_and_the_two_simpler_ways(hana, stage
     for said in ("Unsalted butter", "proved", "rounded up alone", "best single pack", "Send it by"):
         assert said in page, said
     assert reverse("stores:requisition", args=[stage.lesson.code]) in page
+
+
+def test_an_order_below_every_least_order_is_refused_with_what_is_short_and_its_boxes(hana):
+    Supplier.objects.update(least_order_pence=900_000)
+    page = text(hana.get(WEEK))
+    assert (
+        "No order can be placed with" in page
+        and "short by" in page
+        and "takes orders from £9,000.00 on" in page
+    )
+    assert "Note what was agreed" in page, "Packs can be written in by hand where the supplier agrees."
+    refused = queries.week_page(MONDAY).refused
+    assert refused and all(row.short_pence == row.least_pence - row.reached_pence > 0 for row in refused)
+
+
+def test_what_was_typed_into_a_refused_order_is_kept_when_the_form_comes_back(hana):
+    Supplier.objects.update(least_order_pence=900_000)
+    found = queries.week_page(MONDAY)
+    box = found.refused[0].lines[0].box
+    said = {"key": str(uuid4()), "number": found.number, "seen": found.inputs_hash, box: "a few"}
+    page = text(hana.post(WEEK, said))
+    assert f'name="{box}"' in page and 'value="a few"' in page and "Nothing is ordered yet" in page
+    assert not Order.objects.exists()
+    hana.post(WEEK, said | {box: "7"})
+    assert Order.objects.get().lines.get().count == 7, "The supplier agreed, and it is noted."
+
+
+def test_an_order_that_is_filled_up_says_with_what_and_for_when(hana, stage):
+    Supplier.objects.update(least_order_pence=0)
+    plain = queries.week_page(MONDAY).proposal.answer
+    dearest = max(plain.drops, key=lambda drop: sum(buy.pence for buy in plain.buys if buy.drop == drop))
+    food = next(buy.pack.food for buy in plain.buys if buy.drop == dearest)
+    set_keeping(
+        food=Food.objects.get(code=food),
+        entry=KeepingEntry(par_milligrams=200_000_000, delivered_days=90, source="The label, invented."),
+        by=stage.stores,
+    )
+    Supplier.objects.filter(code=dearest.supplier).update(least_order_pence=20_000)
+    found = queries.week_page(MONDAY)
+    assert found.proposal.answer.proved and dearest.supplier not in {row.supplier for row in found.refused}
+    assert "Accept these orders" in text(hana.get(WEEK))
 
 
 def test_a_week_of_nothing_says_what_to_do_next(hana):
