@@ -126,6 +126,7 @@ def add_packs(*, entries: Iterable[PackEntry], by: User) -> list[Pack]:
             pence=entry.pence,
             for_costing=entry.for_costing,
             from_on=entry.from_on,
+            gtin=entry.gtin,
         )
         for entry in entries
     )

@@ -75,6 +75,7 @@ class PackEntry:
     from_on: date
     pieces: int | None = None
     for_costing: bool = False
+    gtin: str = ""
 
     def __post_init__(self) -> None:
         if self.milligrams <= 0 or self.pence < 0:

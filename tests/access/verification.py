@@ -28,12 +28,13 @@ def marked_scheme(cast):
     return {"code": "hundred_points"}
 
 
+NO_SCHEME = answers(404, "verifier manager external", rest=403)
 FIGURES = answers(200, "verifier manager external", rest=403)
 
 ROWS = (
     Row("verification:agreements", "GET", FIGURES),
     Row("verification:agreement", "GET", FIGURES, marked_scheme),
-    Row("verification:agreement", "GET", answers(404, "verifier manager external", rest=403), {"code": "none"}),
+    Row("verification:agreement", "GET", NO_SCHEME, {"code": "none"}),
     Row("verification:samples", "GET", READ),
     Row("verification:samples", "POST", answers(200, "verifier", rest=403)),
     Row("verification:sample", "GET", READ, sample),

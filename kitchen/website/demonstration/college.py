@@ -34,7 +34,8 @@ def write_college(shown_today: date) -> None:
     add_foods(entries=entries.foods_in(files.read("foods.json")), by=stores)
     stock = files.read("stores.json")
     add_suppliers(entries=entries.suppliers_in(stock), by=stores)
-    add_packs(entries=entries.packs_in(stock, starts_on), by=stores)
+    prefix = files.read("bought.json")["pack_number_prefix"]
+    add_packs(entries=entries.packs_in(stock, starts_on, prefix), by=stores)
     _avoidances(file, starts_on, manager)
 
 

@@ -16,6 +16,7 @@ from kitchen.rooms.entries import (
     ApplianceEntry,
     RoomEntry,
 )
+from kitchen.stores.barcodes import check_digit
 
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 
@@ -124,8 +125,8 @@ def suppliers_in(file: dict) -> list[SupplierEntry]:
     ]
 
 
-def packs_in(file: dict, from_on: date) -> list[PackEntry]:
-    """The packs, from stores.json, priced from that day on."""
+def packs_in(file: dict, from_on: date, number_prefix: str = "") -> list[PackEntry]:
+    """The packs, from stores.json, priced from that day on; numbered in their order after a prefix."""
     return [
         PackEntry(
             food=each["food"],
@@ -135,9 +136,16 @@ def packs_in(file: dict, from_on: date) -> list[PackEntry]:
             from_on=from_on,
             pieces=each.get("pieces"),
             for_costing=each.get("used_for_costing", False),
+            gtin=pack_number(number_prefix, number) if number_prefix else "",
         )
-        for each in file["packs"]
+        for number, each in enumerate(file["packs"], 1)
     ]
+
+
+def pack_number(prefix: str, number: int) -> str:
+    """A GTIN of fourteen digits for a pack of a list: prefix, place in the list, check digit."""
+    body = f"0{prefix}{number:09d}"
+    return f"{body}{check_digit(body)}"
 
 
 def staff_in(file: dict) -> list[StaffEntry]:

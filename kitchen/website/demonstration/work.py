@@ -13,7 +13,7 @@ from curriculum.courses.models import Course
 from curriculum.people.models import College
 from curriculum.recipes.models import Version
 from kitchen.lessons.models import Lesson
-from kitchen.website.demonstration import equipment, held, lessons, marks, planning, supplies
+from kitchen.website.demonstration import bought, equipment, held, lessons, marks, planning, supplies
 from kitchen.website.demonstration.book import write_book
 from kitchen.website.demonstration.college import write_college, write_courses
 
@@ -32,6 +32,7 @@ def make_college(say: Say) -> None:
     if not Course.objects.exists():
         write_courses()
     supplies.take_stock_in()
+    bought.keep_par()
     equipment.correct()
     held.hold()
     marks.keep_schemes()

@@ -8,7 +8,7 @@ from django.conf import settings
 from django.core.management.base import BaseCommand
 from django.db import OperationalError
 
-from kitchen.website.demonstration import files, ground, people, report, serving, work
+from kitchen.website.demonstration import bought, files, ground, people, report, serving, work
 from kitchen.website.demonstration.lessons import lessons_to_work
 from kitchen.website.demonstration.summary import worked
 
@@ -69,7 +69,9 @@ class Command(BaseCommand):
         if file is not None:
             file.parent.mkdir(parents=True, exist_ok=True)
         work.make_college(say)
-        return [work.work_through(said, say) for said in lessons_to_work()]
+        found = [work.work_through(said, say) for said in lessons_to_work()]
+        bought.deliver()
+        return found
 
     def _serve(self, port: int, as_json: bool) -> None:
         if not as_json:

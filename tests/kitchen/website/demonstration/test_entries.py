@@ -2,6 +2,7 @@
 
 from datetime import date, time
 
+from kitchen.stores.barcodes import read
 from kitchen.website.demonstration import entries
 from tests.builders.recipes import college_food, fixture
 
@@ -66,6 +67,16 @@ def test_juniper_has_twelve_benches_forty_eight_rings_and_fourteen_ovens():
 def test_suppliers_deliver_on_numbered_weekdays_and_close_at_a_time():
     dairy = entries.suppliers_in(fixture("stores.json"))[0]
     assert (dairy.delivery_weekdays, dairy.cut_off, dairy.least_order_pence) == ((1, 3, 5), time(12), 4000)
+
+
+def test_packs_are_numbered_in_their_order_with_a_check_digit_that_holds():
+    packs = entries.packs_in(fixture("stores.json"), date(2027, 1, 4), "952")
+    numbers = [pack.gtin for pack in packs]
+    assert len(set(numbers)) == len(packs) and all(len(number) == 14 for number in numbers)
+    # GS1 keeps prefix 952 for demonstrations and examples (from memory).
+    assert {number[:4] for number in numbers} == {"0952"}
+    assert all(read(number, 2027).gtin == number for number in numbers)
+    assert {pack.gtin for pack in entries.packs_in(fixture("stores.json"), date(2027, 1, 4))} == {""}
 
 
 def test_a_pack_of_eggs_keeps_its_pieces_and_its_weight():
