@@ -109,7 +109,7 @@ def put_lid(*, kit_set: KitSet, kit: str, is_on: bool, by: User, key: UUID | Non
         lines = tray_locked(kit_set, kit)
         demand_here(lines)
         if is_on:
-            _demand_weighed(lines)
+            _demand_weighed(kit_set, lines)
         if lid_is_on(row) == is_on:
             return {"lid": None}
         return {"lid": Lid.objects.create(kit=row, number=row.lids.count() + 1, is_on=is_on, by=by).pk}
@@ -330,9 +330,12 @@ def _demand_lids_first(kit_set: KitSet, lines: list[KitLine]) -> None:
             )
 
 
-def _demand_weighed(lines: list[KitLine]) -> None:
+def _demand_weighed(kit_set: KitSet, lines: list[KitLine]) -> None:
+    """Refuse a lid while something that is there is not weighed; what the book lacks comes after."""
     weighed = current_weighings(lines)
     left = [line for line in lines if line.stock_milligrams and line.pk not in weighed]
+    covered = _covered(planned_draws(kit_set).draws) if left else {}
+    left = [line for line in left if covered.get(line.pk, 0) >= line.stock_milligrams]
     if left:
         names = wording.listed(dict.fromkeys(line.food_words for line in left))
         raise RuleBroken("not_all_weighed", f"The lid stays off: {names} not weighed yet.")
@@ -368,17 +371,23 @@ def _write(kit_set: KitSet, lines: list[KitLine], by: User, key: UUID | None) ->
 
 def _demand_in_the_book(lines: list[KitLine], draws: list[Draw]) -> None:
     """Refuse a weight that no lot covers: the issue would take it out of what comes in later."""
-    covered: dict[int, int] = defaultdict(int)
-    for draw in draws:
-        covered[draw.key] += draw.milligrams
-    lacking = next((line for line in lines if covered[line.pk] < line.stock_milligrams), None)
+    covered = _covered(draws)
+    lacking = next((line for line in lines if covered.get(line.pk, 0) < line.stock_milligrams), None)
     if lacking is not None:
-        short = lacking.stock_milligrams - covered[lacking.pk]
+        short = lacking.stock_milligrams - covered.get(lacking.pk, 0)
         raise RuleBroken(
             "book_lacks",
             f"The book has {wording.amount(short)} too little {lacking.food_words} for this tray. If you "
             "have it in your hand, count it in with its lot first; then its weight stands for that lot.",
         )
+
+
+def _covered(draws: Iterable[Draw]) -> dict[int, int]:
+    """How much the lots hold for each line, by its key."""
+    found: dict[int, int] = defaultdict(int)
+    for draw in draws:
+        found[draw.key] += draw.milligrams
+    return found
 
 
 def weighing(line: KitLine, undone: bool, by: User, key: UUID | None) -> Weighing:

@@ -122,8 +122,9 @@ class Stop:
 
     @property
     def wants_lid(self) -> bool:
-        """Whether it is a whole kit that has all its weights and no lid yet."""
-        return self.is_kit and not self.issued and not self.lid and not self.waiting
+        """Whether it is a whole kit that has every weight that the stores can give, and no lid yet."""
+        whole = all(item.short for item in self.waiting) and bool(self.weighed)
+        return self.is_kit and not self.issued and not self.lid and whole
 
     @property
     def to_do(self) -> bool:

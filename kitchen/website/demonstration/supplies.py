@@ -127,9 +127,10 @@ def weigh_out_all(kit_set: KitSet, said: dict) -> None:
     for stop in whole:
         put_lid(kit=stop.code, is_on=True, key=key(said["code"], "lid", stop.code), **both)
     weigh(weights=_weights(order), key=key(said["code"], "weigh"), **both)
-    seen = [(item.kit, item.food) for stop in order for item in stop.items if item.way]
+    seen = [(item.kit, item.food) for stop in order for item in stop.items if item.way and not item.short]
     initial(weights=seen, second=person(SECOND), key=key(said["code"], "second person"), **both)
 
 
 def _weights(stops: Iterable[Stop]) -> list[tuple[str, str]]:
-    return [(item.kit, item.food) for stop in stops for item in stop.items]
+    """Everything that the lots cover; what is short stays open."""
+    return [(item.kit, item.food) for stop in stops for item in stop.items if not item.short]

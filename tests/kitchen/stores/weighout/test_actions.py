@@ -104,6 +104,20 @@ def test_the_lid_waits_for_every_weight_and_goes_on_once(stage, kit_set):
     assert put_lid(kit_set=kit_set, kit=kit.code, is_on=True, by=stage.stores) is None
 
 
+def test_what_the_book_lacks_keeps_no_lid_off(stage, kit_set):
+    kit = the_free_kit(kit_set)
+    food = kit.items[0].food
+    for lot in Lot.objects.filter(food__code=food):
+        hold_lot(lot=lot, why="It smells.", by=stage.stores)
+    rest = [(item.kit, item.food) for item in kit.items if item.food != food]
+    weigh(kit_set=kit_set, weights=rest[1:], by=stage.stores)
+    assert not the_free_kit(kit_set).wants_lid
+    refused("not_all_weighed", put_lid, kit_set=kit_set, kit=kit.code, is_on=True, by=stage.stores)
+    weigh(kit_set=kit_set, weights=rest[:1], by=stage.stores)
+    assert the_free_kit(kit_set).wants_lid
+    assert put_lid(kit_set=kit_set, kit=kit.code, is_on=True, by=stage.stores).is_on
+
+
 def test_a_weight_under_a_lid_is_taken_back_only_when_the_lid_is_off(stage, kit_set):
     whole_kits_lidded(kit_set, stage.stores)
     item = the_free_kit(kit_set).items[0]
