@@ -22,8 +22,8 @@ from kitchen.stores.orders.choices import Choices, Item
 from kitchen.stores.orders.problem import Answer, Ask, Buy, Drop, cost_micro
 from kitchen.stores.packs import least_cost, packs_for
 
-#: Work at most, in the solver's own measure: some seconds of one core (our own choice, no source).
-WORK = 8.0
+#: Work at most of one programme, in the solver's own measure: some seconds of one core (our own choice).
+WORK = 1.5
 #: With more different offers of one food the groups of them are too many to write out.
 MOST_OFFERS = 8
 
@@ -62,25 +62,40 @@ def solved(choices: Choices, known: Answer, work: float = WORK) -> Answer:
     cp = solver_module()
     if cp is None or not known.buys and not known.missing:
         return known
-    built = _build(cp, choices)
-    if built is None:
-        return known
-    _begin_with(built, known)
+    for nothing_missing in (True, False):
+        built = _build(cp, choices, nothing_missing=nothing_missing)
+        if built is None:
+            return known
+        _begin_with(built, known)
+        solver = _one_worker(cp, work)
+        status = solver.solve(built.model)
+        if status != cp.INFEASIBLE:
+            return _better(built, solver, status, known) if status in (cp.OPTIMAL, cp.FEASIBLE) else known
+    return known
+
+
+def _one_worker(cp: ModuleType, work: float) -> Any:
     solver = cp.CpSolver()
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = 1
     solver.parameters.linearization_level = 2
     solver.parameters.max_deterministic_time = work
-    status = solver.solve(built.model)
-    if status not in (cp.OPTIMAL, cp.FEASIBLE):
-        return known
+    return solver
+
+
+def _better(built: "_Model", solver: Any, status: int, known: Answer) -> Answer:
+    """The solver's answer where it is proved or cheaper, with the better of the bounds."""
     found = _answer(built, solver, known)
-    if status == cp.OPTIMAL:
-        return Answer(found.buys, found.drops, found.micro, found.micro, found.missing)
-    return found if found.micro < known.micro else known
+    if status == built.cp.OPTIMAL:
+        return replace(found, bound_micro=found.micro)
+    best = min(found, known, key=lambda each: each.micro)
+    if best.missing:
+        return best
+    return replace(best, bound_micro=max(known.bound_micro, int(solver.best_objective_bound)))
 
 
-def _build(cp: ModuleType, choices: Choices) -> _Model | None:
+def _build(cp: ModuleType, choices: Choices, *, nothing_missing: bool) -> _Model | None:
+    """The programme; ``nothing_missing`` is tried first, since it is proved sooner."""
     built = _Model(cp, choices, cp.CpModel())
     for at, drop in enumerate(choices.ask.drops):
         comes = built.model.new_bool_var(f"delivery {at}")
@@ -94,6 +109,8 @@ def _build(cp: ModuleType, choices: Choices) -> _Model | None:
         spent = sum(item.pence * count for (_, item), count in built.bought.items() if item.drop == at)
         if drop.least_pence:
             built.model.add(spent >= drop.least_pence * built.comes[at])
+    if nothing_missing:
+        built.model.add_bool_and(built.covered.values())
     built.model.minimize(_cost(built))
     return built
 

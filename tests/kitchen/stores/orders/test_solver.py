@@ -64,6 +64,17 @@ def test_a_week_whose_least_orders_all_bind_is_proved(monkeypatch):
     assert not alone.proved and alone.bound_micro <= found.micro < alone.micro
 
 
+def test_a_large_week_of_which_every_supplier_asks_a_quarter_is_proved():
+    """150 foods, six packs, four suppliers; each least order is 27 % of what all foods cost."""
+    ask = week_ask(150, 6, 4, 19)
+    free = optimum(ask)
+    least = int(free.goods_pence * 0.27)
+    ask = replace(ask, drops=tuple(replace(drop, least_pence=least) for drop in ask.drops))
+    found = optimum(ask)
+    assert found.proved and not found.missing and not faults(ask, found)
+    assert found.micro > free.micro, "The least orders bind."
+
+
 def test_without_a_solver_or_without_time_the_answer_known_stands(monkeypatch):
     ask = hard_week()
     known = nothing_known(ask)
