@@ -6,6 +6,7 @@ written by ``kitchen.stores.ledgers`` alone.
 
 import uuid
 from collections.abc import Iterable
+from dataclasses import replace
 from uuid import UUID
 
 from django.db import transaction
@@ -25,6 +26,7 @@ from kitchen.stores.made import queries
 from kitchen.stores.made.bowls import MadeEntry, demand, together
 from kitchen.stores.models import KitLine, KitSet, Lot, MadePart, Movement
 from kitchen.stores.queries import lot_data, use_of, with_labels
+from kitchen.stores.weighout.managers import set_aside
 
 
 @transaction.atomic
@@ -105,13 +107,17 @@ def _food(lesson: Lesson, entry: MadeEntry) -> Food:
 
 
 def _taken(food: Food, entry: MadeEntry) -> dict[int, Lot]:
-    """The lots that pieces are taken from, locked and judged."""
+    """The lots that pieces are taken from, locked and judged; what stands weighed on trays is not free."""
     codes = [code for code, _ in entry.pieces]
     keys = Lot.objects.filter(code__in=codes, food=food.made_from).values_list("pk", flat=True)
     taken = lots_locked(keys)
     if len(taken) != len(set(codes)):
         raise RuleBroken("lot_barred", f"Not every lot is a lot of {food.made_from.name}. Choose again.")
-    data = {lot.code: lot_data(lot) for lot in with_labels(Lot.objects.filter(pk__in=taken))}
+    aside = set_aside(taken)
+    data = {
+        lot.code: replace(lot_data(lot), on_hand_milligrams=lot.on_hand_milligrams - aside.get(lot.pk, 0))
+        for lot in with_labels(Lot.objects.filter(pk__in=taken))
+    }
     unread = [lot.code for lot in taken.values() if lot.label_read_on is None]
     demand(entry, data, unread, food.made_from.piece_milligrams, now_at(the_college()))
     return taken

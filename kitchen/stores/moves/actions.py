@@ -37,12 +37,14 @@ def waste_from_lot(
 ) -> int:
     """Throw away so much of a lot, with the words why and their code; returns what is left.
 
-    RuleBroken "lot_too_small".
+    What stands weighed on trays is thrown away there, after its weights are taken back.
+    RuleBroken "lot_too_small", "stands_on_trays".
     """
 
     def do() -> dict:
         lots = lots_locked([lot.pk])
         _demand_there(lots[lot.pk], milligrams)
+        _demand_in_the_pack(lots[lot.pk], milligrams)
         said_why = {"reason": reason, "reason_code": reason_code}
         out = Move(lot.pk, -milligrams, Movement.Kind.WASTE, key or uuid.uuid4(), **said_why)
         move(lots=lots, moves=[out], by=by)
@@ -161,6 +163,20 @@ def _demand_there(lot: Lot, milligrams: int) -> None:
             f"{wording.amount(milligrams)} were to be thrown away. Write less, or count the lot first.",
             field="amount",
             on_hand_milligrams=lot.on_hand_milligrams,
+        )
+
+
+def _demand_in_the_pack(lot: Lot, milligrams: int) -> None:
+    """Refuse what is in no pack any more, since it stands weighed on trays."""
+    aside = set_aside([lot.pk]).get(lot.pk, 0)
+    left = lot.on_hand_milligrams - aside
+    if milligrams > left:
+        raise RuleBroken(
+            "stands_on_trays",
+            f"{wording.amount(aside).capitalize()} of lot {lot.code} stand weighed on trays of "
+            f"{wording.listed(queries.lessons_with_trays(lot))}; {wording.amount(max(0, left))} are left in "
+            "the pack. Take those weights back first, or throw less away.",
+            field="amount",
         )
 
 

@@ -6,8 +6,10 @@ from fractions import Fraction
 from django.db.models import QuerySet, Sum
 from django.db.models.functions import Coalesce
 
+from curriculum import wording
 from curriculum.foods.models import Food
 from kitchen.stores.models import Lot, Movement
+from kitchen.stores.weighout.managers import not_left
 
 #: Milligrams in a gram: the unit of what is not counted in pieces.
 GRAM = 1000
@@ -61,3 +63,11 @@ def lots_to_count(keys: Iterable[int] | None = None) -> list[Lot]:
     rows = lots.select_related("food").order_by("food__name", "date", "received_on", "code")
     order = {storage: place for place, storage in enumerate(Food.Storage.values)}
     return sorted(rows, key=lambda lot: order[lot.food.storage])
+
+
+def lessons_with_trays(lot: Lot) -> list[str]:
+    """The lessons on whose trays something of a lot stands weighed, in words. One query."""
+    rows = not_left().filter(lot=lot).order_by("weighing__kit_line__kit__kit_set__lesson__on")
+    lesson = "weighing__kit_line__kit__kit_set__lesson__"
+    found = rows.values_list(f"{lesson}title", f"{lesson}on").distinct()
+    return [f"{title} on {wording.short_date(on)}" for title, on in found]

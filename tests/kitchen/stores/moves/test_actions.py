@@ -145,3 +145,18 @@ def test_what_stands_weighed_on_trays_is_not_written_off_by_a_count(hana):
     with pytest.raises(RuleBroken) as refused:
         count_lots(counts=[Counted(flour.code, there, flour.moves)], by=hana)
     assert refused.value.code == "lot_moved_meanwhile"
+
+
+def test_what_stands_weighed_on_trays_is_not_thrown_away_out_of_its_pack(hana):
+    stage = quiche_stage(benches=("R01",), ahead=())
+    college_lots()
+    kit_set = kits_made(stage)
+    weighed_at(kit_set, "fine_salt", stage.stores)
+    (lot,) = Lot.objects.filter(pk__in=set_aside(Lot.objects.values_list("pk", flat=True)))
+    aside = set_aside([lot.pk])[lot.pk]
+    with pytest.raises(RuleBroken) as refused:
+        waste_from_lot(lot=lot, milligrams=lot.on_hand_milligrams, reason="Damp", by=hana)
+    assert (refused.value.code, refused.value.facts["field"]) == ("stands_on_trays", "amount")
+    assert stage.lesson.title in refused.value.message
+    left = waste_from_lot(lot=lot, milligrams=lot.on_hand_milligrams - aside, reason="Damp", by=hana)
+    assert left == aside
