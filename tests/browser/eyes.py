@@ -25,9 +25,10 @@ TARGETS = """() => {
     const box = one.getBoundingClientRect();
     if (!box.width || !box.height || getComputedStyle(one).visibility === 'hidden') continue;
     if (one.closest('.trail') || one.matches('input[type=radio], input[type=checkbox]')) continue;
-    if (box.height >= LEAST - 0.5) continue;
     const words = (one.innerText || one.name || '').trim().slice(0, 40);
-    found.push(`${one.tagName} "${words}" is ${box.height} px high`);
+    if (box.height < LEAST - 0.5) found.push(`${one.tagName} "${words}" is ${box.height} px high`);
+    else if (one.matches('nav a') && box.width < LEAST - 0.5)
+      found.push(`${one.tagName} "${words}" is ${box.width} px wide`);
   }
   return found;
 }"""

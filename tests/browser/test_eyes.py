@@ -35,6 +35,12 @@ def test_a_small_button_is_seen(shown):
     ]
 
 
+def test_a_narrow_way_is_seen(shown):
+    way = '<a href="/" style="display: inline-block; height: 44px; width: 27px">Kit</a>'
+    nav = f'<nav aria-label="Ways">{way}</nav>'
+    assert small_targets(shown(nav)) == ['A "Kit" is 27 px wide']
+
+
 def test_a_page_that_slides_sideways_is_seen(shown):
     assert too_wide(shown('<div style="width: 900px">wide</div>')) == ["the page is 518 px too wide"]
 
