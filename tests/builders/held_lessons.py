@@ -67,12 +67,19 @@ def given(lesson: Lesson, grams: int, reason: str = "Not enough in the kit", foo
     )
 
 
-def came_back(lesson: Lesson, sealed: int = 0, opened: int = 0, to: str = "", food: str = FLOUR) -> None:
+def came_back(
+    lesson: Lesson,
+    sealed: int = 0,
+    opened: int = 0,
+    to: str = "",
+    food: str = FLOUR,
+    code: str | None = None,
+) -> None:
     """So many grams came back of what left."""
     lot = Lot.objects.filter(movements__kit_line__kit__kit_set__lesson=lesson, food__code=food).first()
     take_back_from_lesson(
         lesson=lesson,
-        rows=[CameBack(lot.pk, sealed * GRAM, opened * GRAM, to)],
+        rows=[CameBack(lot.pk, sealed * GRAM, opened * GRAM, to, code)],
         sealed_and_cold=True,
         by=a_person("hana", "stores"),
     )

@@ -15,6 +15,7 @@ from kitchen.stores.orders.models import Order, OrderLine
 from kitchen.stores.orders.queries import food_words
 from kitchen.stores.queries import WEIGHINGS, current_weighings
 from kitchen.stores.requisitions.queries import coming_before
+from kitchen.stores.tools.queries import open_of
 
 WAITING = (Requisition.State.SUBMITTED, Requisition.State.QUERIED)
 
@@ -22,7 +23,7 @@ WAITING = (Requisition.State.SUBMITTED, Requisition.State.QUERIED)
 def hanging_on(lesson: Lesson, *, cancelled: bool = False) -> tuple[tuple[Hanging, str], ...]:
     """What hangs on a lesson, with the address where it is done; ``cancelled``: as if it were.
 
-    Nothing of one that is neither cancelled nor moved: two queries then, twelve at most.
+    Nothing of one that is neither cancelled nor moved: two queries then, thirteen at most.
     """
     if cancelled or lesson.state == Lesson.State.CANCELLED:
         found = if_cancelled(facts_of(lesson))
@@ -50,6 +51,7 @@ def facts_of(lesson: Lesson) -> Facts:
         orders=_orders(lesson, row),
         bowls=_bowls(lesson),
         prints=Print.objects.filter(lesson=lesson).count(),
+        things_out=sum(out for out in open_of(lesson).values() if out > 0),
     )
 
 

@@ -39,7 +39,7 @@ class Facts:
     ``asked_for`` is the day for which its requisition was submitted; ``waiting`` is the number of one
     that the stores have not approved, beside one that is or alone. ``kit_set`` is the number of
     the kits that stand, 0 for none; ``lines_weighed`` of them are on trays; ``kits_out`` have left
-    and are not all back.
+    and are not all back. ``things_out`` of small equipment are counted out and not back.
     """
 
     on: date
@@ -53,6 +53,7 @@ class Facts:
     orders: tuple[Ordered, ...] = ()
     bowls: tuple[Bowl, ...] = ()
     prints: int = 0
+    things_out: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,6 +92,7 @@ def _if_cancelled(facts: Facts) -> Iterator[Hanging]:
     for each in facts.orders:
         yield Hanging(_ordered(each), _take_off(each), "stores:order", each.order)
     yield from _kits(facts)
+    yield from _things(facts)
     for bowl in facts.bowls:
         yield Hanging(
             f"Lot {bowl.lot} was made for this lesson: {bowl.words}, to be used by {bowl.until}.",
@@ -129,6 +131,17 @@ def _kits(facts: Facts) -> Iterator[Hanging]:
         yield Hanging(
             f"Kits of set {facts.kit_set} are made, and nothing is weighed.",
             "Nothing is to be put back; nothing of them leaves the stores.",
+        )
+
+
+def _things(facts: Facts) -> Iterator[Hanging]:
+    if facts.things_out:
+        one = facts.things_out == 1
+        things = wording.counted_words(facts.things_out, "thing")
+        yield Hanging(
+            wording.sentence(f"{things} of its small equipment {'is' if one else 'are'} counted out"),
+            "Count them in; what does not come back stays open until somebody finds it.",
+            "stores:lesson_equipment",
         )
 
 
@@ -172,6 +185,7 @@ def _if_moved(facts: Facts, asked_for: date) -> Iterator[Hanging]:
             "Look at the dates and at what has stood open, then make the kits again.",
             "stores:kits",
         )
+    yield from _things(facts)
     for bowl in facts.bowls:
         yield Hanging(
             f"Lot {bowl.lot} was made for {was}: {bowl.words}, to be used by {bowl.until}.",

@@ -31,7 +31,7 @@ def accept_figure(
     """From now on the stores reckon with what was proposed; what stood before is superseded.
 
     ``of`` says which of the techniques of an allowance it stands for. RuleBroken "not_enough",
-    "not_of_these", "decided_meanwhile".
+    "not_of_these", "decided_meanwhile", "tested_meanwhile".
     """
     if not proposal.enough:
         raise RuleBroken("not_enough", NOT_ENOUGH)
@@ -47,7 +47,7 @@ def accept_figure(
         _supersede(row, by)
         row.save()
         if row.kind == USABLE:
-            use_own_yield(food=food, by=by)
+            _demand_the_same(use_own_yield(food=food, by=by), row)
         return {"figure": row.pk}
 
     said = {"mark": proposal.mark, "of": of, "words": words}
@@ -171,6 +171,16 @@ def _demand_undecided(proposal: Proposal, food: Food) -> None:
         raise RuleBroken(
             "decided_meanwhile",
             f"{row.by.printed_name} has accepted this already. Take that back first to decide otherwise.",
+        )
+
+
+def _demand_the_same(food: Food, row: KeptFigure) -> None:
+    """The share that the food has now is the one that was proposed, or a test came in between."""
+    if food.usable_per_mille != row.amount:
+        raise RuleBroken(
+            "tested_meanwhile",
+            f"Another yield test of {food.name} was written down meanwhile. Look at the new figure, "
+            "then decide.",
         )
 
 

@@ -50,7 +50,7 @@ class Learned:
 
 
 def learned() -> Learned:
-    """Everything that lessons and tests teach today. Thirteen queries at most."""
+    """Everything that lessons and tests teach today. Sixteen queries at most."""
     past = past_lessons(today_at(the_college()))
     rows = tuple(
         KeptFigure.objects.select_related("food", "recipe", "technique", "by")
@@ -101,7 +101,7 @@ class LearningPage:
 
 
 def learning_page() -> LearningPage:
-    """The page of everything learned. Twenty queries at most."""
+    """The page of everything learned. Twenty-two queries at most."""
     read = learned()
     lines: dict[str, list[Line]] = defaultdict(list)
     for each in read.proposals:

@@ -3,7 +3,7 @@
 Each function takes a fixed number of queries, however many lessons there were.
 """
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
@@ -25,6 +25,9 @@ from kitchen.stores.moves import reasons
 
 #: Lessons of so many days back teach: methods and classes change (our own choice, no source).
 DAYS_BACK = timedelta(365)
+#: Of each recipe so many of the newest lessons teach; more say the same and keep a large college's page
+#: waiting (our own choice, no source).
+MOST_A_RECIPE = 30
 #: So far ahead it is said what a figure would change (our own choice, no source).
 DAYS_AHEAD = timedelta(28)
 SPARE, MORE = Kit.Kind.SPARE, Kit.Kind.SUPPLEMENTARY
@@ -40,8 +43,8 @@ class Past:
 
 
 def past_lessons(today: date) -> Past:
-    """Every food of every lesson whose kits have left, of the days that teach. Seven queries."""
-    sets = list(_sets(today))
+    """Every food of the newest lessons whose kits have left, of the days that teach. Ten queries."""
+    sets = list(_sets(today).filter(pk__in=_newest(_sets(today))))
     keys = [each.pk for each in sets]
     versions = {each.inputs["version"] for each in sets}
     rows = list(Version.objects.filter(pk__in=versions).select_related("recipe"))
@@ -94,6 +97,19 @@ def _sets(today: date) -> QuerySet[KitSet]:
     )
 
 
+def _newest(sets: QuerySet[KitSet]) -> list[int]:
+    """The kit sets of the newest lessons of each recipe version's recipe, at most so many of each."""
+    recipes = dict(Version.objects.order_by().values_list("pk", "recipe"))
+    taken: Counter[int] = Counter()
+    found = []
+    for key, version in sets.order_by("-lesson__on", "-pk").values_list("pk", "inputs__version"):
+        recipe = recipes.get(version, 0)
+        taken[recipe] += 1
+        if taken[recipe] <= MOST_A_RECIPE:
+            found.append(key)
+    return found
+
+
 def _planned(sets: list[int]) -> dict[int, dict[str, dict[str, tuple[int, int]]]]:
     """By kit set, food and kind of kit: milligrams out of stock, and how many kits have the food."""
     rows = (
@@ -110,18 +126,30 @@ def _planned(sets: list[int]) -> dict[int, dict[str, dict[str, tuple[int, int]]]
 
 
 def _moved(sets: list[int]) -> dict[int, dict[str, list[tuple[str, str, str, int]]]]:
-    """By kit set and food: kind of kit, way, the words why, milligrams; a correction as what it corrects."""
+    """By kit set and food: kind of kit, way, the code why, milligrams; a correction as what it corrects."""
     rows = (
         Movement.objects.filter(kit_line__kit__kit_set__in=sets)
-        .annotate(way=Coalesce("corrects__kind", "kind"), why=Coalesce("corrects__reason", "reason"))
+        .annotate(
+            way=Coalesce("corrects__kind", "kind"),
+            why=Coalesce("corrects__reason", "reason"),
+            code=Coalesce("corrects__reason_code", "reason_code"),
+        )
         .order_by()
-        .values_list("kit_line__kit__kit_set", "kit_line__food__code", "kit_line__kit__kind", "way", "why")
+        .values_list(
+            "kit_line__kit__kit_set", "kit_line__food__code", "kit_line__kit__kind", "way", "why", "code"
+        )
         .annotate(moved=Sum("milligrams"))
     )
     found: dict[int, dict[str, list[tuple[str, str, str, int]]]] = defaultdict(lambda: defaultdict(list))
-    for kit_set, food, kind, way, why, moved in rows:
-        found[kit_set][food].append((kind, way, why, moved))
+    for kit_set, food, kind, way, why, code, moved in rows:
+        found[kit_set][food].append((kind, way, code or _code_of(way, why), moved))
     return found
+
+
+def _code_of(way: str, why: str) -> str:
+    """The code of a movement that was written before reasons had one: read from its words."""
+    listed = {Movement.Kind.SUPPLEMENTARY: reasons.MORE, Movement.Kind.WASTE: reasons.WASTE}.get(way)
+    return reasons.code_of(listed, why) if listed else ""
 
 
 def _held(sets: list[int]) -> dict[int, str]:
@@ -174,9 +202,9 @@ def _sums(moves: Iterable[tuple[str, str, str, int]]) -> dict[str, Any]:
     for _, way, why, milligrams in moves:
         by_way[way] += milligrams
         if way == Movement.Kind.SUPPLEMENTARY:
-            more[reasons.code_of(reasons.MORE, why)] -= milligrams
+            more[why] -= milligrams
         if way == Movement.Kind.WASTE:
-            thrown[reasons.code_of(reasons.WASTE, why)] -= milligrams
+            thrown[why] -= milligrams
     reworked = by_way[Movement.Kind.REWORK]
     return {
         "issued": -by_way[Movement.Kind.ISSUE],

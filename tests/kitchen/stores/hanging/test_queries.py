@@ -7,12 +7,14 @@ from django.test import Client
 
 from curriculum.foods.models import Pack
 from kitchen.lessons.actions import cancel_lesson
+from kitchen.rooms.models import Equipment
 from kitchen.stores.actions import accept_kits, issue_kits
 from kitchen.stores.hanging.queries import cancelled_that_hang, facts_of, hanging_on
 from kitchen.stores.models import Kit
 from kitchen.stores.orders.models import Order
 from kitchen.stores.requisitions.actions import approve_requisition, submit_requisition
 from kitchen.stores.requisitions.queries import requisition_page
+from kitchen.stores.tools.actions import Count, count_in, count_out
 from tests.builders.stores import a_lot, quiche_stage
 
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("book")]
@@ -76,3 +78,15 @@ def test_who_cancels_is_told_before(stage):
     client.force_login(stage.lecturer, "django.contrib.auth.backends.ModelBackend")
     said = client.get(f"/lessons/{stage.lesson.code}/cancel/").content.decode()
     assert "What hangs on it in the stores" in said and "ORD23456" in said
+
+
+def test_what_is_counted_out_and_not_back_hangs_on_a_cancelled_lesson(stage):
+    thing = Equipment.objects.filter(room=stage.lesson.room, count__gte=3).first()
+    rows = {"lesson": stage.lesson, "by": stage.stores}
+    count_out(counts=[Count(thing.pk, 3)], seen={}, **rows)
+    count_in(counts=[Count(thing.pk, 1)], seen={thing.pk: 1}, **rows)
+    lesson = cancel_lesson(lesson=stage.lesson, why="No gas.", by=stage.lecturer)
+    told = dict((each.what, address) for each, address in hanging_on(lesson))
+    (words,) = [what for what in told if "small equipment" in what]
+    assert words == "Two things of its small equipment are counted out."
+    assert told[words].endswith("/equipment/")

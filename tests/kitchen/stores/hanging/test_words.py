@@ -36,6 +36,8 @@ def said(found):
             "must come back",
         ),
         ({"bowls": (BOWL,)}, "Lot MD-1 was made for this lesson", "write it off as waste"),
+        ({"things_out": 14}, "14 things of its small equipment are counted out.", "Count them in"),
+        ({"things_out": 1}, "One thing of its small equipment is counted out.", "stays open"),
         ({"prints": 3}, "Three papers of it were printed.", "throw them away"),
     ],
 )

@@ -164,6 +164,20 @@ def test_an_accepted_usable_share_is_the_foods_and_goes_back_when_it_is_taken_ba
     assert (leek.usable_per_mille, leek.usable_source) == before
 
 
+def test_a_test_written_down_meanwhile_asks_to_look_again_and_changes_nothing():
+    leek = Food.objects.get(code="leek")
+    before = leek.usable_per_mille, leek.usable_source
+    hana = a_person("hana", "stores")
+    said = {"food": leek, "on": QUICHE_DAY, "purchased_milligrams": 10**6, "by": hana}
+    for usable in (600, 600, 600, 300):
+        YieldTest.objects.create(usable_milligrams=usable * GRAM, **said)
+    with pytest.raises(RuleBroken) as refused:
+        accepted(proposal("usable", "leek", "", 600, before[0], rows=3))
+    assert refused.value.code == "tested_meanwhile" and not KeptFigure.objects.exists()
+    leek.refresh_from_db()
+    assert (leek.usable_per_mille, leek.usable_source) == before
+
+
 def test_a_share_that_somebody_chose_since_stays_when_the_learned_one_is_taken_back():
     leek = Food.objects.get(code="leek")
     for _ in range(3):
