@@ -11,6 +11,7 @@ from curriculum.people.models import College
 from kitchen.stores.models import RequisitionLine
 from kitchen.stores.orders import queries
 from kitchen.stores.orders.actions import set_keeping
+from kitchen.stores.orders.closed.actions import close_day
 from kitchen.stores.orders.entries import KeepingEntry
 from kitchen.stores.orders.models import Order, WeekPlan
 from kitchen.stores.requisitions.actions import approve_requisition, submit_requisition
@@ -82,20 +83,35 @@ def test_what_was_typed_into_a_refused_order_is_kept_when_the_form_comes_back(ha
     assert Order.objects.get().lines.get().count == 7, "The supplier agreed, and it is noted."
 
 
-def test_an_order_that_is_filled_up_says_with_what_and_for_when(hana, stage):
-    Supplier.objects.update(least_order_pence=0)
+def test_a_least_order_that_is_reached_by_what_always_lies_in_stock_is_proposed(hana, stage):
     plain = queries.week_page(MONDAY).proposal.answer
     dearest = max(plain.drops, key=lambda drop: sum(buy.pence for buy in plain.buys if buy.drop == drop))
     food = next(buy.pack.food for buy in plain.buys if buy.drop == dearest)
+    Supplier.objects.filter(code=dearest.supplier).update(least_order_pence=20_000)
+    assert queries.week_page(MONDAY).refused, "Without it the order is below its least."
     set_keeping(
         food=Food.objects.get(code=food),
         entry=KeepingEntry(par_milligrams=200_000_000, delivered_days=90, source="The label, invented."),
         by=stage.stores,
     )
-    Supplier.objects.filter(code=dearest.supplier).update(least_order_pence=20_000)
     found = queries.week_page(MONDAY)
-    assert found.proposal.answer.proved and dearest.supplier not in {row.supplier for row in found.refused}
+    assert found.proposal.answer.proved and not found.refused
     assert "Accept these orders" in text(hana.get(WEEK))
+
+
+def test_after_the_last_moment_to_order_the_page_says_when_it_was(hana):
+    College.objects.update(shown_today=MONDAY)
+    page = text(hana.get(WEEK))
+    assert "cannot come in time" in page and "had to reach" in page
+    assert queries.week_page(MONDAY).too_late
+
+
+def test_a_day_on_which_the_stores_take_nothing_in_moves_the_delivery_and_is_named(hana, stage):
+    day = min(drop.on for drop in queries.week_page(MONDAY).drops)
+    close_day(on=day, words="Stocktaking", by=stage.stores)
+    found = queries.week_page(MONDAY)
+    assert day not in {drop.on for drop in found.drops}
+    assert "tocktaking" in text(hana.get(WEEK))
 
 
 def test_a_week_of_nothing_says_what_to_do_next(hana):
