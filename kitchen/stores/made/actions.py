@@ -115,7 +115,7 @@ def _taken(food: Food, entry: MadeEntry) -> dict[int, Lot]:
         raise RuleBroken("lot_barred", f"Not every lot is a lot of {food.made_from.name}. Choose again.")
     aside = set_aside(taken)
     data = {
-        lot.code: replace(lot_data(lot), on_hand_milligrams=lot.on_hand_milligrams - aside.get(lot.pk, 0))
+        lot.code: replace(lot_data(lot), aside_milligrams=aside.get(lot.pk, 0))
         for lot in with_labels(Lot.objects.filter(pk__in=taken))
     }
     unread = [lot.code for lot in taken.values() if lot.label_read_on is None]

@@ -95,7 +95,7 @@ def demand(
 
     ``lots`` are the chosen ones by code, ``unread`` those whose label nobody has read, ``unit``
     the milligrams of one whole piece. RuleBroken "made_later", "discard_before_made",
-    "discard_passed", "label_not_read", "lot_barred", "weighs_more".
+    "discard_passed", "label_not_read", "lot_barred", "lot_too_small", "weighs_more".
     """
     _demand_times(entry, now)
     not_read = sorted(set(unread))
@@ -108,6 +108,8 @@ def demand(
         why = "A made lot does not go into another one." if lot.made_in else barred(lot, Use(last))
         if why:
             raise RuleBroken("lot_barred", f"{why} Take another lot.", field=field_of(lot.code))
+    for code, count in entry.pieces:
+        _demand_free(lots[code], count, unit)
     into = sum(count * unit for _, count in entry.pieces)
     if entry.milligrams > into:
         raise RuleBroken(
@@ -115,6 +117,20 @@ def demand(
             f"The bowl weighs {wording.amount(entry.milligrams)} and {wording.amount(into)} went into it. "
             "Weigh it again without the bowl, or write down every piece.",
             field="grams",
+        )
+
+
+def _demand_free(lot: LotData, count: int, unit: int) -> None:
+    """Refuse more pieces than lie free in the lot: what stands weighed on trays is not."""
+    free = lot.on_hand_milligrams - lot.aside_milligrams
+    if count * unit > free:
+        aside = wording.amount(lot.aside_milligrams)
+        on_trays = f" {aside} of it stand weighed on trays." if lot.aside_milligrams else ""
+        raise RuleBroken(
+            "lot_too_small",
+            f"Lot {lot.code} has {wording.counted(max(0, free) // unit, 'piece')} to take from.{on_trays} "
+            "Write fewer, or take those weights back first.",
+            field=field_of(lot.code),
         )
 
 

@@ -5,7 +5,7 @@ supplier's lot went into.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 from fractions import Fraction
 
@@ -26,6 +26,7 @@ from kitchen.stores.made.bowls import field_of, lots_for, pieces_for
 from kitchen.stores.made.paper import MadeLabel
 from kitchen.stores.models import Kit, KitLine, KitSet, Lot, MadePart, Movement
 from kitchen.stores.queries import WEIGHINGS, current_weighings, lot_data, with_labels
+from kitchen.stores.weighout.managers import set_aside
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,17 +179,27 @@ def there_milligrams(lesson: Lesson, food: Food, now: datetime) -> int:
 
 
 def lot_choices(food: Food, pieces: int) -> list[LotChoice]:
-    """The lots that pieces for a bowl can come from, earliest date first, and how many. Three queries."""
+    """The lots that pieces for a bowl can come from, earliest date first, and how many. Four queries.
+
+    What stands weighed on trays is left out.
+    """
     on = now_at(the_college()).date()
     lots = with_labels(
         Lot.objects.filter(food=food.made_from, on_hand_milligrams__gt=0, made_in=None).exclude(
             label_read_on=None
         )
     )
-    stock = [each for each in map(lot_data, lots) if not barred(each, on)]
+    rows = list(lots)
+    aside = set_aside(lot.pk for lot in rows)
+    free = [_less(lot_data(lot), aside.get(lot.pk, 0)) for lot in rows]
+    stock = [each for each in free if not barred(each, on)]
     unit = food.made_from.piece_milligrams
     proposed = lots_for(pieces, unit, stock, on)
     return [_choice(each, unit, on, proposed.get(each.code, 0)) for each in in_order(stock)]
+
+
+def _less(lot: LotData, aside: int) -> LotData:
+    return replace(lot, on_hand_milligrams=lot.on_hand_milligrams - aside)
 
 
 def _choice(lot: LotData, unit: int, today: date, proposed: int) -> LotChoice:

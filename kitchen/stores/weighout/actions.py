@@ -20,6 +20,7 @@ from curriculum.people.queries import the_college, today_at
 from curriculum.records.actions import once
 from kitchen.lessons.models import Lesson
 from kitchen.stores.allocation import Draw
+from kitchen.stores.ledgers import lots_locked
 from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Movement, Weighing
 from kitchen.stores.queries import WEIGHINGS, current_weighings, planned_draws
 from kitchen.stores.weighout import queries
@@ -356,8 +357,10 @@ def _expected(kit_set: KitSet, kit: str, food: str) -> int:
 
 
 def _write(kit_set: KitSet, lines: list[KitLine], by: User, key: UUID | None) -> None:
-    """The weights of these lines, and the lots that the page offered for them."""
+    """The weights of these lines and their lots, locked first: nobody throws them away at that moment."""
     keys = {line.pk for line in lines}
+    there = Lot.objects.filter(food__in=[line.food_id for line in lines], on_hand_milligrams__gt=0)
+    lots_locked(there.values_list("pk", flat=True))
     draws = [draw for draw in planned_draws(kit_set).draws if draw.key in keys] if keys else []
     _demand_in_the_book(lines, draws)
     rows = Weighing.objects.bulk_create(weighing(line, False, by, key) for line in lines)

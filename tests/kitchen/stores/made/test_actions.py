@@ -15,9 +15,11 @@ from kitchen.stores.made.queries import takers
 from kitchen.stores.models import KitLine, KitSet, Lot, MadePart, Movement
 from kitchen.stores.queries import kits_page, trays_of
 from kitchen.stores.weighout.actions import go_on, weigh
+from kitchen.stores.weighout.managers import set_aside
 from kitchen.website.ledger_checks import faults
 from tests.builders.bowls import a_bowl, an_entry, now
 from tests.builders.stores import a_lot, college_lots, kits_made, quiche_stage
+from tests.builders.weighout import weighed_at, whole_kits_lidded
 
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("book")]
 
@@ -53,6 +55,22 @@ def test_a_bowl_takes_its_pieces_out_of_their_lots_and_comes_in_with_its_weight(
     assert sorted(parts) == [("MP-0710", -6 * 57_000), ("MP-0741", -3 * 57_000)]
     assert set(bowl.parts.values_list("movement__reason", flat=True)) == {f"Into made lot {bowl.code}"}
     assert faults() == []
+
+
+def test_eggs_that_stand_weighed_on_a_tray_go_into_no_bowl(stage):
+    kit_set = KitSet.objects.get(lesson=stage.lesson, state=KitSet.State.ACCEPTED)
+    whole_kits_lidded(kit_set, stage.stores)
+    weighed_at(kit_set, "egg_in_shell", stage.stores)
+    eggs = Lot.objects.filter(food__code="egg_in_shell")
+    ((pk, aside),) = set_aside(eggs.values_list("pk", flat=True)).items()
+    code, there = eggs.values_list("code", "on_hand_milligrams").get(pk=pk)
+    free = (there - aside) // 57_000
+    before = eggs_of(stage, code)
+    with pytest.raises(RuleBroken) as refused:
+        a_bowl(stage, {code: free + 1})
+    assert (refused.value.code, refused.value.facts["field"]) == ("lot_too_small", f"lot_{code}")
+    assert "weighed on trays" in refused.value.message and eggs_of(stage, code) == before
+    assert a_bowl(stage, {code: free})
 
 
 def test_a_bowl_carries_what_the_labels_of_its_lots_say_together(stage):

@@ -8,8 +8,9 @@ from kitchen.stores.orders import optimum as searching
 from kitchen.stores.orders import solver
 from kitchen.stores.orders.choices import Choices
 from kitchen.stores.orders.optimum import optimum
-from kitchen.stores.orders.problem import Answer, faults
-from tests.builders.orders import cost_by_trying, tiny_ask, week_ask
+from kitchen.stores.orders.problem import Answer, Ask, Drop, Wanted, faults
+from kitchen.stores.packs import PackData
+from tests.builders.orders import MONDAY, cost_by_trying, tiny_ask, week_ask
 
 pytestmark = pytest.mark.skipif(solver.solver_module() is None, reason="the solver is not installed")
 CASES = [ask for ask in map(tiny_ask, range(420)) if ask.wanted]
@@ -73,6 +74,15 @@ def test_a_large_week_of_which_every_supplier_asks_a_quarter_is_proved():
     found = optimum(ask)
     assert found.proved and not found.missing and not faults(ask, found)
     assert found.micro > free.micro, "The least orders bind."
+
+
+def test_at_the_same_cost_there_are_few_packs():
+    """A least order of £10.00 is reached by ten bags or by one sack of flour; the use takes either."""
+    want = Wanted("flour", 1000, MONDAY, MONDAY, more_milligrams=9000)
+    packs = (PackData("flour", "mill", 1000, 100), PackData("flour", "mill", 10_000, 1000))
+    ask = Ask((want,), (Drop("mill", MONDAY, 0, 1000),), packs)
+    found = by_the_solver(ask)
+    assert (found.pence, found.proved, [buy.count for buy in found.buys]) == (1000, True, [1])
 
 
 def test_without_a_solver_or_without_time_the_answer_known_stands(monkeypatch):
