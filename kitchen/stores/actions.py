@@ -29,7 +29,7 @@ from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Movement
 from kitchen.stores.moves.counting import amount_words
 from kitchen.stores.moves.queries import piece_of
 from kitchen.stores.proposal import Proposal, Question, hash_of, inputs_of, prepare, shortages_of
-from kitchen.stores.weighout.actions import demand_checked
+from kitchen.stores.weighout.leaving.actions import demand_checked
 
 
 @transaction.atomic

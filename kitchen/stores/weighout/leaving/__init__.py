@@ -1,0 +1,1 @@
+"""What must be right at the scale before kits leave the stores."""
