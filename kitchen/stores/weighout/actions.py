@@ -25,6 +25,7 @@ from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Movement, Weighing
 from kitchen.stores.queries import WEIGHINGS, current_weighings, planned_draws
 from kitchen.stores.weighout import queries
 from kitchen.stores.weighout.checks import SETTING, WeighOutRule, check_tolerance, kept_rule, passes
+from kitchen.stores.weighout.managers import not_left
 from kitchen.stores.weighout.models import (
     AllTheSame,
     BulkReading,
@@ -342,6 +343,12 @@ def _demand_in_the_book(lines: list[KitLine], draws: list[Draw]) -> None:
     """Refuse a weight that no lot covers: the issue would take it out of what comes in later."""
     covered = _covered(draws)
     lacking = next((line for line in lines if covered.get(line.pk, 0) < line.stock_milligrams), None)
+    if lacking is not None and _old_trays_hold(lacking):
+        raise RuleBroken(
+            "stands_on_old_trays",
+            f"{lacking.food_words} stands weighed on trays of kits made before. Say first what becomes of "
+            "those trays; nothing is counted in.",
+        )
     if lacking is not None:
         short = lacking.stock_milligrams - covered.get(lacking.pk, 0)
         raise RuleBroken(
@@ -349,6 +356,16 @@ def _demand_in_the_book(lines: list[KitLine], draws: list[Draw]) -> None:
             f"The book has {wording.amount(short)} too little {lacking.food_words} for this tray. If you "
             "have it in your hand, count it in with its lot first; then its weight stands for that lot.",
         )
+
+
+def _old_trays_hold(line: KitLine) -> bool:
+    """Whether the food of a line stands on trays of kits of the same lesson that were made before."""
+    others = not_left().filter(weighing__kit_line__kit__kit_set__lesson=line.kit.kit_set.lesson_id)
+    return (
+        others.filter(weighing__kit_line__food=line.food_id)
+        .exclude(weighing__kit_line__kit__kit_set=line.kit.kit_set_id)
+        .exists()
+    )
 
 
 def _covered(draws: Iterable[Draw]) -> dict[int, int]:

@@ -4,7 +4,7 @@ import pytest
 
 from curriculum.errors import RuleBroken
 from kitchen.lessons.actions import cancel_lesson
-from kitchen.stores.models import Kit, Movement, Weighing
+from kitchen.stores.models import Kit, Lot, Movement, Weighing
 from kitchen.stores.weighout.managers import weighed_from
 from kitchen.stores.weighout.old_trays.actions import keep_tray, take_apart
 from kitchen.stores.weighout.old_trays.queries import old_trays, some_old
@@ -88,6 +88,20 @@ def test_what_is_weighed_of_half_a_tray_stays_with_its_lots_and_a_wrong_pair_is_
         assert keep_tray(old=kit_of(tray.kit), new=kit_of(tray.same_as), by=stage.stores)
     assert sorted(weighed_from(new).values()) == sorted(before.values())
     assert weighed_from(old) == {} and old_trays(stage.lesson).count == 0
+
+
+def test_food_on_an_old_tray_is_not_asked_to_be_counted_in_again(stage):
+    old = kits_made(stage)
+    weighed_at(old, "fine_salt", stage.stores)
+    taken = sum(grams for lots in weighed_from(old).values() for _, grams in lots)
+    Lot.objects.filter(food__code="fine_salt").update(on_hand_milligrams=taken)
+    new = kits_made(stage)
+    with pytest.raises(RuleBroken, match="trays of kits made before") as refused:
+        weighed_at(new, "fine_salt", stage.stores)
+    assert refused.value.code == "stands_on_old_trays" and weighed_from(new) == {}
+    for tray in old_trays(stage.lesson).kept:
+        keep_tray(old=kit_of(tray.kit), new=kit_of(tray.same_as), by=stage.stores)
+    assert sum(grams for lots in weighed_from(new).values() for _, grams in lots) == taken
 
 
 def test_of_a_tray_whose_other_amounts_changed_the_rest_comes_off(stage, weighed):
