@@ -23,7 +23,7 @@ from kitchen.safety.models import Reading
 from kitchen.stores.deliveries import check, queries
 from kitchen.stores.deliveries.entries import LineEntry
 from kitchen.stores.deliveries.models import AcceptedFor, Delivery, DeliveryLine, DeliveryRule
-from kitchen.stores.deliveries.reach.queries import uses_of
+from kitchen.stores.deliveries.reach.actions import demand_date, demand_reached
 from kitchen.stores.entries import LabelRead, LotEntry
 from kitchen.stores.lots.actions import read_label, receive_lots, widen_label
 from kitchen.stores.made.bowls import Label
@@ -83,12 +83,11 @@ def check_line(
         food = Food.objects.prefetch_related("allergens").get(code=entry.food)
         rule = queries.rule_of(food.storage)
         _demand_reason(entry)
-        missed = _missed(row, entry, food, on)
+        line = _line(row, entry, food, on, by)
         if entry.taken:
             _demand_cold(entry, food, rule)
-            _demand_date(entry, on, rule, missed)
-        line = _line(row, entry, food, on, by)
-        line.why = f"{line.why} {missed}".strip()[:300]
+            line.short_date = demand_date(row, entry, food, on, rule)
+            line.short_date_why = entry.short_date_why if line.short_date else ""
         line.reading = _reading(entry, food, rule, row, by, key)
         _read_first(line, entry, on, by)
         _settle(line, entry)
@@ -134,7 +133,7 @@ def accept_substitute(
     """Take a substitute in for these lessons and no other; for none of them it waits in the stores.
 
     The label of the food then names what both labels name, and kits are judged by it.
-    RuleBroken "decided_already", "label_not_read".
+    RuleBroken "decided_already", "label_not_read", "past_its_date" for a lesson after its use-by date.
     """
     lessons = sorted(lessons, key=lambda lesson: lesson.pk)
 
@@ -144,6 +143,7 @@ def accept_substitute(
             raise RuleBroken(
                 "label_not_read", "Nobody has read the label of this substitute. Read it first, then decide."
             )
+        demand_reached(row, lessons)
         row.verdict, row.decided_by, row.decided_at = Verdict.TAKEN, by, timezone.now()
         row.lot = _take_in(row, by, restricted=True)
         row.save()
@@ -164,7 +164,7 @@ def send_back(*, line: DeliveryLine, why: str, by: User, key: UUID | None = None
     def do() -> dict:
         row = _waiting_locked(line)
         row.verdict, row.decided_by, row.decided_at = Verdict.SENT_BACK, by, timezone.now()
-        row.why = f"{row.why} {why}".strip()[:300]
+        row.why = f"{row.why} {why}".strip()
         row.save(update_fields=["verdict", "decided_by", "decided_at", "why"])
         return {"line": row.pk}
 
@@ -287,23 +287,6 @@ def _demand_cold(entry: LineEntry, food: Food, rule: check.Rule) -> None:
     why = check.too_warm(food.storage, entry.decicelsius, rule)
     if why:
         raise RuleBroken("too_warm", why, field="celsius", decicelsius=entry.decicelsius)
-
-
-def _missed(delivery: Delivery, entry: LineEntry, food: Food, on: date) -> str:
-    """The lessons that a line taken in does not reach, in words that stay with it."""
-    if not entry.taken or entry.dated_on is None or check.past(entry.date_kind, entry.dated_on, on):
-        return ""
-    uses = uses_of(delivery, food.pk, on)
-    return check.does_not_reach(entry.date_kind, entry.dated_on, uses, on)
-
-
-def _demand_date(entry: LineEntry, on: date, rule: check.Rule, missed: str) -> None:
-    gone = check.past(entry.date_kind, entry.dated_on, on)
-    if gone:
-        raise RuleBroken("past_use_by", gone, field="dated_on")
-    few = f"{check.short_dated(entry.date_kind, entry.dated_on, on, rule)} {missed}".strip()
-    if few and not entry.short_date_accepted:
-        raise RuleBroken("short_dated", few, field="short_date_accepted")
 
 
 def _line(delivery: Delivery, entry: LineEntry, food: Food, on: date, by: User) -> DeliveryLine:

@@ -12,19 +12,16 @@ Sources: ``curriculum.limits``. Comparing count, weight, temperature and date wi
 at the door is common practice, no source; days that must be left are the college's own.
 """
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
 from curriculum.limits import BY_CODE, Limit, holds
-from curriculum.wording import counted, listed, short_date, temperature
+from curriculum.wording import counted, short_date, temperature
 
 #: The limit of each storage class on arrival; food that keeps without cold has none.
 ON_ARRIVAL = {"chilled": BY_CODE["cold_hold"], "frozen": BY_CODE["frozen_arrival"]}
 #: What is aimed for, beside the limit.
 AIM = {"chilled": BY_CODE["cold_target"]}
-#: Of the lessons that a date does not reach, so many are named.
-NAMED_AT_MOST = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,32 +109,6 @@ def short_dated(kind: str, dated_on: date | None, today: date, rule: Rule) -> st
         f"{words.capitalize()} {short_date(dated_on, today)} leaves {counted(left, 'day')}. "
         f"The college asks for {counted(least, 'day')} at least."
     )
-
-
-@dataclass(frozen=True, slots=True)
-class LessonUse:
-    """A lesson that a food was bought for: its words and its day."""
-
-    words: str
-    on: date
-
-
-def does_not_reach(kind: str, dated_on: date | None, uses: Iterable[LessonUse], today: date) -> str:
-    """Which lessons come after the date of what is delivered; empty when it reaches them all.
-
-    Worked example: cream, use by 24 February, bought for lessons on the 23rd and the 26th: it does not
-    reach the second, by two days.
-    """
-    late = [use for use in uses if dated_on is not None and use.on > dated_on]
-    if not late:
-        return ""
-    words = {"use_by": "Use by", "best_before": "Best before"}[kind]
-    missed = [
-        f"{use.words} on {short_date(use.on, today)} ({counted((use.on - dated_on).days, 'day')})"
-        for use in late[:NAMED_AT_MOST]
-    ]
-    more = f" and {counted(len(late) - NAMED_AT_MOST, 'more lesson')}" if len(late) > NAMED_AT_MOST else ""
-    return f"{words} {short_date(dated_on, today)} does not reach {listed(missed)}{more}."
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,8 +9,9 @@ class LineEntry:
     """One line as somebody checked it.
 
     ``food`` is a code; ``order_line`` and ``pack`` are keys, None without one. ``taken`` or rejected,
-    and ``why``. ``contains``/``may_contain`` count when ``label_read``. ``gtin`` is remembered for
-    the pack when it has none. ``seen`` is how many lines of the delivery the person saw.
+    and ``why``; ``short_date_why`` is why it is taken in with a date that is short. ``contains`` and
+    ``may_contain`` count when ``label_read``. ``gtin`` is remembered for the pack when it has none.
+    ``seen`` is how many lines of the delivery the person saw.
     """
 
     food: str
@@ -25,7 +26,7 @@ class LineEntry:
     batch: str = ""
     date_kind: str = "none"
     dated_on: date | None = None
-    short_date_accepted: bool = False
+    short_date_why: str = ""
     label_read: bool = False
     contains: tuple[str, ...] = ()
     may_contain: tuple[str, ...] = ()

@@ -164,7 +164,12 @@ class LineForm(LabelFields):
     celsius = CelsiusField(required=False, label="Temperature between two packs")
     date_kind = forms.ChoiceField(choices=Lot.DateKind.choices, label="The date on it is a")
     dated_on = DayField(required=False, label="That date")
-    short_date_accepted = forms.BooleanField(required=False, label="Taken in with the date it has")
+    short_date_why = forms.CharField(
+        max_length=200,
+        required=False,
+        label="Why it is taken in with that date",
+        help_text="Only when its date is short or comes before a lesson it is for.",
+    )
     batch = forms.CharField(max_length=40, required=False, label="Supplier’s batch")
     code = forms.RegexField(
         r"^[A-Za-z0-9-]{2,20}$",
@@ -256,7 +261,7 @@ class LineForm(LabelFields):
             batch=said["batch"],
             date_kind=said["date_kind"],
             dated_on=said["dated_on"],
-            short_date_accepted=said["short_date_accepted"],
+            short_date_why=said["short_date_why"],
             label_read=said["label"] != NOT_READ,
             contains=book.contains,
             may_contain=book.may_contain,

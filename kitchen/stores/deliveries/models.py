@@ -72,6 +72,9 @@ class DeliveryLine(models.Model):
     batch = models.CharField(max_length=40, blank=True)
     date_kind = models.CharField(max_length=12, choices=Lot.DateKind.choices)
     date = models.DateField(null=True, blank=True)
+    #: What was short about its date when it was checked, and why it was taken in all the same.
+    short_date = models.TextField(blank=True)
+    short_date_why = models.CharField(max_length=200, blank=True)
     label_allergens = models.JSONField(default=list, blank=True)
     label_may_contain = models.JSONField(default=list, blank=True)
     label_read_on = models.DateField(null=True, blank=True)
@@ -102,6 +105,10 @@ class DeliveryLine(models.Model):
             models.CheckConstraint(
                 condition=Q(verdict="rejected") | Q(count__gt=0, milligrams__gt=0),
                 name="stores_delivery_line_brings_something",
+            ),
+            models.CheckConstraint(
+                condition=Q(short_date="") | ~Q(short_date_why=""),
+                name="stores_short_date_has_its_reason",
             ),
         ]
 

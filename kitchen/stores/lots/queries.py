@@ -12,7 +12,7 @@ from curriculum.foods.models import Food
 from curriculum.people.queries import now_at, the_college
 from kitchen.lessons.models import Lesson
 from kitchen.stores.allocation import Use, barred, warning
-from kitchen.stores.deliveries.models import Delivery
+from kitchen.stores.deliveries.models import DeliveryLine
 from kitchen.stores.made.queries import PartRow, made_lots_with, parts_of
 from kitchen.stores.models import Lot, Movement
 from kitchen.stores.moves.counting import amount_words
@@ -57,7 +57,7 @@ class LotPage:
     may_contain: tuple[str, ...]
     parts: tuple[PartRow, ...] = ()
     went_into: tuple[Lot, ...] = ()
-    delivery: Delivery | None = None
+    came: DeliveryLine | None = None
     accepted_for: tuple[Lesson, ...] = ()
 
 
@@ -169,7 +169,7 @@ def lot_page(lot: Lot, today: date) -> LotPage:
         may_contain=tuple(printed(kind) for kind in lot.label_may_contain),
         parts=tuple(parts_of(lot)),
         went_into=tuple(made_lots_with([lot])),
-        delivery=Delivery.objects.filter(lines__lot=lot).select_related("order").first(),
+        came=DeliveryLine.objects.filter(lot=lot).select_related("delivery__order").first(),
         accepted_for=accepted_lessons(lot),
     )
 

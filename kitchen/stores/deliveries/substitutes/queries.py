@@ -12,19 +12,26 @@ from django.db.models import Prefetch, QuerySet
 from curriculum.allergens import GROUP_OF, WAYS, kinds_of, printed
 from curriculum.foods.models import Avoidance
 from curriculum.people.models import Membership, Student
-from curriculum.wording import clock, listed, short_date
+from curriculum.wording import clock, counted, listed, short_date
 from kitchen.lessons.models import Lesson
 from kitchen.stores.deliveries.models import DeliveryLine
 from kitchen.stores.deliveries.queries import more_of
-from kitchen.stores.deliveries.reach.queries import lessons_cooking
+from kitchen.stores.deliveries.reach.dates import Last
+from kitchen.stores.deliveries.reach.queries import last_day_of, lessons_cooking
 
 
 @dataclass(frozen=True, slots=True)
 class Touched:
-    """One coming lesson that uses the food; learners who avoid what the label names besides."""
+    """One coming lesson that uses the food; learners who avoid what the label names besides.
+
+    ``missing`` says by how many days the last day of the food does not reach it; ``may_go`` is False where
+    that is a use-by date.
+    """
 
     lesson: Lesson
     learners: tuple[tuple[Student, str], ...]
+    missing: str = ""
+    may_go: bool = True
 
     @property
     def words(self) -> str:
@@ -42,11 +49,12 @@ class DecidePage:
 
     @property
     def choices(self) -> dict[str, str]:
-        """The lessons it may be accepted for: code and words."""
+        """The lessons it may be accepted for, those that its date reaches: code and words."""
         return {
             each.lesson.code: f"{each.lesson.title}, {each.lesson.group.code}, {short_date(each.lesson.on)}, "
             f"{clock(each.lesson.starts)}"
             for each in self.touched
+            if each.may_go
         }
 
     @property
@@ -56,7 +64,7 @@ class DecidePage:
 
 
 def decide_page(line: DeliveryLine, today: date) -> DecidePage:
-    """Everything the page of a decision says. Three queries beside the line's own; none once decided."""
+    """Everything the page of a decision says. Four queries beside the line's own; none once decided."""
     waits = line.verdict == DeliveryLine.Verdict.WAITING
     more = more_of(line) if waits else ()
     found = touched(line, more, today) if more else ()
@@ -70,7 +78,7 @@ def lessons_touched(line: DeliveryLine, today: date) -> QuerySet[Lesson]:
 
 
 def touched(line: DeliveryLine, more: Iterable[str], today: date) -> tuple[Touched, ...]:
-    """The same with the learners of their groups who avoid one of these kinds. Three queries."""
+    """The same with the learners of their groups who avoid one of these kinds. Four queries."""
     lessons = list(lessons_touched(line, today))
     avoidances = Prefetch("student__avoidances", Avoidance.objects.order_by("pk"))
     members = list(
@@ -80,7 +88,20 @@ def touched(line: DeliveryLine, more: Iterable[str], today: date) -> tuple[Touch
         .order_by("student__user__name")
     )
     kinds = frozenset(more)
-    return tuple(Touched(lesson, tuple(_learners(lesson, members, kinds))) for lesson in lessons)
+    last = last_day_of(line.food_id, line.date_kind, line.date, line.delivery.on)
+    return tuple(
+        _touched(lesson, tuple(_learners(lesson, members, kinds)), last, today) for lesson in lessons
+    )
+
+
+def _touched(
+    lesson: Lesson, learners: tuple[tuple[Student, str], ...], last: Last | None, today: date
+) -> Touched:
+    days = last.days_missing(lesson.on) if last else 0
+    if not days:
+        return Touched(lesson, learners)
+    missing = f"{last.words(today)}: {counted(days, 'day')} before this lesson"
+    return Touched(lesson, learners, missing, may_go=not last.is_law)
 
 
 def _learners(

@@ -182,19 +182,32 @@ class TestTemperature:
 
 def test_a_use_by_that_has_passed_is_never_taken_in(cast, flour):
     delivery, line = flour
-    gone = {"date_kind": "use_by", "dated_on": TODAY - timedelta(days=1), "short_date_accepted": True}
+    gone = {
+        "date_kind": "use_by",
+        "dated_on": TODAY - timedelta(days=1),
+        "short_date_why": "The lesson is tomorrow.",
+    }
     assert refused(checked, delivery, as_ordered(line, **gone), cast.stores).code == "past_use_by"
     made = checked(delivery, as_ordered(line, **gone, taken=False, why="Past its date."), cast.stores)
     assert made.verdict == "rejected"
 
 
-def test_too_few_days_are_taken_in_only_when_somebody_says_so(cast, flour):
+def test_too_few_days_are_taken_in_only_when_somebody_says_why(cast, flour):
     delivery, line = flour
     actions.set_rule(storage="ambient", rule=Rule(None, 10), by=cast.stores)
     few = as_ordered(line, date_kind="best_before", dated_on=TODAY + timedelta(days=3))
     error = refused(checked, delivery, few, cast.stores)
-    assert (error.code, error.facts["field"]) == ("short_dated", "short_date_accepted")
-    assert checked(delivery, replace(few, short_date_accepted=True), cast.stores).lot
+    assert (error.code, error.facts["field"]) == ("short_dated", "short_date_why")
+    made = checked(delivery, replace(few, short_date_why="It is used on Thursday."), cast.stores)
+    assert made.lot and "leaves 3 days" in made.short_date
+    assert made.short_date_why == "It is used on Thursday."
+
+
+def test_a_reason_for_a_date_that_is_not_short_is_not_kept(cast, flour):
+    delivery, line = flour
+    long = as_ordered(line, date_kind="best_before", dated_on=TODAY + timedelta(days=300))
+    made = checked(delivery, replace(long, short_date_why="Left in the box by mistake."), cast.stores)
+    assert (made.short_date, made.short_date_why) == ("", "")
 
 
 def test_a_line_is_not_rejected_without_a_reason(cast, flour):

@@ -6,11 +6,9 @@ import pytest
 
 from curriculum.limits import BY_CODE
 from kitchen.stores.deliveries.check import (
-    LessonUse,
     Rule,
     Tally,
     advice,
-    does_not_reach,
     past,
     ruling,
     short_dated,
@@ -73,22 +71,6 @@ def test_fewer_days_than_the_college_asks_for_are_said_with_both_figures():
     assert "3 days at least" in short_dated("use_by", ends, TODAY, Rule(None, 3))
     assert short_dated("use_by", ends, TODAY, Rule(None, 2)) == ""
     assert short_dated("none", None, TODAY, Rule(None, 3)) == ""
-
-
-def test_the_lessons_after_its_date_are_named_with_the_missing_days():
-    # Cream, use by Wednesday 24 February, bought for lessons on the 23rd and the 26th.
-    uses = [LessonUse("Trifle, P1", date(2027, 2, 23)), LessonUse("Tart, P2", date(2027, 2, 26))]
-    words = does_not_reach("use_by", date(2027, 2, 24), uses, TODAY)
-    assert "does not reach Tart, P2 on" in words and "(2 days)" in words and "Trifle" not in words
-    assert does_not_reach("use_by", date(2027, 2, 26), uses, TODAY) == ""
-    assert does_not_reach("none", None, uses, TODAY) == ""
-
-
-def test_of_many_lessons_four_are_named_and_the_rest_counted():
-    uses = [LessonUse(f"Lesson {number}", date(2027, 2, 26)) for number in range(7)]
-    words = does_not_reach("best_before", date(2027, 2, 24), uses, TODAY)
-    assert words.startswith("Best before") and "Lesson 3" in words and "Lesson 4" not in words
-    assert "3 more lessons" in words
 
 
 @pytest.mark.parametrize(

@@ -1,6 +1,7 @@
 """The pages of a delivery: one scan and one tap, refusals that keep what was typed, a stop that asks."""
 
 import re
+from datetime import timedelta
 from uuid import uuid4
 
 import pytest
@@ -291,3 +292,26 @@ def test_lines_are_still_to_be_checked_until_the_check_is_closed_and_short_weigh
     assert "1 × 1,500 g, weighed 2,500 g: 1,000 g more than the packs say" in shown
     client.post(at("close_delivery", begun))
     assert "One line of the order did not come whole." in client.get(at("delivery", begun)).content.decode()
+
+
+def test_a_short_date_is_asked_for_its_reason_kept_and_told_on_the_order_and_the_lot(client, begun, cast):
+    """Flour, best before the day before a lesson that it was bought for."""
+    early = SCAN.replace("15271231", f"15{cast.lesson.on - timedelta(days=1):%y%m%d}")
+    address = at("delivery_line", begun, f"?scan={early}")
+    said = filled(client.get(address)) | {"taken": "yes"}
+    asked = client.post(address, said).content.decode()
+    assert "write why it is taken in with that date" in asked and 'name="short_date_why"' in asked
+    assert 'value="LOT42"' in asked and not DeliveryLine.objects.exists()
+    client.post(address, said | {"short_date_why": "The mill had no other."})
+    line = DeliveryLine.objects.select_related("lot").get()
+    for page in (at("delivery", begun), order_page(begun), lot_page(line)):
+        shown = client.get(page).content.decode()
+        assert "The mill had no other." in shown and "does not reach" in shown
+
+
+def order_page(delivery):
+    return reverse("stores:order", kwargs={"code": delivery.order.code})
+
+
+def lot_page(line):
+    return reverse("stores:lot", kwargs={"code": line.lot.code})

@@ -38,7 +38,7 @@ def test_an_unread_lot_waits_for_its_label_in_words_on_the_stock_list(cast):
 def test_the_page_of_a_lot_leads_to_its_delivery(cast):
     line = came(cast)
     page = lot_page(line.lot, TODAY)
-    assert (page.delivery, page.accepted_for) == (line.delivery, ())
+    assert (page.came.delivery, page.accepted_for) == (line.delivery, ())
 
 
 def test_a_substitute_names_the_lessons_it_was_accepted_for(cast):
