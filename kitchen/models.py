@@ -7,6 +7,7 @@ from kitchen.safety.models import Correction, Incident, Reading
 from kitchen.stores.became.models import Became, KitGiven, KitGivenTo
 from kitchen.stores.deliveries.models import AcceptedFor, Delivery, DeliveryLine, DeliveryRule
 from kitchen.stores.learning.models import KeptFigure
+from kitchen.stores.letting.models import LetGo
 from kitchen.stores.lots.models import LabelReading, Opening
 from kitchen.stores.models import (
     Kit,
@@ -58,6 +59,7 @@ __all__ = [
     "Incident",
     "Keeping",
     "KeptFigure",
+    "LetGo",
     "Kit",
     "KitGiven",
     "KitGivenTo",

@@ -126,7 +126,7 @@ def check_recipe(avoids: Iterable[Avoids], recipe: RecipeData) -> Check:
         if wanted and label_missing(recipe, food):
             unread.append(_mark(recipe, "", component, food, "nobody has read the label"))
         for each in wanted:
-            for bucket, why in _judged(each, recipe, food):
+            for bucket, why in _judged(each, food, whole_of(recipe, food)):
                 target = {"declared": declared, "may": may_contain, "open": not_answered}[bucket]
                 target.append(_mark(recipe, each.words, component, food, why))
     return Check(
@@ -218,9 +218,13 @@ def _lines(recipe: RecipeData) -> list[tuple[str, FoodData]]:
     ]
 
 
-def _judged(avoids: Avoids, recipe: RecipeData, food: FoodData) -> list[tuple[str, str]]:
+def declared_of(avoids: Avoids, food: FoodData, whole: FoodData) -> tuple[str, ...]:
+    """Why one food, or the whole piece behind it, is declared against an avoidance; empty when it is not."""
+    return tuple(why for bucket, why in _judged(avoids, food, whole) if bucket == "declared")
+
+
+def _judged(avoids: Avoids, food: FoodData, whole: FoodData) -> list[tuple[str, str]]:
     """What one avoidance says of one food: pairs of ("declared" | "may" | "open") and why."""
-    whole = whole_of(recipe, food)
     if avoids.food:
         return [("declared", "it is the food itself")] if avoids.food in (food.code, whole.code) else []
     if avoids.kind:

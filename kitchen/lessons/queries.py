@@ -132,19 +132,22 @@ def holiday_on(day: date) -> Holiday | None:
 
 def avoidances_of(students: Iterable[Student], on: date) -> dict[int, tuple[Avoids, ...]]:
     """What learners avoid on a day, by their key. One query."""
-    found: dict[int, list[Avoids]] = defaultdict(list)
-    rows = (
-        Avoidance.objects.filter(
-            Q(until_on=None) | Q(until_on__gte=on), student__in=students, from_on__lte=on
-        )
-        .select_related("food")
-        .order_by("pk")
-    )
-    for row in rows:
+    found = avoidances_by_day((student.pk, on) for student in students)
+    return {student: avoids for (student, _), avoids in found.items()}
+
+
+def avoidances_by_day(wanted: Iterable[tuple[int, date]]) -> dict[tuple[int, date], tuple[Avoids, ...]]:
+    """What learners avoid, each on the days asked for: key and day. One query."""
+    days: dict[int, set[date]] = defaultdict(set)
+    for student, on in wanted:
+        days[student].add(on)
+    found: dict[tuple[int, date], list[Avoids]] = defaultdict(list)
+    for row in Avoidance.objects.filter(student__in=days).select_related("food").order_by("pk"):
         food = row.food
-        found[row.student_id].append(
-            Avoids(row.kind, food.code if food else "", row.way, food.name if food else "")
-        )
+        avoids = Avoids(row.kind, food.code if food else "", row.way, food.name if food else "")
+        for on in days[row.student_id]:
+            if row.from_on <= on and (row.until_on is None or row.until_on >= on):
+                found[row.student_id, on].append(avoids)
     return {key: tuple(avoids) for key, avoids in found.items()}
 
 

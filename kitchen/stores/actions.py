@@ -17,12 +17,13 @@ from django.utils import timezone
 from curriculum import wording
 from curriculum.errors import RuleBroken
 from curriculum.foods.models import Food
+from curriculum.foods.queries import foods_data
 from curriculum.people.models import User
 from curriculum.records.actions import draw_code, once, own_key
 from kitchen.lessons.models import Lesson
 from kitchen.stores import queries
 from kitchen.stores.allocation import Allocation, allocate
-from kitchen.stores.kits import KitLinePlan, KitPlan
+from kitchen.stores.kits import KitLinePlan, KitPlan, label_words, says_as_printed, words_kept
 from kitchen.stores.ledgers import Move, lots_locked, move
 from kitchen.stores.managers import judge_blocks, waiting_kits
 from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Movement
@@ -63,10 +64,10 @@ def issue_kits(
 
     Returns how many movements were written. Blocked kits stay; when their label is read they
     are issued by the same action. RuleBroken "lesson_cancelled", "no_kits", "benches_changed",
-    "label_not_read", "already_issued", "lot_may_not_leave" while food of such a lot stands on a
-    tray, "check_open" while a lid or a second check is missing, unless ``unchecked_why`` says why
-    they leave all the same, and "short" unless
-    ``short_accepted``: then what is there is issued, and the rest of each line stays open.
+    "label_read_anew", "label_not_read", "already_issued", "lot_may_not_leave" while food of such
+    a lot stands on a tray, "check_open" while a lid or a second check is missing, unless
+    ``unchecked_why`` says why they leave all the same, and "short" unless ``short_accepted``:
+    then what is there is issued, and the rest of each line stays open.
     """
 
     def do() -> dict:
@@ -145,6 +146,7 @@ def _keep(lesson: Lesson, question: Question, proposal: Proposal, by: User) -> K
         for kit, plan in zip(kits, proposal.kits, strict=True)
         for line in plan.lines
     )
+    judge_blocks(waiting_kits().filter(kit_set=kit_set))
     return kit_set
 
 
@@ -168,8 +170,8 @@ def _kit_line(kit: Kit, line: KitLinePlan, food: Food) -> KitLine:
         food=food,
         component=line.component,
         food_words=line.words,
-        allergens_words=", ".join(line.contains_words),
-        may_contain_words=", ".join(line.may_contain_words),
+        allergens_words=label_words(line.contains),
+        may_contain_words=label_words(line.may_contain),
         label_read_on=line.label_read_on,
         exact=str(line.exact),
         milligrams=line.milligrams,
@@ -191,8 +193,23 @@ def _lines_to_leave(kit_set: KitSet) -> list[KitLine]:
     judge_blocks(waiting_kits().filter(kit_set=kit_set))
     lines = queries.open_lines(kit_set)
     _demand_as_placed(lines)
+    _demand_as_printed(lines)
     _demand_lines(kit_set, lines)
     return lines
+
+
+def _demand_as_printed(lines: list[KitLine]) -> None:
+    """No kit leaves under a label that says less than the label of its food by now."""
+    foods = foods_data(line.food.code for line in lines)
+    for line in lines:
+        now = foods[line.food.code]
+        if not says_as_printed(now, words_kept(line.allergens_words), words_kept(line.may_contain_words)):
+            raise RuleBroken(
+                "label_read_anew",
+                f"The label of {line.food.name} was read anew since these kits were made, and names other "
+                "kinds. Make the kits again: weights that still hold stay. Print their labels again, then "
+                "issue them.",
+            )
 
 
 def _demand_as_placed(lines: list[KitLine]) -> None:

@@ -35,11 +35,11 @@ from datetime import date
 from fractions import Fraction
 from math import ceil
 
-from curriculum.allergens import KINDS, kinds_of, printed, words_of
+from curriculum.allergens import KINDS, printed
 from curriculum.foods import rounding, yields
 from curriculum.recipes.data import FoodData, RecipeData
 from curriculum.recipes.scaling import ScaledLine, issued, pieces_to_issue, scale
-from kitchen.lessons.diets import blocked_words
+from kitchen.stores.against import blocked_why
 
 #: In which order kits are weighed and shortages fall, last first: free-from kits come before all.
 KINDS_OF_KIT = ("bench", "ahead", "demonstration", "stage_tray", "spare")
@@ -112,6 +112,22 @@ class KitLinePlan:
         return self.pieces is None and abs(off) > rounding.WORTH_NAMING
 
 
+def label_words(kinds: Iterable[str]) -> str:
+    """Kinds as a line of a kit keeps and prints them: "gluten (wheat), milk"."""
+    return ", ".join(map(printed, kinds))
+
+
+def words_kept(words: str) -> tuple[str, ...]:
+    """The same words apart again."""
+    return tuple(filter(None, words.split(", ")))
+
+
+def says_as_printed(food: FoodData, contains: Iterable[str], may_contain: Iterable[str]) -> bool:
+    """Whether the label of a food says what was printed of it, in whatever order."""
+    now = {*map(printed, food.contains)}, {*map(printed, food.may_contain)}
+    return now == (set(contains), set(may_contain))
+
+
 @dataclass(frozen=True, slots=True)
 class KitPlan:
     """One tray: whose it is, how many batches stand on it, its lines, and why it may not leave."""
@@ -145,23 +161,6 @@ def kit_of_bench(recipe: RecipeData, portions: int) -> KitPlan:
 def weighing_rank(kit: KitPlan) -> tuple[bool, int]:
     """The order in which kits are weighed and served: free-from kits first, the spare last."""
     return (not kit.free_from, KINDS_OF_KIT.index(kit.kind))
-
-
-def blocked_why(recipe: RecipeData) -> str:
-    """Why no kit of this recipe may leave: an unread label, or a label against what it is free from."""
-    against = (_against_free_from(food, recipe.free_from) for food in recipe.foods)
-    return blocked_words(recipe) or next((words for words in against if words), "")
-
-
-def _against_free_from(food: FoodData, free_from: Iterable[str]) -> str:
-    for code in free_from:
-        found = kinds_of(code) & set(food.contains)
-        if found:
-            return (
-                f"The label of {food.name} says that it contains {words_of(min(found))}; "
-                f"this kit is free from {words_of(code)}."
-            )
-    return ""
 
 
 def method_order(recipe: RecipeData) -> tuple[str, ...]:

@@ -5,13 +5,15 @@ accepted kits after that; what is short is named before anything is issued.
 """
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from curriculum import wording
 from curriculum.foods.rounding import whole_pieces
+from curriculum.recipes.data import FoodData
 from kitchen.stores.allocation import Allocation, Shortage
+from kitchen.stores.kits import says_as_printed
 from kitchen.stores.needs import Need
 from kitchen.stores.proposal import Proposal, Question
 from kitchen.stores.trays import SameTrays, Tray, TrayLine, lots_words, same_trays, stock_words, tray_of
@@ -119,6 +121,17 @@ def accepted_page(
     proposal = replace(proposal, needs=with_bowls(proposal.needs, asked))
     page = _page(trays, proposal, allocation, accepted=True, stale=stale and not issued, issued=issued)
     return replace(page, changed=changed)
+
+
+def read_anew(trays: Iterable[Tray], foods: Mapping[str, FoodData]) -> tuple[str, ...]:
+    """Labels that name other kinds by now than are printed on trays that have not left."""
+    lines = [line for tray in trays if not tray.issued for line in tray.lines if line.food in foods]
+    names = dict.fromkeys(
+        line.words
+        for line in lines
+        if not says_as_printed(foods[line.food], line.allergens, line.may_contain)
+    )
+    return tuple(f"The label of {name} was read anew, and names other kinds." for name in names)
 
 
 def with_bowls(needs: tuple[Need, ...], trays: Iterable[Tray]) -> tuple[Need, ...]:

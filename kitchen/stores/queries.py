@@ -24,8 +24,8 @@ from kitchen.lessons.queries import places_taken
 from kitchen.stores.allocation import Allocation, LineNeed, LotData, Use, allocate
 from kitchen.stores.changes import changes, component_names, plated
 from kitchen.stores.deliveries.models import AcceptedFor
-from kitchen.stores.kits import KINDS_OF_KIT
-from kitchen.stores.kits_page import KitsPage, accepted_page, proposed_page
+from kitchen.stores.kits import KINDS_OF_KIT, words_kept
+from kitchen.stores.kits_page import KitsPage, accepted_page, proposed_page, read_anew
 from kitchen.stores.learning.figures import laid_on
 from kitchen.stores.learning.kept.queries import figures_for
 from kitchen.stores.lots.managers import last_on, names_more
@@ -246,7 +246,10 @@ def kits_page(lesson: Lesson) -> KitsPage | None:
     now = inputs_of(question)
     stale = kit_set.inputs_hash != hash_of(now)
     changed = changes(kit_set.inputs, now, component_names(question)) if stale else ()
-    return accepted_page(trays_of(kit_set), proposal, planned_draws(kit_set), stale=stale, changed=changed)
+    trays = trays_of(kit_set)
+    changed += read_anew(trays, {food.code: food for r in question.recipes.values() for food in r.foods})
+    stale = stale or bool(changed)
+    return accepted_page(trays, proposal, planned_draws(kit_set), stale=stale, changed=changed)
 
 
 def kinds_avoided(lesson: Lesson) -> dict[int, frozenset[str]]:
@@ -360,8 +363,8 @@ def _tray_line(
         milligrams=line.milligrams,
         pieces=line.pieces,
         note=line.note,
-        allergens=_words(line.allergens_words),
-        may_contain=_words(line.may_contain_words),
+        allergens=words_kept(line.allergens_words),
+        may_contain=words_kept(line.may_contain_words),
         label_read_on=line.label_read_on,
         from_tap=line.stock_milligrams == 0,
         key=line.pk,
@@ -378,7 +381,3 @@ def weighed_words(weighing: Weighing | None) -> str:
     if weighing is None:
         return ""
     return f"{timezone.localtime(weighing.at):%H:%M}, {initials(weighing.by.name)}"
-
-
-def _words(printed: str) -> tuple[str, ...]:
-    return tuple(printed.split(", ")) if printed else ()

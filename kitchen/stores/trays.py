@@ -11,6 +11,7 @@ from datetime import date
 from fractions import Fraction
 
 from curriculum import wording
+from curriculum.allergens import kinds_of, printed
 from curriculum.foods.rounding import WORTH_NAMING, relative_error
 from kitchen.stores.kits import KitLinePlan, KitPlan
 
@@ -141,9 +142,22 @@ class Tray:
 
     @property
     def free_from_words(self) -> str:
-        """ "Free from gluten"; empty for an ordinary kit."""
+        """ "Free from gluten"; empty for an ordinary kit.
+
+        Where a label in it may contain what is left out: "Made without nuts, may contain nuts (almond)".
+        """
         named = wording.listed(code.replace("_", " ") for code in self.free_from)
-        return f"Free from {named}" if named else ""
+        if not named:
+            return ""
+        may = wording.listed(self.may_contain_of_it)
+        return f"Made without {named}, may contain {may}" if may else f"Free from {named}"
+
+    @property
+    def may_contain_of_it(self) -> tuple[str, ...]:
+        """What labels in it may contain of what it is made without, as printed."""
+        left_out = {printed(kind) for code in self.free_from for kind in kinds_of(code)}
+        said = (words for line in self.lines for words in line.may_contain)
+        return tuple(dict.fromkeys(words for words in said if words in left_out))
 
     @property
     def free_from_box(self) -> str:

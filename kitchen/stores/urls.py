@@ -5,6 +5,7 @@ from django.urls import include, path
 from kitchen.stores import views
 from kitchen.stores.became import views as became
 from kitchen.stores.deliveries import views as deliveries
+from kitchen.stores.letting import views as letting
 from kitchen.stores.lots import views as lots
 from kitchen.stores.lots.labels import views as lot_labels
 from kitchen.stores.lots.opened import views as opened
@@ -36,6 +37,7 @@ urlpatterns = [
     path("lessons/<str:lesson>/became/", became.became, name="became"),
     path("lessons/<str:lesson>/became/labels.pdf", became.labels, name="take_home_labels"),
     path("lessons/<str:lesson>/became/kits/<str:kit>/", became.given, name="kit_given"),
+    path("lessons/<str:lesson>/kits/<str:recipe>/may-contain/", letting.let_go, name="let_go"),
     path("lessons/<str:lesson>/requisition/", requisitions.requisition, name="requisition"),
     path("lessons/<str:lesson>/requisition.pdf", prints.requisition_pdf, name="requisition_pdf"),
     path("lessons/<str:lesson>/requisition/approve/", requisitions.approve, name="approve_requisition"),

@@ -10,6 +10,7 @@ from curriculum.errors import RuleBroken
 from kitchen.stores import access, actions, queries
 from kitchen.stores.forms import IssueForm, MakeKitsForm
 from kitchen.stores.hanging.queries import hanging_on
+from kitchen.stores.letting.queries import decided, to_decide
 from kitchen.stores.prints.views import note_kits_read
 from kitchen.stores.requisitions.queries import requisition_of
 from kitchen.stores.weighout.old_trays.queries import some_old
@@ -31,6 +32,8 @@ def kits(request: HttpRequest, lesson: str) -> HttpResponse:
         "requisition": requisition_of(found),
         "hanging": hanging_on(found),
         "some_old": acts.supply and some_old(found),
+        "to_decide": to_decide(found) if acts.submit and page and page.blocked else (),
+        "decided": decided(found),
     }
     return render(request, "stores/kits.html", facts)
 

@@ -18,6 +18,7 @@ from tests.builders.cast import TERM, TODAY
 READERS = answers(200, "lecturer cover stores technician", 404, "other_lecturer", rest=403)
 HANDS = answers(200, "stores technician", rest=403)
 HANDS_POST = answers(302, "stores technician", rest=403)
+OWN = answers(200, "lecturer cover", 404, "other_lecturer", rest=403)
 OWN_POST = answers(302, "lecturer cover", 404, "other_lecturer", rest=403)
 ONE_DAY = timedelta(days=1)
 
@@ -50,6 +51,15 @@ def asked(cast):
     """A requisition that waits for the stores."""
     submit_requisition(lesson=cast.lesson, by=cast.lecturer)
     return lesson(cast)
+
+
+def perhaps(cast):
+    """A kit made without egg, whose flour may contain egg by its label."""
+    sheet = cast.recipe_version.sheet | {"free_from": ["egg"]}
+    cast.recipe_version.__class__.objects.filter(pk=cast.recipe_version.pk).update(sheet=sheet)
+    flour = Food.objects.get(code="plain_flour")
+    flour.allergens.create(kind="egg", presence="may_contain")
+    return made(cast) | {"recipe": cast.recipe_version.recipe.code}
 
 
 def queried(cast):
@@ -137,6 +147,8 @@ ROWS = (
     Row("stores:issue_sheet_pdf", "GET", READERS, made),
     Row("stores:issue", "GET", HANDS, made),
     Row("stores:issue", "POST", HANDS_POST, made, keyed),
+    Row("stores:let_go", "GET", OWN, perhaps),
+    Row("stores:let_go", "POST", OWN_POST, perhaps, lambda cast: keyed(cast) | {"why": "Talked over."}),
     Row("stores:requisition", "GET", READERS, lesson),
     Row(
         "stores:requisition",

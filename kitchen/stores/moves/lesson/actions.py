@@ -13,15 +13,19 @@ from uuid import UUID
 from django.db import transaction
 
 from curriculum import wording
-from curriculum.allergens import kinds_of, printed
+from curriculum.allergens import printed
 from curriculum.errors import RuleBroken
 from curriculum.foods.models import Food
+from curriculum.foods.queries import foods_data
 from curriculum.people.models import User
 from curriculum.people.queries import the_college, today_at
 from curriculum.recipes.models import Version
 from curriculum.records.actions import draw_code, once
+from kitchen.lessons.diets import Avoids
 from kitchen.lessons.models import Lesson, Place
+from kitchen.lessons.queries import avoidances_by_day
 from kitchen.stores.actions import lesson_locked
+from kitchen.stores.against import avoided_food, named
 from kitchen.stores.allocation import Draw, LineNeed, allocate
 from kitchen.stores.deliveries.models import AcceptedFor
 from kitchen.stores.ledgers import Move, lots_locked, move
@@ -49,14 +53,14 @@ def give_more(
     """Give a bench (or, without a place, the demonstration) more of a food; it is a kit of its own.
 
     Its lots are chosen as for every kit. RuleBroken "lesson_cancelled", "no_kits", "not_issued",
-    "label_not_read", "not_free_from", "short".
+    "label_not_read", "not_free_from", "somebody_avoids_it", "short".
     """
 
     def do() -> dict:
         lesson_locked(lesson)
         kit_set = _kits_that_left(lesson)
         version = place.version if place else dish_of(lesson).version
-        _demand_label(Food.objects.select_for_update().get(pk=food.pk), version, place)
+        _demand_label(Food.objects.select_for_update().get(pk=food.pk), version, place, lesson)
         lots = lots_locked(Lot.objects.filter(food=food).values_list("pk", flat=True))
         draws, by_code = _draws(lesson, food, version, milligrams, lots)
         line = _line(kit_set, place, version, food, milligrams, reason)
@@ -88,24 +92,35 @@ def _kits_that_left(lesson: Lesson) -> KitSet:
     return KitSet.objects.select_for_update().get(pk=kit_set.pk)
 
 
-def _demand_label(food: Food, version: Version, place: Place | None) -> None:
-    """Nothing leaves unread, and nothing for a free-from bench that its label names."""
+def _demand_label(food: Food, version: Version, place: Place | None, lesson: Lesson) -> None:
+    """Nothing leaves unread, nor what a free-from bench is made without, nor what its learners avoid."""
     if food.label_read_on is None:
         raise RuleBroken(
             "label_not_read", f"Nobody has read the label of {food.name}. Read it first.", field="food"
         )
-    label = label_of(food)
-    left_out = frozenset().union(*(kinds_of(code) for code in version.sheet["free_from"]))
-    named = [kind for kind in (*label.contains, *label.may_contain) if kind in left_out]
-    if named:
-        where = f"Bench {place.bench.number}" if place else "The demonstration"
+    known = foods_data([food.code])
+    data = known[food.code]
+    where = f"Bench {place.bench.number}" if place else "The demonstration"
+    found = named(data, version.sheet["free_from"])
+    if found.contains or found.may:
         without = wording.listed(code.replace("_", " ") for code in version.sheet["free_from"])
         raise RuleBroken(
             "not_free_from",
             f"{where} works free from {without}, and the label of {food.name} names "
-            f"{wording.listed(map(printed, named))}. Give another food.",
+            f"{wording.listed(map(printed, (*found.contains, *found.may)))}. Give another food.",
             field="food",
         )
+    whole = known[data.made_from.food] if data.made_from else data
+    avoided = avoided_food(data, whole, _avoided_at(place, lesson))
+    if avoided:
+        words = f"Somebody at bench {place.bench.number} {avoided} in {food.name}. Give another food."
+        raise RuleBroken("somebody_avoids_it", words, field="food")
+
+
+def _avoided_at(place: Place | None, lesson: Lesson) -> list[tuple[Avoids, ...]]:
+    """What each learner at a bench avoids on the day; nobody stands at the demonstration."""
+    students = place.learners.values_list("student", flat=True) if place else ()
+    return list(avoidances_by_day((student, lesson.on) for student in students).values())
 
 
 def _draws(

@@ -249,6 +249,7 @@ def test_a_requisition_that_is_superseded_lends_nothing_any_more(cast, knives, t
 def test_what_is_not_back_after_a_lesson_is_not_there_for_the_next(cast, knives):
     Equipment.objects.filter(pk=knives.pk).update(count=1, at_first=1)
     out(cast, knives, 1)
+    Lesson.objects.filter(pk=cast.lesson.pk).update(on="2027-02-18")
     found = {each.item: each for each in queries.lesson_day(cast.other_lesson).standing()}
     assert found["chef_knife"].here == 1
     Lesson.objects.filter(pk=cast.lesson.pk).update(on="2027-02-15")
