@@ -11,7 +11,7 @@ from curriculum.people.roles import KITCHEN_HANDS, LECTURER, MANAGER, STORES
 from kitchen.lessons.models import Lesson
 from kitchen.stores.access import kit_set_to_supply, kits_to_supply
 from kitchen.stores.models import Kit, KitLine, KitSet, Lot
-from kitchen.stores.weighout.old_trays.queries import unwanted
+from kitchen.stores.weighout.old_trays.queries import clearable
 from kitchen.stores.weighout.order import Stop
 from kitchen.stores.weighout.page import WeighOut
 
@@ -54,9 +54,9 @@ def lot_of(code: str) -> Lot:
 
 
 def tray_to_clear(by: User, lesson: str, kit: str) -> Kit:
-    """A tray of a lesson that nobody wants any more; 404 for one that is still asked for."""
+    """A tray of a lesson that nobody wants any more, or that a label stops; 404 for any other."""
     found = lesson_of_old_trays(by, lesson)
-    row = unwanted(found).filter(code=kit).select_related("kit_set").first()
+    row = clearable(found).filter(code=kit).select_related("kit_set").first()
     if row is None:
         raise Http404("No such tray.")
     return row

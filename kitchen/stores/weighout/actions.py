@@ -34,7 +34,7 @@ from kitchen.stores.weighout.models import (
     SecondCheck,
     WeighedFrom,
 )
-from kitchen.stores.weighout.order import meets
+from kitchen.stores.weighout.order import dust_reaches, meets
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +60,8 @@ def weigh(
     """Note that foods stand weighed on trays (kit, food), as they are issued, and from which lots.
 
     What is weighed already stays as it is, and who did it is said. RuleBroken
-    "lesson_cancelled", "kits_made_again", "kit_blocked", "kit_has_left", "lids_first", "book_lacks".
+    "lesson_cancelled", "kits_made_again", "kit_blocked", "kit_has_left", "lids_first", "lid_is_on",
+    "book_lacks".
     """
 
     wanted = sorted(weights)
@@ -72,6 +73,7 @@ def weigh(
         _demand_lids_first(current, lines)
         weighed = current_weighings(lines)
         rows = [line for line in lines if line.pk not in weighed and line.stock_milligrams]
+        _demand_open(rows)
         _write(current, rows, by, key)
         before = next((queries.noted(each.at, each.by) for each in weighed.values()), "")
         return {"weighed": len(rows), "before": "" if rows else before}
@@ -88,7 +90,7 @@ def take_back(*, kit_set: KitSet, kit: str, food: str, by: User, key: UUID | Non
 
     def do() -> dict:
         lines = lines_locked(locked(kit_set), [(kit, food)])
-        demand_here(lines)
+        demand_not_left(lines)
         if lines and lid_is_on(lines[0].kit):
             raise RuleBroken("lid_is_on", "The lid of this kit is on. Take the lid off, then this weight.")
         done = [line for line in lines if line.pk in current_weighings(lines)]
@@ -108,8 +110,9 @@ def put_lid(*, kit_set: KitSet, kit: str, is_on: bool, by: User, key: UUID | Non
     def do() -> dict:
         row = Kit.objects.select_for_update().get(kit_set=open_set(kit_set), code=kit)
         lines = tray_locked(kit_set, kit)
-        demand_here(lines)
+        demand_not_left(lines)
         if is_on:
+            demand_here(lines)
             _demand_weighed(kit_set, lines)
         if lid_is_on(row) == is_on:
             return {"lid": None}
@@ -264,14 +267,29 @@ def lines_locked(kit_set: KitSet, weights: Iterable[tuple[str, str]]) -> list[Ki
 
 
 def demand_here(lines: list[KitLine]) -> None:
-    """Nothing is noted on a kit that waits or has left. RuleBroken "kit_blocked", "kit_has_left"."""
+    """Nothing is put on a kit that waits or has left. RuleBroken "kit_blocked", "kit_has_left"."""
     blocked = next((line.kit.blocked_why for line in lines if line.kit.blocked_why), "")
     if blocked:
         raise RuleBroken("kit_blocked", blocked)
+    demand_not_left(lines)
+
+
+def demand_not_left(lines: list[KitLine]) -> None:
+    """Nothing is noted on a kit that has left; one that waits may be taken apart. RuleBroken."""
     issues = [Movement.Kind.ISSUE, Movement.Kind.SUPPLEMENTARY]
     if Movement.objects.filter(kit_line__in=[line.pk for line in lines], kind__in=issues).exists():
         raise RuleBroken(
             "kit_has_left", "This kit has left the stores. What comes back is written down on its own page."
+        )
+
+
+def _demand_open(lines: list[KitLine]) -> None:
+    """Nothing is weighed into a kit under its lid. RuleBroken "lid_is_on"."""
+    kits = {line.kit_id: line.kit for line in lines if line.kit.version.sheet["free_from"]}
+    if any(lid_is_on(kit) for kit in kits.values()):
+        raise RuleBroken(
+            "lid_is_on",
+            "The lid of this kit is on. Take it off where no flour is open, weigh, and put it on again.",
         )
 
 
@@ -284,13 +302,19 @@ def _without_lid(kit_set: KitSet) -> list[tuple[str, list[str]]]:
 
 
 def _demand_lids_first(kit_set: KitSet, lines: list[KitLine]) -> None:
-    """No flour, and nothing that a waiting kit is free from, is opened before that kit has its lid."""
-    codes = {line.food.code for line in lines if not line.kit.version.sheet["free_from"]}
-    waiting = _without_lid(kit_set) if codes else []
-    for food in foods_data(codes).values() if waiting else ():
-        kept = [code for code, free_from in waiting if food.code in codes and meets(food, free_from)]
+    """No flour, and nothing that a waiting kit is free from, is opened before that kit has its lid.
+
+    Of another free-from kit only what makes dust counts: it is weighed whole, with scoops of its own.
+    """
+    waiting = _without_lid(kit_set) if lines else []
+    foods = foods_data({line.food.code for line in lines}) if waiting else {}
+    for line in lines if waiting else ():
+        reaches = dust_reaches if line.kit.version.sheet["free_from"] else meets
+        food = foods[line.food.code]
+        others = [free_from for code, free_from in waiting if code != line.kit.code]
+        kept = sum(reaches(food, free_from) for free_from in others)
         if kept and not queries.went_on(kit_set, [code for code, _ in waiting]):
-            kits = wording.counted_words(len(kept), "free-from kit is", "free-from kits are")
+            kits = wording.counted_words(kept, "free-from kit is", "free-from kits are")
             raise RuleBroken(
                 "lids_first",
                 f"{food.name} stays shut: {kits} not lidded yet. "

@@ -2,7 +2,8 @@
 
 For the weigh-out pages. A stop is either a whole free-from kit or one food across all
 benches. The order is trade practice (common practice, no source): clean bench, scale,
-scoops and hands; free-from kits whole, dry before chilled, and lidded before any flour is opened;
+scoops and hands; free-from kits whole, dry before chilled, and lidded before any flour is opened,
+one whose flour or nuts would reach another after that one;
 then dry by food, foods without allergens first, flours, nuts and sesame last; then chilled and
 frozen, as late as the time plan allows, what is needed first before the rest, as a second round.
 """
@@ -149,11 +150,30 @@ class Stop:
 def stops(trays: Iterable[Tray], foods: Mapping[str, FoodData], facts: Facts) -> tuple[Stop, ...]:
     """The stops in their order; kits that may not leave are not weighed."""
     ready = [tray for tray in trays if not tray.blocked_why and tray.kind != "supplementary"]
-    whole = [_whole_kit(tray, foods, facts) for tray in ready if tray.free_from]
+    whole = [_whole_kit(tray, foods, facts) for tray in _no_dust_first(ready, foods)]
     plain = [tray for tray in ready if not tray.free_from]
     codes = dict.fromkeys(line.food for tray in plain for line in tray.lines if not line.from_tap)
     by_food = [_food_stop(foods[code], plain, facts) for code in codes]
     return (*whole, *sorted(by_food, key=lambda stop: _rank(stop, foods[stop.code])))
+
+
+def _no_dust_first(trays: Iterable[Tray], foods: Mapping[str, FoodData]) -> list[Tray]:
+    """Free-from kits in an order in which no kit's flour or nuts reach one that is weighed later.
+
+    In the order of the trays where that leaves it open, and where two reach each other.
+    """
+    left, done = [tray for tray in trays if tray.free_from], []
+    while left:
+        found = next((tray for tray in left if not _reaches_another(tray, left, foods)), left[0])
+        left.remove(found)
+        done.append(found)
+    return done
+
+
+def _reaches_another(tray: Tray, trays: Iterable[Tray], foods: Mapping[str, FoodData]) -> bool:
+    codes = {line.food for line in tray.lines if not line.from_tap}
+    others = [each.free_from for each in trays if each is not tray]
+    return any(dust_reaches(foods[code], free_from) for code in codes for free_from in others)
 
 
 def next_stop(order: Iterable[Stop], after: str = "") -> Stop | None:
@@ -173,6 +193,16 @@ def meets(food: FoodData, free_from: Iterable[str]) -> bool:
     """Whether a food must not be opened before kits free from these are lidded."""
     left_out = {kind for code in free_from for kind in kinds_of(code)}
     return dusty(food) or bool(left_out & {*food.contains, *food.may_contain})
+
+
+def dust_reaches(food: FoodData, free_from: Iterable[str]) -> bool:
+    """Whether the dust of a food is what kits free from these are made without.
+
+    Between two free-from kits this counts, not ``meets``: each has scoops of its own, and two kits may
+    each hold what the other leaves out.
+    """
+    left_out = {kind for code in free_from for kind in kinds_of(code)}
+    return bool(DUSTY_KINDS & left_out & {*food.contains, *food.may_contain})
 
 
 def _rank(stop: Stop, food: FoodData) -> tuple[bool, int, int, int, str]:
@@ -292,3 +322,12 @@ def without_lid(trays: Iterable[Tray], lids: Mapping[str, str]) -> tuple[Without
 def in_the_way(food: FoodData, waiting: Iterable[WithoutLid]) -> tuple[WithoutLid, ...]:
     """Those of the waiting kits before which this food must not be opened."""
     return tuple(each for each in waiting if meets(food, each.free_from))
+
+
+def kits_in_the_way(
+    stop: Stop, foods: Mapping[str, FoodData], waiting: Iterable[WithoutLid]
+) -> tuple[WithoutLid, ...]:
+    """Those of the waiting kits that the dust of another whole kit would reach."""
+    there = [foods[item.food] for item in stop.waiting]
+    others = (each for each in waiting if each.kit != stop.code)
+    return tuple(each for each in others if any(dust_reaches(food, each.free_from) for food in there))

@@ -11,7 +11,7 @@ from datetime import date
 from curriculum import wording
 from curriculum.foods.data import FoodData
 from kitchen.stores.trays import Tray
-from kitchen.stores.weighout.order import Item, Stop, WithoutLid, in_the_way, next_stop
+from kitchen.stores.weighout.order import Item, Stop, WithoutLid, in_the_way, kits_in_the_way, next_stop
 
 #: What is clean before anything is weighed, in the order of the hand: code and words.
 CLEAN_START = (
@@ -105,8 +105,10 @@ class WeighOut:
 
     def in_the_way(self, stop: Stop) -> tuple[WithoutLid, ...]:
         """The kits without a lid before which this stop's food is not opened; none once somebody went on."""
-        if stop.is_kit or self.went_on:
+        if self.went_on:
             return ()
+        if stop.is_kit:
+            return kits_in_the_way(stop, self.foods, self.waiting)
         return in_the_way(self.foods[stop.code], self.waiting)
 
 

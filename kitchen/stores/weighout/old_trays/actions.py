@@ -14,6 +14,7 @@ from kitchen.stores.models import Kit, KitLine, Weighing
 from kitchen.stores.queries import current_weighings
 from kitchen.stores.weighout.actions import (
     demand_here,
+    demand_not_left,
     lid_is_on,
     locked,
     open_set,
@@ -34,7 +35,7 @@ def take_apart(*, kit: Kit, by: User, key: UUID | None = None) -> int:
 
     def do() -> dict:
         lines = tray_locked(locked(kit.kit_set), kit.code)
-        demand_here(lines)
+        demand_not_left(lines)
         if lid_is_on(kit):
             Lid.objects.create(kit=kit, number=kit.lids.count() + 1, is_on=False, by=by)
         done = [line for line in lines if line.pk in current_weighings(lines)]
@@ -58,7 +59,8 @@ def keep_tray(*, old: Kit, new: Kit, by: User, key: UUID | None = None) -> int:
             locked(each)
         before = tray_locked(old.kit_set, old.code)
         lines = tray_locked(open_set(new.kit_set), new.code)
-        demand_here([*before, *lines])
+        demand_not_left(before)
+        demand_here(lines)
         weighed = current_weighings(before)
         pairs = _staying(before, weighed, lines)
         if not pairs:

@@ -43,6 +43,11 @@ def unwanted(lesson: Lesson) -> QuerySet[Kit]:
     return rows.exclude(kit_set__state=KitSet.State.ACCEPTED)
 
 
+def clearable(lesson: Lesson) -> QuerySet[Kit]:
+    """Kits whose trays may be taken apart: what nobody wants, and what a label stops by now."""
+    return unwanted(lesson) | Kit.objects.filter(kit_set__lesson=lesson).exclude(blocked_why="")
+
+
 def some_old(lesson: Lesson) -> bool:
     """Whether a weighed tray of the lesson is asked for by nobody. One query."""
     last = Weighing.objects.filter(kit_line=OuterRef("pk")).order_by("-number").values("undone")[:1]

@@ -5,11 +5,13 @@ from uuid import uuid4
 import pytest
 
 from curriculum.errors import RuleBroken
+from curriculum.foods.models import Food
 from kitchen.lessons.actions import cancel_lesson
 from kitchen.stores import queries as stores_queries
 from kitchen.stores.actions import issue_kits
-from kitchen.stores.lots.actions import hold_lot
-from kitchen.stores.models import KitLine, Lot, Movement, Weighing
+from kitchen.stores.entries import LabelRead
+from kitchen.stores.lots.actions import hold_lot, read_label
+from kitchen.stores.models import Kit, KitLine, Lot, Movement, Weighing
 from kitchen.stores.moves.actions import waste_from_lot
 from kitchen.stores.weighout import queries
 from kitchen.stores.weighout.actions import (
@@ -27,7 +29,8 @@ from kitchen.stores.weighout.actions import (
 from kitchen.stores.weighout.checks import WeighOutRule
 from kitchen.stores.weighout.managers import set_aside, weighed_from
 from kitchen.stores.weighout.models import AllTheSame, Cleaned, Lid, SecondCheck, WeighedFrom
-from tests.builders.book import a_person
+from kitchen.stores.weighout.old_trays.actions import take_apart
+from tests.builders.book import TERM, a_person
 from tests.builders.stores import a_lot, college_lots, kits_made, quiche_stage
 from tests.builders.weighout import all_weighed, stop_at, weighed_at, weights_of, whole_kits_lidded
 
@@ -334,3 +337,54 @@ def test_a_second_person_can_be_the_technician_too(stage, kit_set):
     assert second in queries.second_people(stage.stores)
     assert queries.second_people(stage.stores)[-1] == stage.stores
     assert initial(kit_set=kit_set, weights=weights, second=second, by=second) == len(weights)
+
+
+BLEND = "gluten_free_flour_blend"
+
+
+class TestTwoFreeFromKits:
+    """One without egg, whose paste takes wheat flour, and one without gluten."""
+
+    @pytest.fixture
+    def stage(self):
+        made = quiche_stage(benches=("V2", "V1"), ahead=())
+        college_lots()
+        Food.objects.filter(label_read_on=None).update(label_read_on=TERM)
+        Lot.objects.filter(label_read_on=None).update(label_read_on=TERM)
+        return made
+
+    def kit(self, kit_set, bench):
+        return Kit.objects.get(kit_set=kit_set, place__bench__number=bench)
+
+    def test_the_flour_of_one_waits_for_the_lid_of_the_other(self, stage, kit_set):
+        weight = [(self.kit(kit_set, 1).code, "soft_wheat_flour")]
+        refused("lids_first", weigh, kit_set=kit_set, weights=weight, by=stage.stores)
+        butter = [(self.kit(kit_set, 1).code, "unsalted_butter")]
+        assert weigh(kit_set=kit_set, weights=butter, by=stage.stores).weighed == 2
+
+    def test_nothing_is_weighed_into_a_kit_under_its_lid(self, stage, kit_set):
+        code = self.kit(kit_set, 2).code
+        lot = Lot.objects.get(food__code=BLEND)
+        waste_from_lot(lot=lot, milligrams=lot.on_hand_milligrams, reason="Torn.", by=stage.stores)
+        stop = next(each for each in queries.weigh_out(kit_set).order if each.code == code)
+        first = [(item.kit, item.food) for item in stop.items if item.food != BLEND]
+        weigh(kit_set=kit_set, weights=first, by=stage.stores)
+        put_lid(kit_set=kit_set, kit=code, is_on=True, by=stage.stores)
+        a_lot(BLEND, "GF-9", 1000)
+        words = refused("lid_is_on", weigh, kit_set=kit_set, weights=[(code, BLEND)], by=stage.stores)
+        assert "Take it off" in words
+        put_lid(kit_set=kit_set, kit=code, is_on=False, by=stage.stores)
+        assert weigh(kit_set=kit_set, weights=[(code, BLEND)], by=stage.stores).weighed
+
+    def test_what_stands_on_a_kit_that_a_label_stops_is_taken_back_or_apart(self, stage, kit_set):
+        kit = self.kit(kit_set, 2)
+        weigh(kit_set=kit_set, weights=[(kit.code, "unsalted_butter")], by=stage.stores)
+        weigh(kit_set=kit_set, weights=[(kit.code, "fine_salt")], by=stage.stores)
+        read = LabelRead(contains=("wheat",), may_contain=())
+        read_label(food=Food.objects.get(code=BLEND), read=read, on=TERM, by=stage.stores)
+        cheese = {"kit_set": kit_set, "weights": [(kit.code, "mature_cheddar")], "by": stage.stores}
+        refused("kit_blocked", weigh, **cheese)
+        assert take_back(kit_set=kit_set, kit=kit.code, food="fine_salt", by=stage.stores)
+        kits_made(stage)
+        assert take_apart(kit=kit, by=stage.stores)
+        assert not set_aside(Lot.objects.filter(food__code="unsalted_butter").values_list("pk", flat=True))

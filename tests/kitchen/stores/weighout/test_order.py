@@ -13,8 +13,10 @@ from kitchen.stores.weighout.moments import Moment
 from kitchen.stores.weighout.order import (
     Facts,
     Looked,
+    dust_reaches,
     dusty,
     in_the_way,
+    kits_in_the_way,
     meets,
     next_stop,
     stops,
@@ -23,7 +25,8 @@ from kitchen.stores.weighout.order import (
 from tests.builders.kits import quiche_kits
 from tests.builders.recipes import college_food, college_foods
 
-WHOLE = ["KIT6", "KIT7", "KITA2", "KITA3"]
+#: Those without gluten first: the others hold wheat flour.
+WHOLE = ["KIT6", "KITA2", "KIT7", "KITA3"]
 
 
 def trays(weighed=()):
@@ -170,3 +173,41 @@ def test_kits_with_a_lid_and_kits_that_have_left_wait_for_nothing():
     assert without_lid(left, {}) == ()
     assert [each.kit for each in in_the_way(college_food("unsalted_butter"), waiting)] == []
     assert len(in_the_way(college_food("soft_wheat_flour"), waiting)) == 3
+
+
+def test_between_free_from_kits_no_flour_is_weighed_before_a_kit_without_gluten():
+    """The kit without egg holds wheat flour: it waits for the kit without gluten, whatever the plates say."""
+    made = {tray.label: tray for tray in trays()}
+    without_gluten, without_egg = made["A2"], made["A3"]
+    assert "soft_wheat_flour" in {line.food for line in without_egg.lines}
+    found = stops([without_egg, without_gluten], college_foods(), Facts())
+    assert [stop.code for stop in found][:2] == ["KITA2", "KITA3"]
+
+
+def test_two_kits_that_reach_each_other_stand_in_the_order_of_their_plates():
+    nuts = replace(trays()[0], code="NUTS", free_from=("nuts",))
+    almond = replace(
+        trays()[0],
+        code="BREADLESS",
+        free_from=("gluten",),
+        lines=(replace(trays()[0].lines[0], food="ground_almonds"),),
+    )
+    assert dust_reaches(college_food("soft_wheat_flour"), ("gluten",))
+    assert dust_reaches(college_food("ground_almonds"), ("nuts",))
+    wheat = replace(nuts, lines=(replace(nuts.lines[0], food="soft_wheat_flour"),))
+    found = stops([wheat, almond], college_foods(), Facts())
+    assert [stop.code for stop in found][:2] == ["NUTS", "BREADLESS"]
+
+
+def test_what_a_kit_holds_without_dust_keeps_no_other_kit_waiting():
+    assert not dust_reaches(college_food("egg_in_shell"), ("egg",))
+    assert not dust_reaches(college_food("unsalted_butter"), ("gluten", "milk"))
+
+
+def test_the_kits_in_the_way_of_a_whole_kit_are_those_its_dust_reaches():
+    made = [tray for tray in trays() if tray.label in ("A2", "A3")]
+    first, second = stops(made, college_foods(), Facts())
+    waiting = without_lid(made, {})
+    assert [each.kit for each in kits_in_the_way(second, college_foods(), waiting)] == [first.code]
+    assert kits_in_the_way(first, college_foods(), waiting) == ()
+    assert kits_in_the_way(second, college_foods(), without_lid(made, {first.code: "10:55, HB"})) == ()
