@@ -25,6 +25,7 @@ from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Movement, Weighing
 from kitchen.stores.queries import WEIGHINGS, current_weighings, planned_draws
 from kitchen.stores.weighout import queries
 from kitchen.stores.weighout.checks import SETTING, WeighOutRule, check_tolerance, kept_rule, passes
+from kitchen.stores.weighout.lids.actions import demand_lids_first, demand_open, lid_is_on, without_lid
 from kitchen.stores.weighout.managers import not_left
 from kitchen.stores.weighout.models import (
     AllTheSame,
@@ -34,7 +35,6 @@ from kitchen.stores.weighout.models import (
     SecondCheck,
     WeighedFrom,
 )
-from kitchen.stores.weighout.order import dust_reaches, meets
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,10 +70,10 @@ def weigh(
         current = open_set(kit_set)
         lines = lines_locked(current, wanted)
         demand_here(lines)
-        _demand_lids_first(current, lines)
+        demand_lids_first(current, lines)
         weighed = current_weighings(lines)
         rows = [line for line in lines if line.pk not in weighed and line.stock_milligrams]
-        _demand_open(rows)
+        demand_open(rows)
         _write(current, rows, by, key)
         before = next((queries.noted(each.at, each.by) for each in weighed.values()), "")
         return {"weighed": len(rows), "before": "" if rows else before}
@@ -129,7 +129,7 @@ def go_on(*, kit_set: KitSet, reason: str, by: User) -> AllTheSame:
     Said twice in the same words it is said once.
     """
     current = open_set(kit_set)
-    waiting = sorted(code for code, _ in _without_lid(current))
+    waiting = sorted(code for code, _ in without_lid(current))
     said = {"kit_set": current, "what": AllTheSame.What.BEFORE_LIDS, "reason": reason, "standing": waiting}
     return AllTheSame.objects.filter(**said, by=by).first() or AllTheSame.objects.create(**said, by=by)
 
@@ -283,45 +283,6 @@ def demand_not_left(lines: list[KitLine]) -> None:
         )
 
 
-def _demand_open(lines: list[KitLine]) -> None:
-    """Nothing is weighed into a kit under its lid. RuleBroken "lid_is_on"."""
-    kits = {line.kit_id: line.kit for line in lines if line.kit.version.sheet["free_from"]}
-    if any(lid_is_on(kit) for kit in kits.values()):
-        raise RuleBroken(
-            "lid_is_on",
-            "The lid of this kit is on. Take it off where no flour is open, weigh, and put it on again.",
-        )
-
-
-def _without_lid(kit_set: KitSet) -> list[tuple[str, list[str]]]:
-    """Free-from kits of the set that stand without a lid: code and what they are free from. Two queries."""
-    lids = queries.lids_of(kit_set)
-    issued = Movement.objects.filter(kit_line__kit__kit_set=kit_set).values("kit_line__kit")
-    rows = kit_set.kits.exclude(pk__in=issued).values_list("code", "version__sheet__free_from")
-    return [(code, free_from) for code, free_from in rows if free_from and code not in lids]
-
-
-def _demand_lids_first(kit_set: KitSet, lines: list[KitLine]) -> None:
-    """No flour, and nothing that a waiting kit is free from, is opened before that kit has its lid.
-
-    Of another free-from kit only what makes dust counts: it is weighed whole, with scoops of its own.
-    """
-    waiting = _without_lid(kit_set) if lines else []
-    foods = foods_data({line.food.code for line in lines}) if waiting else {}
-    for line in lines if waiting else ():
-        reaches = dust_reaches if line.kit.version.sheet["free_from"] else meets
-        food = foods[line.food.code]
-        others = [free_from for code, free_from in waiting if code != line.kit.code]
-        kept = sum(reaches(food, free_from) for free_from in others)
-        if kept and not queries.went_on(kit_set, [code for code, _ in waiting]):
-            kits = wording.counted_words(kept, "free-from kit is", "free-from kits are")
-            raise RuleBroken(
-                "lids_first",
-                f"{food.name} stays shut: {kits} not lidded yet. "
-                "Weigh those whole and put their lids on, or write down why you go on.",
-            )
-
-
 def _demand_weighed(kit_set: KitSet, lines: list[KitLine]) -> None:
     """Refuse a lid while something that is there is not weighed; what the book lacks comes after."""
     weighed = current_weighings(lines)
@@ -331,12 +292,6 @@ def _demand_weighed(kit_set: KitSet, lines: list[KitLine]) -> None:
     if left:
         names = wording.listed(dict.fromkeys(line.food_words for line in left))
         raise RuleBroken("not_all_weighed", f"The lid stays off: {names} not weighed yet.")
-
-
-def lid_is_on(kit: Kit) -> bool:
-    """Whether the lid of a kit is on."""
-    last = kit.lids.order_by("-number").first()
-    return last is not None and last.is_on
 
 
 def _passed(looked: dict, weight: tuple[str, str]) -> bool:

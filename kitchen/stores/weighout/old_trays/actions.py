@@ -15,12 +15,12 @@ from kitchen.stores.queries import current_weighings
 from kitchen.stores.weighout.actions import (
     demand_here,
     demand_not_left,
-    lid_is_on,
     locked,
     open_set,
     tray_locked,
     weighing,
 )
+from kitchen.stores.weighout.lids.actions import lid_is_on
 from kitchen.stores.weighout.models import Lid, WeighedFrom
 from kitchen.stores.weighout.old_trays.queries import asked
 from kitchen.stores.weighout.old_trays.trays import pots
