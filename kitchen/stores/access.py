@@ -71,6 +71,15 @@ def requisition_to_decide(by: User, code: str) -> Requisition:
     return row
 
 
+def requisition_to_query(by: User, code: str) -> Requisition:
+    """The latest requisition of a lesson, whatever became of it: a question that comes late is not lost."""
+    lesson = lesson_to_issue(by, code)
+    row = Requisition.objects.filter(lesson=lesson).order_by("-number").first()
+    if row is None:
+        raise Http404("No requisition is there.")
+    return row
+
+
 def keeper_of_stock(by: User) -> None:
     """Refuse (403) whoever does not keep the stores."""
     demand_role(by, *KITCHEN_HANDS)

@@ -117,8 +117,8 @@ class Reading:
 
     @property
     def count(self) -> int | None:
-        """How many packs are inside, or None."""
-        found = self._first("37", "30")
+        """How many packs are inside, or None; pieces within one pack (30) are none."""
+        found = self._first("37")
         return int(found.value) if found else None
 
     @property

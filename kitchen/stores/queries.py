@@ -103,8 +103,12 @@ def with_labels(lots: QuerySet[Lot]) -> QuerySet[Lot]:
 
 
 def use_of(lesson: Lesson) -> Use:
-    """What lots are wanted for when this lesson draws from them now. One query."""
-    return Use(lesson.on, lesson.code, now_at(the_college()))
+    """What lots are wanted for when this lesson draws from them now. One query.
+
+    They are judged by the day of the lesson; what leaves late by the day on which it leaves.
+    """
+    now = now_at(the_college())
+    return Use(max(lesson.on, now.date()), lesson.code, now)
 
 
 def lots_inside(lesson: Lesson) -> dict[str, tuple[str, ...]]:

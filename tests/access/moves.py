@@ -44,7 +44,7 @@ def asked_for_more(cast):
 
 def came_back(cast):
     lot = Lot.objects.get(food__code="butter")
-    return keyed(cast) | {f"sealed_{lot.pk}": "10", "sealed_and_cold": "on"}
+    return keyed(cast) | {"seen": "0", f"sealed_{lot.pk}": "10", "sealed_and_cold": "on"}
 
 
 READERS = answers(200, "lecturer cover stores technician manager", 404, "other_lecturer", rest=403)

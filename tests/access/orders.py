@@ -3,7 +3,8 @@
 from uuid import uuid4
 
 from curriculum.foods.models import Food, Pack, Supplier
-from kitchen.stores.orders.models import Order
+from kitchen.stores.orders.changed import as_it_stands
+from kitchen.stores.orders.models import Order, OrderLine
 from tests.access_matrix import Row, answers
 from tests.builders.cast import TERM, TODAY
 
@@ -30,7 +31,8 @@ def an_order(cast):
 
 def counts(cast):
     pack = Pack.objects.filter(supplier__code="dairy").first()
-    return keyed(cast) | {f"n_{pack.pk}": "3"}
+    lines = OrderLine.objects.filter(order__state="draft").values_list("pack", "count")
+    return keyed(cast) | {f"n_{pack.pk}": "3", "seen": as_it_stands(lines)}
 
 
 def agreed(cast):

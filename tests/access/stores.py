@@ -157,7 +157,7 @@ ROWS = (
         lesson,
         keyed,
     ),
-    Row("stores:approve_requisition", "POST", HANDS_POST, asked),
+    Row("stores:approve_requisition", "POST", HANDS_POST, asked, {"number": 1}),
     Row("stores:query_requisition", "POST", HANDS_POST, asked, {"query": "Which butter?"}),
     Row("stores:reply_to_query", "POST", OWN_POST, queried, {"reply": "The salted one."}),
     Row("stores:withdraw_requisition", "POST", OWN_POST, asked, {"why": "Another dish."}),

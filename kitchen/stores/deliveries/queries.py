@@ -25,7 +25,7 @@ SHAPES = {
     Verdict.SENT_BACK: "stopped",
 }
 #: Identifiers whose value stands in the form: number, batch, dates, counts, net weights.
-FILLED = frozenset(("01", "02", "03", "10", "15", "17", "30", "37", "310", "320"))
+FILLED = frozenset(("01", "02", "03", "10", "15", "17", "37", "310", "320"))
 #: How many closed deliveries one page of the list shows (our own choice, no source).
 SHOWN_CLOSED = 20
 

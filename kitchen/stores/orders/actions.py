@@ -19,7 +19,7 @@ from curriculum.people.queries import now_at, the_college
 from curriculum.records.actions import draw_code, once
 from curriculum.wording import clock, long_date, money
 from kitchen.stores.orders import queries
-from kitchen.stores.orders.changed import hash_of, inputs_of
+from kitchen.stores.orders.changed import as_it_stands, hash_of, inputs_of
 from kitchen.stores.orders.closed.queries import closed_days
 from kitchen.stores.orders.entries import KeepingEntry, LineEntry, OrderEntry, WeekEntry
 from kitchen.stores.orders.models import Keeping, Order, OrderLine, WeekPlan
@@ -59,15 +59,19 @@ def accept_week(*, entry: WeekEntry, by: User, key: UUID | None = None) -> WeekP
 
 
 @transaction.atomic
-def change_order(*, order: Order, lines: Iterable[LineEntry], by: User, key: UUID | None = None) -> Order:
+def change_order(
+    *, order: Order, lines: Iterable[LineEntry], by: User, key: UUID | None = None, seen: str = ""
+) -> Order:
     """Change the counts of a draft, and add packs of its supplier; a count of nothing takes a line away.
 
-    RuleBroken "not_a_draft", "other_supplier".
+    ``seen`` is the order as whoever writes saw it (``changed.as_it_stands``; empty: not asked).
+    RuleBroken "not_a_draft", "other_supplier", "changed_meanwhile".
     """
     lines = tuple(lines)
 
     def do() -> dict:
         row = _locked(order, State.DRAFT, "changed")
+        _demand_seen(row, seen)
         packs = Pack.objects.in_bulk([line.pack for line in lines])
         if any(pack.supplier_id != row.supplier_id for pack in packs.values()):
             raise RuleBroken("other_supplier", "This supplier does not sell that pack. Choose one of theirs.")
@@ -215,6 +219,16 @@ def _add(order: Order, pack: Pack, line: LineEntry) -> None:
         row.fills_from = min(filter(None, (row.fills_from, line.fills_from)))
         row.fills_until = max(filter(None, (row.fills_until, line.fills_until)))
     row.save(update_fields=["count", "proposed", "fill_packs", "fills_from", "fills_until"])
+
+
+def _demand_seen(order: Order, seen: str) -> None:
+    """Counts are whole rows: what somebody else wrote meanwhile would be written over."""
+    if seen and seen != as_it_stands(order.lines.values_list("pack", "count")):
+        raise RuleBroken(
+            "changed_meanwhile",
+            "Somebody changed this order after you opened it. Nothing is written yet: look your counts over "
+            "beside the lines as they stand now, then send them again.",
+        )
 
 
 def _set(order: Order, pack: Pack, line: LineEntry) -> None:

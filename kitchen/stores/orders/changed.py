@@ -63,3 +63,8 @@ def changes(before: dict, now: dict) -> tuple[Changed, ...]:
         for line in sorted(old.keys() | new.keys(), key=lambda line: (line[1], line[0], line[2]))
         if old.get(line, 0) != new.get(line, 0)
     )
+
+
+def as_it_stands(packs: Iterable[tuple[int, int]]) -> str:
+    """A mark of the lines of an order, pairs of pack (key) and count: the same only while they are."""
+    return hashlib.sha256(repr(sorted(packs)).encode()).hexdigest()

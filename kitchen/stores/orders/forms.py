@@ -9,12 +9,14 @@ from django import forms
 from django.core.exceptions import ValidationError
 from django.forms import BoundField
 
+from curriculum.errors import RuleBroken
 from curriculum.foods.forms import WeightField
 from curriculum.foods.models import Food, Pack
 from curriculum.look.fields import WholeNumberField
 from curriculum.look.forms import KeyedForm
+from kitchen.stores.orders.changed import as_it_stands
 from kitchen.stores.orders.entries import KeepingEntry, LineEntry, OrderEntry, WeekEntry
-from kitchen.stores.orders.models import Order
+from kitchen.stores.orders.models import Order, OrderLine
 from kitchen.stores.orders.page import DropRow, PackRow, RefusedRow
 from kitchen.stores.orders.queries import WeekPage, food_words
 from kitchen.stores.orders.sheet import SheetLine
@@ -127,10 +129,11 @@ class OrderForm(KeyedForm):
         Pack.objects.none(), required=False, label="Add a pack", empty_label="None"
     )
     add_count = WholeNumberField(label="How many of it", required=False, most=MOST_PACKS, such_as=3)
+    seen = forms.CharField(widget=forms.HiddenInput, max_length=64)
 
     def __init__(self, data: Mapping | None = None, *, order: Order) -> None:
-        super().__init__(data)
         self.lines = list(order.lines.all())
+        super().__init__(data, initial={"seen": _mark(self.lines)})
         self.fields["add_pack"].queryset = packs_to_add(order)
         self.fields["add_pack"].label_from_instance = _pack_words
         self.add_fields(
@@ -160,6 +163,26 @@ class OrderForm(KeyedForm):
         if said["add_pack"]:
             lines.append(LineEntry(said["add_pack"].pk, said["add_count"]))
         return tuple(lines)
+
+
+def refuse_order(form: OrderForm, order: Order, error: RuleBroken) -> OrderForm:
+    """The refusal with what was typed, over the lines as they stand; who was told has seen them now."""
+    if error.code != "changed_meanwhile":
+        form.refuse(error)
+        return form
+    lines = list(order.lines.all())
+    data = form.data.copy()
+    data["seen"] = _mark(lines)
+    for line in lines:
+        data.setdefault(f"n_{line.pack_id}", str(line.count))
+    again = OrderForm(data, order=order)
+    again.is_valid()
+    again.refuse(error)
+    return again
+
+
+def _mark(lines: Iterable[OrderLine]) -> str:
+    return as_it_stands((line.pack_id, line.count) for line in lines)
 
 
 def _pack_words(pack: Pack) -> str:

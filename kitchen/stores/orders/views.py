@@ -8,7 +8,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from curriculum.errors import RuleBroken
 from kitchen.stores.orders import access, actions, queries
-from kitchen.stores.orders.forms import CancelForm, KeepingForm, OrderForm, SentForm, WeekForm
+from kitchen.stores.orders.forms import CancelForm, KeepingForm, OrderForm, SentForm, WeekForm, refuse_order
 from kitchen.stores.orders.models import Order
 from kitchen.stores.orders.paper import order_pdf
 from kitchen.stores.orders.sheet import table
@@ -66,9 +66,10 @@ def order(request: HttpRequest, code: str) -> HttpResponse:
         if form.is_valid():
             try:
                 key = form.cleaned_data["key"]
-                actions.change_order(order=found, lines=form.entries(), by=request.user, key=key)
+                seen = form.cleaned_data["seen"]
+                actions.change_order(order=found, lines=form.entries(), by=request.user, key=key, seen=seen)
             except RuleBroken as error:
-                form.refuse(error)
+                form = refuse_order(form, access.order_for(request.user, code), error)
             else:
                 messages.success(request, f"Order {found.code} is changed.")
                 return redirect("stores:order", code=found.code)

@@ -5,6 +5,12 @@ from django import forms
 from curriculum.look.forms import EnamelForm
 
 
+class ApproveForm(EnamelForm):
+    """One button: the requisition that was read is approved."""
+
+    number = forms.IntegerField(widget=forms.HiddenInput, min_value=1)
+
+
 class QueryForm(EnamelForm):
     """Send a requisition back with a question."""
 

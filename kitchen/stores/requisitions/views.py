@@ -5,12 +5,13 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
+from curriculum.errors import RuleBroken
 from curriculum.look.forms import KeyedForm
 from kitchen.stores import access
 from kitchen.stores.hanging.queries import cancelled_that_hang, hanging_on
 from kitchen.stores.requisitions import actions, queries
 from kitchen.stores.requisitions.access import requisition_to_answer
-from kitchen.stores.requisitions.forms import QueryForm, ReplyForm, WithdrawForm
+from kitchen.stores.requisitions.forms import ApproveForm, QueryForm, ReplyForm, WithdrawForm
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -31,6 +32,11 @@ def requisition(request: HttpRequest, lesson: str) -> HttpResponse:
 def approve(request: HttpRequest, lesson: str) -> HttpResponse:
     """The stores approve."""
     waiting = access.requisition_to_decide(request.user, lesson)
+    form = ApproveForm(request.POST)
+    if not form.is_valid() or form.cleaned_data["number"] != waiting.number:
+        words = f"Number {waiting.number} is with you now. Nothing is approved yet: read it, then approve."
+        messages.warning(request, words)
+        return redirect("stores:requisition", lesson=lesson)
     actions.approve_requisition(requisition=waiting, by=request.user)
     messages.success(request, "The requisition is approved. Make the kits.")
     return redirect("stores:requisition", lesson=lesson)
@@ -39,12 +45,16 @@ def approve(request: HttpRequest, lesson: str) -> HttpResponse:
 @require_POST
 def query(request: HttpRequest, lesson: str) -> HttpResponse:
     """The stores send it back with a question."""
-    waiting = access.requisition_to_decide(request.user, lesson)
+    last = access.requisition_to_query(request.user, lesson)
     form = QueryForm(request.POST)
     if form.is_valid():
-        actions.query_requisition(requisition=waiting, words=form.cleaned_data["query"], by=request.user)
-        messages.success(request, "The question is with the lecturer.")
-        return redirect("stores:requisition", lesson=lesson)
+        try:
+            actions.query_requisition(requisition=last, words=form.cleaned_data["query"], by=request.user)
+        except RuleBroken as error:
+            form.refuse(error)
+        else:
+            messages.success(request, "The question is with the lecturer.")
+            return redirect("stores:requisition", lesson=lesson)
     return _page(request, lesson, query_form=form)
 
 

@@ -11,6 +11,7 @@ from curriculum.errors import RuleBroken
 from curriculum.foods.models import Avoidance, Food
 from curriculum.foods.one.actions import write_label
 from curriculum.foods.one.said import LabelSaid
+from curriculum.people.models import College
 from kitchen.lessons.models import Place
 from kitchen.stores import queries
 from kitchen.stores.actions import issue_kits
@@ -107,4 +108,15 @@ def test_kits_whose_printed_labels_say_less_than_a_label_read_since_are_made_aga
     assert refused.value.code == "label_read_anew" and not Movement.objects.filter(kind="issue").exists()
     kits_made(stage)
     assert not queries.kits_page(stage.lesson).stale
+    assert issue_kits(lesson=stage.lesson, by=stage.stores)
+
+
+def test_what_leaves_after_its_lesson_day_is_judged_by_the_day_on_which_it_leaves():
+    """The cheese keeps until the day of the lesson: three days later it goes into no kit."""
+    stage = ready_stage()
+    Lot.objects.filter(food__code="mature_cheddar").update(date_kind="use_by", date=QUICHE_DAY)
+    College.objects.update(shown_today=QUICHE_DAY + timedelta(days=3))
+    with pytest.raises(RuleBroken, match="past its use-by date"):
+        issue_kits(lesson=stage.lesson, by=stage.stores)
+    College.objects.update(shown_today=QUICHE_DAY)
     assert issue_kits(lesson=stage.lesson, by=stage.stores)

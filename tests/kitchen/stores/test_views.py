@@ -9,7 +9,7 @@ from curriculum.foods.models import Avoidance, Food
 from curriculum.records.models import HealthRead
 from kitchen.lessons.models import PlaceLearner
 from kitchen.stores.actions import issue_kits
-from kitchen.stores.models import Kit, KitLine, KitSet, Movement
+from kitchen.stores.models import Kit, KitLine, KitSet, Movement, Requisition
 from tests.builders.book import TERM
 from tests.builders.stores import a_lesson_of, a_lot, college_lots, kits_made, quiche_stage
 
@@ -185,8 +185,28 @@ def test_a_requisition_goes_from_the_lecturer_to_the_stores(client, stage):
     client.force_login(stage.stores, BACKEND)
     page = words_of(client.post(address("query_requisition", stage), {"query": ""}))
     assert "This is empty." in page
-    page = words_of(client.post(address("approve_requisition", stage), follow=True))
+    page = words_of(client.post(address("approve_requisition", stage), {"number": 1}, follow=True))
     assert "approved by Hana" in page
+
+
+def test_what_nobody_has_read_is_not_approved(client, stage):
+    client.force_login(stage.lecturer, BACKEND)
+    client.post(address("requisition", stage), {"key": uuid4()})
+    stage.lesson.__class__.objects.filter(pk=stage.lesson.pk).update(spare_batches=9)
+    client.post(address("requisition", stage), {"key": uuid4()})
+    client.force_login(stage.stores, BACKEND)
+    page = words_of(client.post(address("approve_requisition", stage), {"number": 1}, follow=True))
+    assert "Number 2 is with you now. Nothing is approved yet" in page
+    assert not Requisition.objects.filter(state="approved").exists()
+
+
+def test_a_question_typed_while_another_approves_is_not_lost(client, stage):
+    client.force_login(stage.lecturer, BACKEND)
+    client.post(address("requisition", stage), {"key": uuid4()})
+    client.force_login(stage.stores, BACKEND)
+    client.post(address("approve_requisition", stage), {"number": 1})
+    page = words_of(client.post(address("query_requisition", stage), {"query": "Which butter?"}))
+    assert "Only one that is submitted is approved or queried." in page and "Which butter?" in page
 
 
 def test_names_are_text_in_any_script_and_never_a_tag(hana, stage):

@@ -52,7 +52,7 @@ def _ends(lot: Lot) -> Ending | None:
     last = last_day(hard, lot.date)
     if last is None:
         return None
-    return Ending(lot.pk, lot.food_id, last, best_before=hard is None or last < hard)
+    return Ending(lot.pk, lot.food_id, last, hard)
 
 
 def _lessons(today: date, until: date) -> dict[int, Lesson]:
@@ -83,7 +83,7 @@ def _planned(lessons: dict[int, Lesson]) -> list[Planned]:
 
 def _row(lot: Lot, end: Ending, planned: list[Planned], lessons: dict[int, Lesson], today: date) -> EndingRow:
     days = days_left(end.last_on, today)
-    gone = days < 0 and not end.best_before
+    gone = end.gone(today)
     usable = () if gone or lot.held or lot.made_in_id else could_use(end, planned, today)
     return EndingRow(
         lot=lot,

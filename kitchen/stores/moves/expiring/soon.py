@@ -3,7 +3,7 @@
 Plain data in, plain data out. A lot ends on the earliest of the date on its pack, the last day
 after opening or thawing that the stores have written, and the day a made lot is thrown away. A
 lesson could use it when one of its recipes takes the food and it is taught on a day from today
-to the lot's last; past a best-before date the food may still be used, so every lesson counts.
+to the lot's last; past a best-before date alone the food may still be used.
 
 Worked example: on 16 February a cream with use-by 19 February has 3 days left. Lessons of the
 17th and the 20th make a custard: only the first could use it.
@@ -18,12 +18,19 @@ from curriculum import wording
 
 @dataclass(frozen=True, slots=True)
 class Ending:
-    """One lot (its key): its food (key), its last day, and whether that is a best-before date."""
+    """One lot (its key): its food (key), its last day, and ``hard_on``, after which it goes nowhere.
+
+    ``last_on`` is the earliest of its days. ``hard_on`` leaves a best-before date out; None without any.
+    """
 
     lot: int
     food: int
     last_on: date
-    best_before: bool = False
+    hard_on: date | None = None
+
+    def gone(self, today: date) -> bool:
+        """Whether it may be used no more."""
+        return self.hard_on is not None and self.hard_on < today
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +66,5 @@ def could_use(ending: Ending, planned: Iterable[Planned], today: date) -> list[i
     return [
         each.lesson
         for each in rows
-        if ending.food in each.foods
-        and each.on >= today
-        and (ending.best_before or each.on <= ending.last_on)
+        if ending.food in each.foods and each.on >= today and not ending.gone(each.on)
     ]

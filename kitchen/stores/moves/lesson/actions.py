@@ -11,6 +11,7 @@ from datetime import date
 from uuid import UUID
 
 from django.db import transaction
+from django.utils import timezone
 
 from curriculum import wording
 from curriculum.allergens import printed
@@ -189,26 +190,27 @@ def take_back_from_lesson(
     why: tuple[str, str | None] = ("", None),
     by: User,
     key: UUID | None = None,
+    seen: int | None = None,
 ) -> int:
     """Write down what came back of all kits of a lesson; returns how many lots something came back of.
 
     ``why`` is words and their code in the college's list, empty when nobody said. Sealed food goes
     back into its lot; opened food is thrown away by reason or becomes a re-work lot of its own, held
-    where its lot is and gone by ``rework_until``. A cancelled lesson gives back too.
-    RuleBroken "opened", "more_than_issued", "no_rework", "rework_until".
+    where its lot is and gone by ``rework_until``. A cancelled lesson gives back too. ``seen``: how many
+    returns the page had seen. RuleBroken "taken_back_meanwhile", "opened", "more_than_issued",
+    "no_rework", "rework_until".
     """
     came = sorted(rows, key=lambda each: each.lot)
 
     def do() -> dict:
         Lesson.objects.select_for_update().get(pk=lesson.pk)
+        _demand_seen(lesson, seen)
         lots = lots_locked(each.lot for each in came)
         known = {each.pk: each for each in with_labels(Lot.objects.filter(pk__in=lots))}
         outs = queries.outs_of(lesson)
         _demand_back(came, known, outs, sealed_and_cold, rework_until)
         for each in came:
-            mine = [out for out in outs if out.lot == each.lot]
-            sealed = shared_out(each.sealed_milligrams, mine)
-            opened = shared_out(each.opened_milligrams, less(mine, sealed))
+            sealed, opened = _shares(each, outs)
             move(lots=lots, moves=_moves_back(each, sealed, opened, why), by=by)
             if opened and each.opened_to == REWORK:
                 _rework(lesson, known[each.lot], lots, opened, rework_until, by)
@@ -217,6 +219,25 @@ def take_back_from_lesson(
     said = {"lesson": lesson.code, "rows": [asdict(each) for each in came], "cold": sealed_and_cold}
     said |= {"until": rework_until.isoformat() if rework_until else "", "why": why[0]}
     return once(key=key, action="take_back_from_lesson", by=by, said=said, do=do)["lots"]
+
+
+def _demand_seen(lesson: Lesson, seen: int | None) -> None:
+    """What comes back is not written down on two tablets."""
+    if seen is None or seen == queries.backs_of(lesson):
+        return
+    last = queries.last_back(lesson)
+    raise RuleBroken(
+        "taken_back_meanwhile",
+        f"{last.by.name} wrote down what came back at {timezone.localtime(last.at):%H:%M}. Nothing of yours "
+        "is in the book yet: send it again only if it came back besides.",
+    )
+
+
+def _shares(came: CameBack, outs: list[Out]) -> tuple[list[tuple[int, int]], list[tuple[int, int]]]:
+    """What came back of one lot over the lines it had left for: sealed, and opened."""
+    mine = [out for out in outs if out.lot == came.lot]
+    sealed = shared_out(came.sealed_milligrams, mine)
+    return sealed, shared_out(came.opened_milligrams, less(mine, sealed))
 
 
 def _moves_back(

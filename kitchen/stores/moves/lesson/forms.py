@@ -6,6 +6,7 @@ from fractions import Fraction
 from django import forms
 from django.forms import BoundField
 
+from curriculum.errors import RuleBroken
 from curriculum.foods.models import Food
 from curriculum.look.fields import DayField, TenthsField
 from curriculum.look.forms import KeyedForm
@@ -66,6 +67,7 @@ class BackForm(KeyedForm):
         required=False, label="What goes back is sealed, and chilled food was kept cold all the time"
     )
     why_back = forms.ChoiceField(required=False, label="Why it came back")
+    seen = forms.IntegerField(widget=forms.HiddenInput, min_value=0, max_value=10**9)
     rework_until = DayField(
         required=False,
         label="Re-work is thrown away by",
@@ -73,7 +75,7 @@ class BackForm(KeyedForm):
     )
 
     def __init__(self, data: Mapping | None = None, *, lesson: Lesson) -> None:
-        super().__init__(data)
+        super().__init__(data, initial={"seen": queries.backs_of(lesson)})
         self.out = queries.lots_out(lesson)
         #: Why opened food is thrown away; something else is said on the page of its lot.
         self.waste = tuple(each for each in choices("waste") if each[0] != reasons.OTHER)
@@ -134,3 +136,16 @@ class BackForm(KeyedForm):
                 weights = int(sealed * unit), int(opened * unit)
                 found.append(CameBack(lot.pk, *weights, becomes, None if becomes in ("", REWORK) else code))
         return found
+
+
+def refuse_back(form: BackForm, lesson: Lesson, error: RuleBroken) -> BackForm:
+    """The refusal with what was typed; who was told of what others wrote has seen it now."""
+    if error.code != "taken_back_meanwhile":
+        form.refuse(error)
+        return form
+    data = form.data.copy()
+    data["seen"] = str(queries.backs_of(lesson))
+    again = BackForm(data, lesson=lesson)
+    again.is_valid()
+    again.refuse(error)
+    return again

@@ -265,6 +265,21 @@ def _heads(lesson: Lesson) -> tuple[int, int]:
     return learners, portions or 0
 
 
+def backs_of(lesson: Lesson) -> int:
+    """How many times something of a lesson's kits came back into a lot. One query."""
+    return _backs(lesson).count()
+
+
+def last_back(lesson: Lesson) -> Movement | None:
+    """The last of them, with who wrote it. One query."""
+    return _backs(lesson).select_related("by").order_by("-pk").first()
+
+
+def _backs(lesson: Lesson) -> QuerySet[Movement]:
+    kinds = (Movement.Kind.RETURN, Movement.Kind.REWORK)
+    return Movement.objects.filter(kit_line__kit__kit_set__lesson=lesson, kind__in=kinds)
+
+
 def use_as_bought(food: Food, milligrams: int) -> Use:
     """So much of a food as it is bought: a beaten egg as its share of whole eggs."""
     whole = food.made_from

@@ -9,7 +9,7 @@ from django.views.decorators.http import require_http_methods, require_safe
 from curriculum.errors import RuleBroken
 from kitchen.stores import access
 from kitchen.stores.moves.lesson import actions, queries
-from kitchen.stores.moves.lesson.forms import BackForm, MoreForm
+from kitchen.stores.moves.lesson.forms import BackForm, MoreForm, refuse_back
 from kitchen.stores.tools.queries import counts
 
 
@@ -56,9 +56,10 @@ def back(request: HttpRequest, lesson: str) -> HttpResponse:
                 why=form.why(),
                 by=request.user,
                 key=said["key"],
+                seen=said["seen"],
             )
         except RuleBroken as error:
-            form.refuse(error)
+            form = refuse_back(form, found, error)
         else:
             messages.success(request, "What came back is in the book.")
             return redirect("stores:lesson_stores", lesson=found.code)

@@ -11,6 +11,7 @@ from curriculum.people.models import College
 from kitchen.stores.models import RequisitionLine
 from kitchen.stores.orders import queries
 from kitchen.stores.orders.actions import set_keeping
+from kitchen.stores.orders.changed import as_it_stands
 from kitchen.stores.orders.closed.actions import close_day
 from kitchen.stores.orders.entries import KeepingEntry
 from kitchen.stores.orders.models import Order, WeekPlan
@@ -155,7 +156,7 @@ def test_a_draft_is_changed_sent_and_then_only_read(hana):
     hana.post(WEEK, filled())
     order = Order.objects.first()
     url, pack = f"/stores/orders/{order.code}/", order.lines.first().pack_id
-    counts = {f"n_{line.pack_id}": str(line.count) for line in order.lines.all()}
+    counts = {f"n_{line.pack_id}": str(line.count) for line in order.lines.all()} | {"seen": mark(order)}
     page = text(hana.post(url, {"key": uuid4(), **counts, f"n_{pack}": "x", "add_count": "2"}))
     assert "Choose the pack that is added." in page and 'value="x"' in page
     assert hana.post(url, {"key": uuid4(), **counts, f"n_{pack}": "600"}).status_code == 302
@@ -165,6 +166,28 @@ def test_a_draft_is_changed_sent_and_then_only_read(hana):
     refused = text(hana.post(url, {"key": uuid4(), **counts}))
     assert "is sent and is not changed any more" in refused
     assert order.lines.get(pack=pack).count == 600
+
+
+def mark(order):
+    return as_it_stands(order.lines.values_list("pack", "count"))
+
+
+def test_two_tablets_do_not_write_over_each_others_counts(hana):
+    """Both opened the draft as it was proposed; each changed another line."""
+    hana.post(WEEK, filled())
+    order = next(each for each in Order.objects.order_by("pk") if each.lines.count() > 1)
+    url, (one, other) = f"/stores/orders/{order.code}/", list(order.lines.order_by("pk"))[:2]
+    said = {f"n_{line.pack_id}": str(line.count) for line in order.lines.all()} | {"seen": mark(order)}
+    assert hana.post(url, {"key": uuid4()} | said | {f"n_{one.pack_id}": "77"}).status_code == 302
+    told = hana.post(url, {"key": uuid4()} | said | {f"n_{other.pack_id}": "88"})
+    assert "Somebody changed this order" in text(told) and 'value="88"' in text(told)
+    assert dict(order.lines.values_list("pack", "count"))[one.pack_id] == 77
+    again = (
+        {"key": uuid4()} | said | {"seen": mark(order), f"n_{one.pack_id}": "77", f"n_{other.pack_id}": "88"}
+    )
+    assert hana.post(url, again).status_code == 302
+    found = dict(order.lines.values_list("pack", "count"))
+    assert (found[one.pack_id], found[other.pack_id]) == (77, 88)
 
 
 def test_an_order_is_not_cancelled_without_a_reason(hana):

@@ -114,7 +114,7 @@ def test_a_requisition_shows_the_loan_before_and_after_it_is_approved(client, ca
     page = words_of(client.post(at("requisition", cast), {"key": str(uuid4())}, follow=True))
     assert "To borrow" in page and "1 whisk: 1 from Larder." in page
     client.force_login(cast.stores, BACKEND)
-    page = words_of(client.post(at("approve_requisition", cast), follow=True))
+    page = words_of(client.post(at("approve_requisition", cast), {"number": 1}, follow=True))
     assert ">Lent" in page and "otherwise than it was asked for" not in page
     Equipment.objects.filter(item="chef_knife").update(count=1, at_first=1)
     assert "otherwise than it was asked for" in words_of(client.get(at("requisition", cast)))

@@ -1,6 +1,6 @@
 """Days left in words, and which lessons could use a lot before it ends."""
 
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 
@@ -24,12 +24,19 @@ def test_what_is_left_is_said_in_days(day, words):
 
 
 def test_a_lesson_uses_it_from_today_to_its_last_day_the_earliest_first():
-    assert could_use(Ending(1, 7, LAST), PLANNED, TODAY) == [2, 4]
-    assert could_use(Ending(1, 9, LAST), PLANNED, TODAY) == []
+    assert could_use(Ending(1, 7, LAST, LAST), PLANNED, TODAY) == [2, 4]
+    assert could_use(Ending(1, 9, LAST, LAST), PLANNED, TODAY) == []
 
 
 def test_past_a_best_before_date_every_lesson_could():
-    assert could_use(Ending(1, 7, TODAY, best_before=True), PLANNED, TODAY) == [2, 4, 3]
+    assert could_use(Ending(1, 7, TODAY), PLANNED, TODAY) == [2, 4, 3]
+
+
+def test_a_harder_end_behind_a_best_before_date_counts():
+    """Flour is past its best-before date, and by the stores' own days it keeps until LAST."""
+    ending = Ending(1, 7, TODAY, LAST)
+    assert could_use(ending, PLANNED, TODAY) == [2, 4]
+    assert not ending.gone(LAST) and ending.gone(LAST + timedelta(days=1))
 
 
 def test_the_earliest_day_that_is_known_ends_it():

@@ -7,7 +7,7 @@ from django.urls import reverse
 
 from kitchen.stores.models import Kit, Movement
 from kitchen.stores.moves.lesson.actions import give_more
-from kitchen.stores.moves.lesson.queries import lots_out
+from kitchen.stores.moves.lesson.queries import backs_of, lots_out
 from tests.builders.lessons_left import given_to, left_stage
 
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("book")]
@@ -68,17 +68,29 @@ def test_the_page_takes_as_many_queries_for_thirty_kits_as_for_three(
 
 def test_what_came_back_is_written_for_all_kits_on_one_page(hana, stage):
     lot, _ = lots_out(stage.lesson)[0]
-    said = {"key": str(uuid4()), f"sealed_{lot.pk}": "10", "sealed_and_cold": "on"}
+    said = {"key": str(uuid4()), "seen": "0", f"sealed_{lot.pk}": "10", "sealed_and_cold": "on"}
     page = words_of(hana.post(address("back", stage), said, follow=True))
     assert "What came back is in the book." in page and "Issued, returned, used" in page
     assert Movement.objects.filter(kind="return").exists()
 
 
+def test_the_same_is_not_written_back_on_two_tablets(hana, stage):
+    lot, _ = lots_out(stage.lesson)[0]
+    said = {"seen": "0", f"sealed_{lot.pk}": "10", "sealed_and_cold": "on"}
+    hana.post(address("back", stage), said | {"key": str(uuid4())})
+    told = words_of(hana.post(address("back", stage), said | {"key": str(uuid4())}))
+    assert "wrote down what came back at" in told and 'value="10"' in told
+    first = backs_of(stage.lesson)
+    assert first == Movement.objects.filter(kind="return").count() > 0
+    hana.post(address("back", stage), said | {"key": str(uuid4()), "seen": str(first)})
+    assert backs_of(stage.lesson) > first
+
+
 def test_opened_food_without_a_reason_and_an_empty_page_are_refused_and_nothing_typed_is_lost(hana, stage):
     lot, _ = lots_out(stage.lesson)[0]
-    empty = words_of(hana.post(address("back", stage), {"key": str(uuid4())}))
+    empty = words_of(hana.post(address("back", stage), {"key": str(uuid4()), "seen": "0"}))
     assert "Nothing came back. Write what did beside one lot at least." in empty
-    said = {"key": str(uuid4()), f"opened_{lot.pk}": "7"}
+    said = {"key": str(uuid4()), "seen": "0", f"opened_{lot.pk}": "7"}
     page = words_of(hana.post(address("back", stage), said))
     assert "Some of it was opened. Say what becomes of it." in page and 'value="7"' in page
     page = words_of(
@@ -94,7 +106,7 @@ def test_the_lecturer_reads_the_cost_and_sees_no_button_of_the_stores(client, st
     assert "Planned: all kits, demonstration and spare" in page and address("back", stage) not in page
 
 
-@pytest.mark.parametrize(("name", "queries"), [("back", 10), ("lesson_stores", 19)])
+@pytest.mark.parametrize(("name", "queries"), [("back", 11), ("lesson_stores", 19)])
 @pytest.mark.parametrize("often", [3, 30])
 def test_the_pages_after_a_lesson_take_a_fixed_number_of_queries(
     hana, stage, name, queries, often, django_assert_num_queries
@@ -109,7 +121,7 @@ def test_tenths_of_a_gram_are_given_and_come_back(hana, stage):
     hana.post(address("more", stage), asked(stage, amount="2.7"))
     assert Kit.objects.get(kind="supplementary").lines.get().milligrams == 2_700
     lot, _ = lots_out(stage.lesson)[0]
-    said = {"key": str(uuid4()), f"sealed_{lot.pk}": "2,7", "sealed_and_cold": "on"}
+    said = {"key": str(uuid4()), "seen": "0", f"sealed_{lot.pk}": "2,7", "sealed_and_cold": "on"}
     hana.post(address("back", stage), said)
     assert Movement.objects.get(kind="return").milligrams == 2_700
 
@@ -127,7 +139,7 @@ def test_why_it_came_back_and_why_the_opened_is_waste_are_codes_on_their_movemen
         f"to_{lot.pk}": "burnt",
         "sealed_and_cold": "on",
     }
-    hana.post(address("back", stage), {"key": str(uuid4()), "why_back": "absent"} | said)
+    hana.post(address("back", stage), {"key": str(uuid4()), "seen": "0", "why_back": "absent"} | said)
     rows = Movement.objects.filter(kind__in=["return", "waste"]).order_by("pk")
     codes = {(row.kind, row.reason_code) for row in rows}
     assert codes == {("return", "absent"), ("waste", "burnt")}
