@@ -25,7 +25,7 @@ from kitchen.stores import queries
 from kitchen.stores.allocation import Allocation, allocate
 from kitchen.stores.kits import KitLinePlan, KitPlan, label_words, says_as_printed, words_kept
 from kitchen.stores.ledgers import Move, lots_locked, move
-from kitchen.stores.managers import judge_blocks, waiting_kits
+from kitchen.stores.managers import judge_blocks, kits_to_come
 from kitchen.stores.models import Kit, KitLine, KitSet, Lot, Movement
 from kitchen.stores.moves.counting import amount_words
 from kitchen.stores.moves.queries import piece_of
@@ -146,7 +146,7 @@ def _keep(lesson: Lesson, question: Question, proposal: Proposal, by: User) -> K
         for kit, plan in zip(kits, proposal.kits, strict=True)
         for line in plan.lines
     )
-    judge_blocks(waiting_kits().filter(kit_set=kit_set))
+    judge_blocks(kits_to_come().filter(kit_set=kit_set))
     return kit_set
 
 
@@ -190,7 +190,7 @@ def _kit_set_locked(lesson: Lesson) -> KitSet:
 
 def _lines_to_leave(kit_set: KitSet) -> list[KitLine]:
     """Lines of the kits that the labels let leave as they are read now. RuleBroken."""
-    judge_blocks(waiting_kits().filter(kit_set=kit_set))
+    judge_blocks(kits_to_come().filter(kit_set=kit_set))
     lines = queries.open_lines(kit_set)
     _demand_as_placed(lines)
     _demand_as_printed(lines)

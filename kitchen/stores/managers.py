@@ -7,9 +7,10 @@ nothing of kits; so kits are judged when a label is read here, and again when th
 from collections import defaultdict
 from collections.abc import Iterable
 
-from django.db.models import Exists, OuterRef, QuerySet, Subquery, Sum
+from django.db.models import Exists, OuterRef, Q, QuerySet, Subquery, Sum
 from django.db.models.functions import Coalesce
 
+from curriculum.people.queries import the_college, today_at
 from curriculum.recipes.queries import recipes_data
 from kitchen.lessons.diets import Avoids
 from kitchen.lessons.models import PlaceLearner
@@ -18,18 +19,29 @@ from kitchen.stores.against import blocked_why
 from kitchen.stores.models import Kit, KitLine, KitSet, Movement
 
 
+def waiting_sets() -> QuerySet[KitSet]:
+    """Accepted sets of which something may still leave: not issued, or short for a lesson that is to come."""
+    to_come = Q(lesson__on__gte=today_at(the_college()))
+    return KitSet.objects.filter(Q(issued_at=None) | to_come, state=KitSet.State.ACCEPTED)
+
+
 def waiting_kits() -> QuerySet[Kit]:
     """Kits of accepted sets of which something has still to leave, with their versions.
 
     A kit that left short waits too: what is still to come is judged like the rest.
     """
+    return kits_to_come().filter(kit_set__in=waiting_sets())
+
+
+def kits_to_come() -> QuerySet[Kit]:
+    """The same of accepted sets however old; for one set of them."""
     issues = Movement.objects.filter(kit_line=OuterRef("pk"), kind=Movement.Kind.ISSUE)
     issued = issues.order_by().values("kit_line").annotate(sum=Sum("milligrams")).values("sum")
     open_lines = KitLine.objects.filter(kit=OuterRef("pk"), stock_milligrams__gt=0).filter(
         stock_milligrams__gt=-Coalesce(Subquery(issued), 0)
     )
     return (
-        Kit.objects.filter(Exists(open_lines), kit_set__state=KitSet.State.ACCEPTED, kit_set__issued_at=None)
+        Kit.objects.filter(Exists(open_lines), kit_set__state=KitSet.State.ACCEPTED)
         .exclude(kind=Kit.Kind.SUPPLEMENTARY)
         .select_related("version__recipe", "kit_set__lesson", "let_go")
     )

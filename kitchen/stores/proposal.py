@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from curriculum.recipes.data import RecipeData
-from kitchen.stores.allocation import Allocation, LineNeed, LotData, allocate
+from kitchen.stores.allocation import Allocation, LineNeed, LotData, Use, allocate
 from kitchen.stores.kits import (
     Batch,
     KitPlan,
@@ -103,7 +103,7 @@ def prepare(question: Question) -> Proposal:
     return Proposal(
         kits=kits,
         needs=class_need(kits),
-        allocation=allocate(line_needs(kits), question.lots, question.use_on),
+        allocation=allocate(line_needs(kits), question.lots, Use(question.use_on, question.lesson)),
         equipment=tuple(each for each in question.equipment if each.missing),
     )
 

@@ -13,7 +13,7 @@ from curriculum.people.models import User
 from curriculum.records.actions import once
 from kitchen.stores.letting.models import LetGo
 from kitchen.stores.letting.queries import ToDecide, to_decide
-from kitchen.stores.managers import judge_blocks, waiting_kits
+from kitchen.stores.managers import judge_blocks, kits_to_come
 from kitchen.stores.models import KitSet
 
 
@@ -34,7 +34,7 @@ def let_go(*, kit_set: KitSet, recipe: str, why: str, by: User, key: UUID | None
         found = _demanded(row, recipe)
         for kit in found.kits:
             LetGo.objects.create(kit=kit, what=found.what, why=why, by=by)
-        judge_blocks(waiting_kits().filter(kit_set=row))
+        judge_blocks(kits_to_come().filter(kit_set=row))
         return {"kits": len(found.kits)}
 
     said = {"kit_set": kit_set.pk, "recipe": recipe, "why": why}

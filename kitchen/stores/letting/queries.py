@@ -6,7 +6,7 @@ from curriculum.recipes.queries import recipes_data
 from kitchen.lessons.models import Lesson
 from kitchen.stores.against import blocked_why, may_contain
 from kitchen.stores.letting.models import LetGo
-from kitchen.stores.managers import learners_of_kits, waiting_kits
+from kitchen.stores.managers import kits_to_come, learners_of_kits
 from kitchen.stores.models import Kit, KitSet
 
 
@@ -26,7 +26,7 @@ class ToDecide:
 
 def to_decide(lesson: Lesson) -> tuple[ToDecide, ...]:
     """The kits that have not left and that nobody has let go yet, by recipe. Fixed number of queries."""
-    kits = list(waiting_kits().filter(kit_set__lesson=lesson, let_go=None).order_by("position"))
+    kits = list(kits_to_come().filter(kit_set__lesson=lesson, let_go=None).order_by("position"))
     recipes = recipes_data({kit.version_id: kit.version for kit in kits}.values())
     learners = learners_of_kits(kits)
     found = []

@@ -25,8 +25,8 @@ from kitchen.stores.ledgers import Move, lots_locked, move
 from kitchen.stores.lots import queries
 from kitchen.stores.lots.managers import label_of
 from kitchen.stores.made.bowls import Label, together
-from kitchen.stores.managers import judge_blocks, waiting_kits
-from kitchen.stores.models import KitLine, KitSet, Lot, Movement
+from kitchen.stores.managers import judge_blocks, waiting_kits, waiting_sets
+from kitchen.stores.models import KitLine, Lot, Movement
 from kitchen.stores.proposal import prepare, shortages_of
 from kitchen.stores.queries import kit_question
 
@@ -211,8 +211,7 @@ def _demand_return(milligrams: int, left: int, sealed_and_cold: bool) -> None:
 
 def waiting_sets_locked() -> None:
     """Nobody issues kits while a label that may stop them is written down; sets come before lots."""
-    rows = KitSet.objects.filter(state=KitSet.State.ACCEPTED, issued_at=None)
-    list(rows.select_for_update().order_by("pk"))
+    list(waiting_sets().select_for_update(of=("self",)).order_by("pk"))
 
 
 def _reprint(food: Food, read: LabelRead, on: date) -> None:
@@ -227,7 +226,7 @@ def _reprint(food: Food, read: LabelRead, on: date) -> None:
 
 def short_as_it_is_now(foods: set[str]) -> None:
     """What waiting kits were short of is reckoned again where one of these foods was short."""
-    waiting = KitSet.objects.filter(state=KitSet.State.ACCEPTED, issued_at=None).exclude(shortages=[])
+    waiting = waiting_sets().filter(issued_at=None).exclude(shortages=[])
     for kit_set in waiting.select_related("lesson"):
         if foods.isdisjoint(each["code"] for each in kit_set.shortages):
             continue

@@ -4,22 +4,24 @@ Each function takes a fixed number of queries, however many lessons a week has.
 """
 
 from collections import defaultdict
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from django.core.paginator import Page, Paginator
 from django.db.models import Exists, F, Min, OuterRef, Prefetch, Q, QuerySet, Sum
+from django.db.models.functions import Coalesce
 from django.urls import reverse
 
 from curriculum.foods.models import Food, Pack, Supplier
 from curriculum.people.queries import now_at, the_college
 from kitchen.lessons.models import Lesson
 from kitchen.stores.allocation import LotData
-from kitchen.stores.models import KitSet, Lot, Movement, Requisition, RequisitionLine
+from kitchen.stores.models import KitSet, Lot, Requisition, RequisitionLine
 from kitchen.stores.orders.calendar import SupplierData
 from kitchen.stores.orders.changed import changes, hash_of, inputs_of
 from kitchen.stores.orders.closed.queries import Closed, closed_days
 from kitchen.stores.orders.coming.queries import fill_weeks, later_needs
+from kitchen.stores.orders.kits.queries import issued_of, on_other_trays, still_to_come, takes_reserved
 from kitchen.stores.orders.models import Keeping, Order, OrderLine, WeekPlan
 from kitchen.stores.orders.page import (
     ChangedRow,
@@ -77,20 +79,22 @@ def weeks_beside(monday: date) -> tuple[str, str]:
 
 
 def week_basis(monday: date) -> WeekBasis:
-    """Needs, stock and orders of a week, served day by day. Seventeen queries."""
+    """Needs, stock and orders of a week, served day by day. Twenty-three queries."""
     now = now_at(the_college()).replace(tzinfo=None)
     sunday, today = monday + WEEK, now.date()
     keepings = {row.food.code: row for row in Keeping.objects.select_related("food")}
     rows = list(_approved_lines(min(today, monday), sunday))
-    issued = _issued({row.requisition.lesson_id for row in rows})
-    foods = {row.food.code: row.food for row in rows}
+    asking = {row.requisition.lesson_id for row in rows}
+    issued, reserved = issued_of(asking), takes_reserved(asking)
+    short = still_to_come(min(today, monday), sunday)
+    foods = {row.food.code: row.food for row in rows} | _foods({need.food for need in short})
     foods |= {code: row.food for code, row in keepings.items() if row.par_milligrams}
     weeks = fill_weeks()
     coming = later_needs(sunday, weeks)
     foods |= _foods({need.food for need in coming} - foods.keys())
     keeps = {code: _keeps(food, keepings.get(code)) for code, food in foods.items()}
-    stock = (*_lots(foods), *_on_order(foods, keeps, today))
-    needs = with_par(_needs(rows, issued), keeps, sunday)
+    stock = (*_lots(foods, asking), *_on_order(foods, keeps, today))
+    needs = with_par((*_needs(rows, issued, reserved), *short), keeps, sunday)
     served = serve(needs, stock, coming)
     served, later = served[: len(needs)], served[len(needs) :]
     lessons = list(_lessons(monday, sunday))
@@ -117,7 +121,7 @@ def _lessons(first: date, last: date) -> QuerySet[Lesson]:
 
 
 def _approved_lines(first: date, last: date) -> QuerySet[RequisitionLine]:
-    """What approved requisitions ask for; a lesson whose kits have all left the stores needs nothing more."""
+    """What approved requisitions ask for; of a lesson whose kits have left see ``still_to_come``."""
     issued = KitSet.objects.filter(state=KitSet.State.ACCEPTED, issued_at__isnull=False).values("lesson")
     return (
         RequisitionLine.objects.filter(
@@ -130,21 +134,16 @@ def _approved_lines(first: date, last: date) -> QuerySet[RequisitionLine]:
     )
 
 
-def _issued(lessons: set[int]) -> dict[tuple[int, str], int]:
-    """What has left the stores already, by lesson and food; a lesson wholly issued needs nothing more."""
-    moves = Movement.objects.filter(kit_line__kit__kit_set__lesson__in=lessons).order_by()
-    rows = moves.values_list("kit_line__kit__kit_set__lesson", "kit_line__food__code")
-    return {(lesson, food): -total for lesson, food, total in rows.annotate(total=Sum("milligrams"))}
-
-
-def _needs(rows: list[RequisitionLine], issued: dict[tuple[int, str], int]) -> tuple[Need, ...]:
+def _needs(
+    rows: list[RequisitionLine], issued: dict[tuple[int, str], int], reserved: set[tuple[int, str]]
+) -> tuple[Need, ...]:
     asked: dict[tuple[int, str], int] = defaultdict(int)
     lessons = {}
     for row in rows:
         lessons[row.requisition.lesson_id] = row.requisition.lesson
         asked[row.requisition.lesson_id, row.food.code] += row.milligrams
     return tuple(
-        Need(lessons[lesson].code, lessons[lesson].on, food, left)
+        Need(lessons[lesson].code, lessons[lesson].on, food, left, (lesson, food) in reserved)
         for (lesson, food), milligrams in asked.items()
         if (left := milligrams - issued.get((lesson, food), 0)) > 0
     )
@@ -156,25 +155,39 @@ def _keeps(food: Food, row: Keeping | None) -> Keeps:
     return Keeps(food.storage, row.par_milligrams, row.delivered_days, row.opened_days, row.thawed_days)
 
 
-def _lots(foods: dict[str, Food]) -> tuple[Stock, ...]:
-    """The lots of these foods, bowls that were made for a lesson left out."""
-    rows = with_labels(
-        Lot.objects.filter(food__code__in=foods, on_hand_milligrams__gt=0, made_in__isnull=True)
+def _lots(foods: dict[str, Food], asking: set[int]) -> tuple[Stock, ...]:
+    """The lots of these foods, less bowls and what stands on trays of lessons that ask for nothing."""
+    rows = list(
+        with_labels(Lot.objects.filter(food__code__in=foods, on_hand_milligrams__gt=0, made_in__isnull=True))
     )
-    return tuple(Stock(lot_data(row)) for row in rows)
+    aside = on_other_trays([row.pk for row in rows], asking)
+    return tuple(
+        Stock(replace(lot, on_hand_milligrams=lot.on_hand_milligrams - aside.get(row.pk, 0)))
+        for row in rows
+        for lot in (lot_data(row),)
+    )
 
 
 def _on_order(foods: dict[str, Food], keeps: dict[str, Keeps], today: date) -> tuple[Stock, ...]:
-    """What is written down to be ordered or was sent, as lots that come in on their day."""
-    rows = OrderLine.objects.filter(
-        order__state__in=COMING, order__for_on__gte=today, pack__food__code__in=foods
-    ).select_related("order", "pack__food")
+    """What is written down to be ordered or was sent, as lots that come in on their day.
+
+    What the delivery check has looked at comes no more: taken in it is a lot, rejected it went back.
+    """
+    looked_at = Sum("delivered__count", filter=~Q(delivered__verdict="waiting"))
+    rows = (
+        OrderLine.objects.filter(
+            order__state__in=COMING, order__for_on__gte=today, pack__food__code__in=foods
+        )
+        .annotate(to_come=F("count") - Coalesce(looked_at, 0))
+        .filter(to_come__gt=0)
+        .select_related("order", "pack__food")
+    )
     return tuple(
         Stock(
             LotData(
                 code=f"order {row.order.code}, line {row.pk}",
                 food=row.pack.food.code,
-                on_hand_milligrams=row.count * row.pack.milligrams,
+                on_hand_milligrams=row.to_come * row.pack.milligrams,
                 received_on=row.order.for_on,
                 date_kind="use_by",
                 dated_on=row.order.for_on + timedelta(keeps[row.pack.food.code].days),

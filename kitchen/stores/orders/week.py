@@ -78,12 +78,16 @@ class Stock:
 
 @dataclass(frozen=True, slots=True)
 class Need:
-    """What a lesson (its code, or ``PAR``) needs of a food on a day."""
+    """What a lesson (its code, or ``PAR``) needs of a food on a day.
+
+    ``free_from``: some of it goes into free-from kits, so that reserved packs are stock for it.
+    """
 
     lesson: str
     on: date
     food: str
     milligrams: int
+    free_from: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,7 +145,7 @@ def uses_of(served: Iterable[Served]) -> dict[str, tuple[FoodUse, ...]]:
 def _serve(need: Need, there: list[Stock]) -> Served:
     """One need; the lots lose what it takes."""
     open_lots = {each.lot.code: each for each in there if each.lot.on_hand_milligrams}
-    lots = [each.lot for each in open_lots.values()]
+    lots = [_for(need, each.lot) for each in open_lots.values()]
     use = Use(need.on, need.lesson)
     everything = sum(lot.on_hand_milligrams for lot in lots) + need.milligrams
     usable = allocate([LineNeed(0, need.food, everything)], lots, use).draws
@@ -160,6 +164,10 @@ def _serve(need: Need, there: list[Stock]) -> Served:
         sum(grams for code, grams in drawn.items() if open_lots[code].ordered),
         sum(draw.milligrams for draw in usable if not open_lots[draw.lot].ordered),
     )
+
+
+def _for(need: Need, lot: LotData) -> LotData:
+    return replace(lot, reserved_free_from=False) if need.free_from else lot
 
 
 def wanted(

@@ -113,7 +113,9 @@ def requisition_page(lesson: Lesson) -> RequisitionPage:
     question = kit_question(lesson)
     needed = asked_for(question) if question is not None else ()
     asked = asked_of(standing) if standing else needed
-    issued = KitSet.objects.filter(lesson=lesson, issued_at__isnull=False).exists()
+    issued = KitSet.objects.filter(
+        lesson=lesson, state=KitSet.State.ACCEPTED, issued_at__isnull=False
+    ).exists()
     gone = issued or lesson.state == Lesson.State.CANCELLED
     since = differences(asked, needed) if standing and needed and not gone else ()
     moved = bool(standing and standing.inputs and not gone) and standing.inputs["use_on"] != f"{lesson.on}"
