@@ -108,7 +108,7 @@ def plan_longer(*, lesson: Lesson, by: User, key: UUID | None = None) -> Job:
 
 
 def take_way_out(*, lesson: Lesson, way: WayOut, by: User, key: UUID | None = None) -> Lesson:
-    """Change the lesson to what was found to fit: pairs, steps ahead, a longer slot.
+    """Change the lesson to what was found to fit: pairs, fewer portions, steps ahead, a longer slot.
 
     Pairs take everybody off the benches, to be placed again. RuleBroken for two sittings,
     which are two bookings, and for whatever refuses the change of the lesson.
@@ -120,6 +120,8 @@ def take_way_out(*, lesson: Lesson, way: WayOut, by: User, key: UUID | None = No
     order = order_of(lesson)
     if way.pairs:
         order = replace(order, working=Dish.Working.PAIR.value)
+    if way.portions is not None:
+        order = replace(order, portions_a_bench=way.portions)
     if way.ahead != order.ahead_steps:
         ahead_on = order.ahead_on or day_before(lesson.on)
         order = replace(order, ahead_steps=way.ahead, ahead_on=ahead_on)

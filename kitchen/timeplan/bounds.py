@@ -156,7 +156,8 @@ def _lower(due: dict[str, int], name: str, minutes: int) -> bool:
 def far(problem: Problem) -> int:
     """A minute by which every question that has a plan has one that has ended: all one after another."""
     heat = max((o.heat_up_minutes(t.bake) for t in problem.tasks if t.bake for o in problem.ovens), default=0)
-    change = max((o.change_minutes(0, 3000) for o in problem.ovens), default=0)
+    ways = ((0, 3000), (3000, 0))
+    change = max((oven.change_minutes(*way) for oven in problem.ovens for way in ways), default=0)
     things = (*problem.tasks, *problem.demonstrations)
     bakes = sum(task.bake is not None for task in problem.tasks)
     work = sum(map(longest_minutes, problem.tasks)) + sum(show.minutes for show in problem.demonstrations)

@@ -68,6 +68,7 @@ def basis_of(lesson: LessonData) -> str:
     except RoomLacks as lacking:
         text = f"{lacking} {len(lesson.benches)}"
     facts = f"{text} {lesson.starts} {lesson.minutes} {lesson.start_minutes} {lesson.room_benches}"
+    facts += f" {lesson.waves_most}"
     return hashlib.sha256(facts.encode()).hexdigest()
 
 

@@ -147,6 +147,14 @@ class _Room:
         if lesson.supervisors > 1 and any_beside(lesson):
             self.supplies += (Supply(BESIDE, lesson.supervisors, WORDS_FOR[BESIDE]),)
         self.kinds = frozenset(units) | ({"oven"} if self.ovens else set())
+        self._units = units
+
+    def too_few(self, stay: StayData) -> str:
+        """What is too few for one stay of the food, in words; empty when it has room, or none at all."""
+        units = self._units.get(stay.appliance_kind or "")
+        if units is None or units >= stay.shelves:
+            return ""
+        return f"{stay.shelves} places at once in the {stay.appliance_kind}, which has {units}"
 
 
 def _oven(appliance: ApplianceData, cold: int) -> Oven:
@@ -172,6 +180,8 @@ def _refuse_what_the_room_lacks(lesson: LessonData) -> None:
             way = way_of(step, room.kinds)
             kinds = {way.at, *(stay.appliance_kind or "" for stay in step.stays)}
             lacks |= {(step.position, kind) for kind in kinds - there}
+            alone = [stays[0] for _, stays in parts(step, way) if stays]
+            lacks |= {(step.position, room.too_few(stay)) for stay in alone if room.too_few(stay)}
             bakes = [
                 _bake(stays) for _, stays in parts(step, way) if stays and stays[0].appliance_kind == "oven"
             ]

@@ -51,8 +51,9 @@ def lesson_data(lesson: Lesson) -> LessonData:
         raise RuleBroken("no_dish", "This lesson has no dish yet, so there is nothing to plan.")
     places = [place for place in places_of(lesson) if place.shift.number == 1]
     recipes = recipes_data([*(dish.version for dish in dishes), *(place.version for place in places)])
-    placed = _placed(places, dishes[0], recipes, extra_minutes(lesson), lesson.on)
-    benches = placed or _imagined(lesson, dishes[0], recipes)
+    extra = extra_minutes(lesson)
+    placed = _placed(places, dishes[0], recipes, extra, lesson.on)
+    benches = placed or _imagined(lesson, dishes[0], recipes, extra)
     if not benches:
         raise RuleBroken("no_cooks", "Nobody is in the group of this lesson, so there is nothing to plan.")
     college = the_college()
@@ -115,7 +116,9 @@ def _placed(
     return benches
 
 
-def _imagined(lesson: Lesson, dish: Dish, recipes: dict[int, RecipeData]) -> list[BenchData]:
+def _imagined(
+    lesson: Lesson, dish: Dish, recipes: dict[int, RecipeData], extra: dict[int, int]
+) -> list[BenchData]:
     """Benches before anybody is placed: one learner or two each, in the order of the class list."""
     members = list(members_of(lesson.group, lesson.on))
     size = 2 if dish.working == Dish.Working.PAIR else 1
@@ -123,7 +126,8 @@ def _imagined(lesson: Lesson, dish: Dish, recipes: dict[int, RecipeData]) -> lis
     for number, group in enumerate((members[i : i + size] for i in range(0, len(members), size)), 1):
         names = tuple(student.user.name for student in group)
         young = any(is_under_18(student, lesson.on) for student in group)
-        made = {"under_18": young, "portions": dish.portions_a_bench}
+        pace = 1000 + 10 * max(extra.get(student.pk, 0) for student in group)
+        made = {"under_18": young, "portions": dish.portions_a_bench, "pace_per_mille": pace}
         benches.append(BenchData(str(number), recipes[dish.version_id], names, len(names), **made))
     return benches
 

@@ -31,6 +31,9 @@ from kitchen.timeplan.models import DayEvent, LearnedMinutes, PlanState, TimePla
 
 #: A tap is kept on a device for so long at most; an older moment is not believed.
 LONGEST_OFFLINE = timedelta(hours=12)
+#: A re-plan is accepted while what it moves begins so many minutes ago at most: somebody reads it first
+#: (our own choice, no source).
+MAY_BE_PAST = 5
 
 
 @dataclass(frozen=True, slots=True)
@@ -230,6 +233,10 @@ def accept_replan(*, lesson: Lesson, proposal: Proposal, by: User) -> TimePlan:
 
 def _demand_can_be_cooked(progress: InProgress, proposal: Proposal, answer: Answer) -> None:
     at = situation(proposal.state_of(progress.problem, progress.answer, progress.deeds), None)
+    if at is not None and any(answer.starts[n] < progress.now - MAY_BE_PAST for n in at.wished):
+        raise RuleBroken(
+            "class_moved_on", "Time went on since this plan was made. Look at what would move now."
+        )
     if at is None or hard(check_from(at.problem, answer, at.past)):
         raise RuleBroken(
             "cannot_be_cooked", "This plan can no longer be cooked. Look at what would move now."

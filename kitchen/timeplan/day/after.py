@@ -19,6 +19,9 @@ from kitchen.timeplan.day.told import Told, place_of, short_words
 from kitchen.timeplan.paces import ENOUGH_TIMINGS, times_words
 from kitchen.timeplan.problem import Task
 
+#: A timing under or over so many times the plan's minutes is no timing (our own choice, no source).
+LEAST_SHARE, MOST_SHARE = 0.2, 5.0
+
 
 @dataclass(frozen=True, slots=True)
 class Timed:
@@ -130,7 +133,7 @@ def timed(
             task.bench or "",
             place_of(task)[0],
             task.minutes,
-            state.ended[task.name] - state.begun[task.name],
+            _worked(state, task.name),
             state.begun[task.name] - first.get(task.name, state.begun[task.name]),
             (written or {}).get(task.name),
         )
@@ -139,9 +142,19 @@ def timed(
     )
 
 
+def _worked(state: Live, name: str) -> int:
+    """Minutes between its taps without those of breaks."""
+    begun, ended = state.begun[name], state.ended[name]
+    rests = (max(0, min(ended, each.end) - max(begun, each.start)) for each in state.problem.breaks)
+    return ended - begun - sum(rests)
+
+
 def _is_timed(state: Live, task: Task) -> bool:
+    """Begun and ended with taps that can be meant: no slip of the finger, no tap that was forgotten."""
     tapped = task.name in state.ended and task.name not in state.assumed
-    return tapped and task.hands and task.minutes > 0 and bool(task.step)
+    if not (tapped and task.hands and task.minutes > 0 and bool(task.step)):
+        return False
+    return LEAST_SHARE <= _worked(state, task.name) / task.minutes <= MOST_SHARE
 
 
 def untimed(state: Live) -> int:

@@ -109,6 +109,9 @@ def _nothing(state: Live, deed: Deed) -> None:
 
 
 def _started(state: Live, deed: Deed) -> None:
+    if deed.minute < state.ended.get(deed.task, deed.minute):
+        state.begun[deed.task] = deed.minute  # told late, of what has ended: only its beginning is news
+        return
     _close_before(state, deed.task, deed.minute)
     task = state.problem.task.get(deed.task)
     if task is not None and task.hands and state.problem.bench[task.bench or ""].cooks == 1:
@@ -180,7 +183,12 @@ def _begin_what_follows(state: Live, name: str, minute: int, oven: str = "") -> 
 
 
 def _later(state: Live, deed: Deed) -> None:
-    state.later[deed.task] = state.later.get(deed.task, 0) + deed.minutes
+    """What runs takes longer; what has not begun begins later."""
+    if deed.task in state.begun:
+        state.later[deed.task] = state.later.get(deed.task, 0) + deed.minutes
+        return
+    planned = max(state.plan.starts[deed.task], state.not_before.get(deed.task, 0))
+    state.not_before[deed.task] = planned + deed.minutes
 
 
 def _failed(state: Live, deed: Deed) -> None:

@@ -162,6 +162,11 @@ def lasting(bake: Bake, minutes: int) -> Bake:
     return replace(bake, stays=tuple(left))
 
 
+def last_heat(bake: Bake) -> int:
+    """The heat at which an oven stands when a bake has ended, or from which it cools."""
+    return [stay.decicelsius for stay in bake.stays if stay.decicelsius is not None][-1]
+
+
 def heats_at(
     problem: Problem, old: Answer, fixed: frozenset[str], now: int
 ) -> dict[str, tuple[int | None, int]]:
@@ -181,11 +186,10 @@ def _heat_of(
     oven: Oven, before: Task | None, after: Task | None, old: Answer, now: int
 ) -> tuple[int | None, int]:
     if before is not None and before.bake is not None:
-        running = old.starts[before.name] + before.minutes > now
-        if running or after is None or after.bake is None:
-            return before.bake.begins_at, now
-        changed = old.starts[before.name] + before.minutes + oven.between_minutes(before.bake, after.bake)
-        return after.bake.begins_at, changed
+        ends = old.starts[before.name] + before.minutes
+        if ends > now or after is None or after.bake is None:
+            return last_heat(before.bake), now
+        return after.bake.begins_at, ends + oven.between_minutes(before.bake, after.bake)
     if after is not None and after.bake is not None:
         lit = old.starts[after.name] - oven.heat_up_minutes(after.bake)
         if lit <= now:

@@ -109,6 +109,6 @@ def baking(told: Told) -> list[Task]:
 
 
 def planned(told: Told, task: Task) -> int:
-    """When something that has not begun should begin, with what was added to it."""
-    start = told.state.plan.starts[task.name] + told.state.later.get(task.name, 0)
+    """When something that has not begun should begin, put off as somebody tapped."""
+    start = told.state.plan.starts[task.name]
     return max(start, told.state.not_before.get(task.name, start))

@@ -111,6 +111,15 @@ def test_a_way_out_changes_the_lesson(cast):
     assert not Place.objects.filter(shift__lesson=cast.lesson).exists()
 
 
+def test_fewer_portions_are_kept_with_the_dish(cast):
+    way = replace(WAY, kind="fewer", ahead=(), pairs=False, portions=6)
+    way = replace(way, usable_minutes=cast.lesson.usable_minutes)
+    assert cast.dish.portions_a_bench != 6
+    actions.take_way_out(lesson=cast.lesson, way=way, by=cast.lecturer)
+    cast.dish.refresh_from_db()
+    assert cast.dish.portions_a_bench == 6
+
+
 def test_a_longer_slot_is_booked(cast):
     way = replace(WAY, kind="longer", ahead=(), pairs=False, usable_minutes=150)
     assert actions.take_way_out(lesson=cast.lesson, way=way, by=cast.lecturer).minutes == 195

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from kitchen.timeplan.bounds import all_bounds, best_bound, heads, longest_chain, tails
+from kitchen.timeplan.bounds import all_bounds, best_bound, far, heads, longest_chain, tails
 from kitchen.timeplan.byhand import plan_by_hand
 from kitchen.timeplan.problem import Bake, Bench, Oven, Pause, Problem, Stay, Supply, Task, Window
 from tests.builders.timeplan import shortest_by_trying, tiny_class, tiny_class_with_a_break, two_benches
@@ -70,3 +70,15 @@ def test_an_overstrong_bound_would_be_caught():
     problem = Problem(tasks=tasks, benches=(Bench("1"),), supplies=(Supply("x", 1),), ovens=(Oven("o", 1),))
     overstrong = sum(task.minutes for task in tasks)
     assert overstrong > shortest_by_trying(problem, 10) >= best_bound(problem).minutes
+
+
+@pytest.mark.parametrize("cool", [60, 120, 240, 300])
+def test_an_oven_that_cools_slowly_is_done_by_the_far_minute(cool):
+    """230 °C, then 120 °C, in an oven that heats fast and cools slowly: a plan there is ends by then."""
+    oven = Oven("O", 2, heat_seconds=30, cool_seconds=cool)
+    first = Task("a", 10, "1", bake=Bake((Stay(10, 2300),)))
+    second = Task("b", 10, "1", bake=Bake((Stay(10, 1200),)))
+    problem = Problem((first, second), (Window("a", "b"),), (Bench("1"),), (oven,))
+    begins = oven.heat_up_minutes(first.bake)
+    ends = begins + 10 + oven.between_minutes(first.bake, second.bake) + 10
+    assert far(problem) >= ends

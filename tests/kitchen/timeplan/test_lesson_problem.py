@@ -78,6 +78,31 @@ def test_what_the_room_lacks_is_named_by_step():
     assert caught.value.lacks == ((2, "chiller"), (4, "chiller"), (5, "oven"), (6, "oven"), (8, "oven"))
 
 
+def test_a_chiller_with_too_few_shelves_for_one_stay_is_lacking_and_no_crash():
+    steps = college_recipe("R01").steps
+    stay = next(s for step in steps for s in step.stays if s.appliance_kind == "chiller")
+    few = tuple(
+        replace(a, units=stay.shelves) if a.kind == "chiller" else a for a in appliances_of("juniper")
+    )
+    one = next(a for a in few if a.kind == "chiller")
+    rest = tuple(a for a in few if a.kind != "chiller")
+    problem_of(class_of("R01", "juniper", 1, 210, appliances=(*rest, one)))
+    recipe = replace(
+        college_recipe("R01"),
+        steps=tuple(
+            replace(
+                s, stays=tuple(replace(x, shelves=2) if x.appliance_kind == "chiller" else x for x in s.stays)
+            )
+            for s in steps
+        ),
+    )
+    lesson = class_of("R01", "juniper", 1, 210, appliances=(*rest, replace(one, units=1)))
+    benches = tuple(replace(bench, recipe=recipe) for bench in lesson.benches)
+    with pytest.raises(RoomLacks) as caught:
+        problem_of(replace(lesson, benches=benches))
+    assert (2, "2 places at once in the chiller, which has 1") in caught.value.lacks
+
+
 def test_an_oven_that_does_not_get_hot_enough_is_lacking():
     cool = (ApplianceData("o", "Oven", "oven", 2, most_decicelsius=1600), *appliances_of("juniper")[12:24])
     rest = tuple(a for a in appliances_of("juniper") if a.kind not in ("oven", "hob"))

@@ -65,7 +65,9 @@ def test_five_minutes_more_twice_are_ten(cast):
     begun(cast)
     for _ in range(2):
         tapped(cast, "later", "1", 1, 0, minutes=5)
-    assert now_of(cast).state.later == {"1/1/0": 10}
+    state = now_of(cast).state
+    assert state.not_before["1/1/0"] == state.plan.starts["1/1/0"] + 10
+    assert state.later == {}
 
 
 def test_an_undo_is_a_row_of_its_own_and_twice_is_once(cast):
@@ -178,6 +180,16 @@ def test_a_proposal_from_before_the_last_tap_is_refused(late):
     with pytest.raises(RuleBroken) as error:
         actions.accept_replan(lesson=late.lesson, proposal=proposal, by=late.lecturer)
     assert error.value.code == "class_moved_on"
+    assert TimePlan.objects.count() == 1
+
+
+def test_a_proposal_that_was_left_lying_is_refused_and_looked_at_anew(late, monkeypatch):
+    proposal = a_proposal(late)
+    later = timezone.now() + timedelta(minutes=30)
+    monkeypatch.setattr(actions.timezone, "now", lambda: later)
+    with pytest.raises(RuleBroken) as error:
+        actions.accept_replan(lesson=late.lesson, proposal=proposal, by=late.lecturer)
+    assert error.value.code == "class_moved_on" and "Time went on" in error.value.message
     assert TimePlan.objects.count() == 1
 
 

@@ -2,9 +2,11 @@
 
 import pytest
 
+from kitchen.timeplan.answer import Answer
 from kitchen.timeplan.day.after import Pace, Timed, kept_words, median, paces_of, timed, untimed
 from kitchen.timeplan.day.live import Deed, live
 from kitchen.timeplan.lead import plan_lesson
+from kitchen.timeplan.problem import Bench, Pause, Problem, Task
 from tests.builders.timeplan_lessons import college_lesson
 
 
@@ -54,3 +56,21 @@ def test_only_what_was_tapped_at_both_ends_is_timed():
     only_done = live(planned.problem, planned.solved.answer, tapped[1:], 20)
     assert timed(only_done, {}) == ()
     assert untimed(only_done) == untimed(state) + 1
+
+
+@pytest.mark.parametrize(("begun", "done", "real"), [(5, 5, None), (5, 17, 12), (5, 200, None)])
+def test_a_slip_of_the_finger_and_a_forgotten_tap_are_no_timings(begun, done, real):
+    planned = plan_lesson(college_lesson("main-2"), None)
+    task = next(t for t in planned.problem.tasks if t.hands and not planned.problem.windows_before[t.name])
+    taps = [Deed(1, "started", begun, task.name), Deed(2, "done", done, task.name)]
+    found = timed(live(planned.problem, planned.solved.answer, taps, 210), {})
+    assert [each.real for each in found] == ([real] if real else [])
+
+
+def test_minutes_of_a_break_are_not_work():
+    """Ten minutes of work with a break of twenty in it: thirty by the clock."""
+    work = Task("1/1/0", 10, "1", hands=True, step=1)
+    problem = Problem((work,), (), (Bench("1"),), breaks=(Pause(12, 20),))
+    taps = [Deed(1, "started", 5, "1/1/0"), Deed(2, "done", 35, "1/1/0")]
+    (one,) = timed(live(problem, Answer({"1/1/0": 0}, {}), taps, 40), {})
+    assert one.real == 10

@@ -61,8 +61,25 @@ def test_a_deed_that_was_undone_counts_as_never_tapped_and_an_undone_undo_restor
 def test_deeds_count_in_the_order_of_their_number_and_not_of_their_clock(problem, plan):
     late = Deed(1, "done", 12, "1/mix")
     early = Deed(2, "started", 3, "1/mix")
-    state = live(problem, plan, [early, late], 20)
-    assert state.is_running("1/mix")
+    again = Deed(3, "started", 12, "1/mix")
+    assert live(problem, plan, [again, early, late], 20).is_running("1/mix")
+
+
+def test_a_start_that_is_told_late_says_when_it_began_and_ends_nothing_else(problem, plan):
+    """One tablet was without a network: its "started" of the first step arrives after all that followed."""
+    taps = [("done", 10, "1/mix"), ("started", 17, "1/bake"), ("started", 1, "1/mix")]
+    state = told(problem, plan, 18, *taps)
+    assert (state.begun["1/mix"], state.ended["1/mix"]) == (1, 10)
+    assert state.is_running("1/bake") and state.begun["1/bake"] == 17
+    in_time = told(problem, plan, 18, taps[2], taps[0], taps[1])
+    assert (in_time.begun, in_time.ended) == (state.begun, state.ended)
+
+
+def test_a_step_that_has_not_begun_begins_five_minutes_later_and_lasts_as_long(problem, plan):
+    more = ("later", 1, "1/bake", "", "", 5)
+    state = told(problem, plan, 3, ("started", 0, "1/mix"), more, more)
+    assert state.not_before["1/bake"] == plan.starts["1/bake"] + 10
+    assert state.lasts("1/bake") == problem.task["1/bake"].minutes
 
 
 def test_food_in_an_oven_that_fails_has_the_rest_of_its_minutes_before_it(problem, plan):

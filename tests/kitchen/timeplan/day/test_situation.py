@@ -4,11 +4,12 @@ from dataclasses import replace
 
 import pytest
 
-from kitchen.timeplan.answer import Answer
+from kitchen.timeplan.answer import Answer, check
 from kitchen.timeplan.byhand import plan_by_hand
+from kitchen.timeplan.day.check import check_from
 from kitchen.timeplan.day.live import Deed, live
 from kitchen.timeplan.day.situation import HOLD_BROKEN, PAST_FINISH, lasting, price, situation
-from kitchen.timeplan.problem import Bake, Stay
+from kitchen.timeplan.problem import Bake, Bench, Oven, Problem, Stay, Task
 from tests.builders.day import as_planned
 from tests.builders.timeplan import two_benches
 
@@ -76,3 +77,18 @@ def test_a_longer_bake_has_a_longer_last_stay_and_a_shorter_one_its_last_stays()
     assert lasting(bake, 5).stays == (Stay(5, 1500),)
     off = Bake((Stay(60, 1050), Stay(30, None)))
     assert lasting(off, 10).stays == (Stay(10, 1050),)
+
+
+@pytest.mark.parametrize("now", [15, 25, 29])
+def test_an_undisturbed_bake_at_two_heats_moves_nothing_behind_it(now):
+    """220 °C, then 180 °C; the next bake at 180 °C goes in the moment it comes out."""
+    oven = Oven("O", 2)
+    first = Task("1/1/0", 30, "1", bake=Bake((Stay(10, 2200), Stay(20, 1800))), step=1)
+    second = Task("2/1/0", 20, "2", bake=Bake((Stay(20, 1800),)), step=1)
+    problem = Problem((first, second), (), (Bench("1"), Bench("2")), (oven,))
+    hot = oven.heat_up_minutes(first.bake)
+    plan = Answer({"1/1/0": hot, "2/1/0": hot + 30}, {"1/1/0": "O", "2/1/0": "O"})
+    assert check(problem, plan) == []
+    state = live(problem, plan, [Deed(1, "started", hot, "1/1/0", "1", "O")], hot + now)
+    found = situation(state, plan.finish(problem))
+    assert check_from(found.problem, found.old, found.past) == []
