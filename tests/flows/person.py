@@ -118,6 +118,11 @@ class Person:
 
 def reached(user, most=80):
     """Every address that this person can reach by links, one for each kind of page."""
+    return [address for address, _ in walked(user, most)]
+
+
+def walked(user, most=80):
+    """(address, answer) of every kind of page that this person can reach by links."""
     client, waiting, found, kinds = Person(user).client, ["/"], [], set()
     while waiting and len(found) < most:
         address = waiting.pop(0)
@@ -127,7 +132,7 @@ def reached(user, most=80):
         kinds.add(kind)
         answer = client.get(address)
         assert answer.status_code in (200, 302), f"{address} answers {answer.status_code}"
-        found.append(address)
+        found.append((address, answer))
         if answer["content-type"].startswith("text/html"):
             links = LINK.findall(answer.content.decode())
             here = (urldefrag(urljoin(address, link.replace("&amp;", "&")))[0] for link in links)
