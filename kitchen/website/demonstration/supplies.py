@@ -117,14 +117,14 @@ def issue(lesson: Lesson, kit_set: KitSet, said: dict) -> None:
 
 
 def weigh_out_all(kit_set: KitSet, said: dict) -> None:
-    """Weigh the kits out in their order: begun clean, free-from kits lidded first, a second person after."""
+    """Weigh the kits out in their order: begun clean, each free-from kit lidded before the next, a second person after."""
     both = {"kit_set": kit_set, "by": person(STORES)}
     for thing, _ in CLEAN_START:
         tick_clean(thing=thing, **both)
     order = weigh_out(kit_set).order
     whole = [stop for stop in order if stop.is_kit]
-    weigh(weights=_weights(whole), key=key(said["code"], "weigh whole kits"), **both)
     for stop in whole:
+        weigh(weights=_weights([stop]), key=key(said["code"], "weigh whole", stop.code), **both)
         put_lid(kit=stop.code, is_on=True, key=key(said["code"], "lid", stop.code), **both)
     weigh(weights=_weights(order), key=key(said["code"], "weigh"), **both)
     seen = [(item.kit, item.food) for stop in order for item in stop.items if item.way and not item.short]
