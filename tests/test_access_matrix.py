@@ -3,6 +3,7 @@
 from contextlib import contextmanager
 
 import pytest
+from django.conf import settings
 from django.db import transaction
 from django.test import Client
 from django.urls import get_resolver, path, reverse
@@ -38,22 +39,37 @@ def cast(django_db_setup, django_db_blocker):
         transaction.set_rollback(True)
 
 
-def asked(cast, row, people, method=None):
+@pytest.fixture(scope="module")
+def sessions(cast):
+    """The session of each person, signed in once for the whole table; nobody has none."""
+    return {person: signed_in(cast.person(person)) for person in PEOPLE}
+
+
+def signed_in(user):
+    """The key of this person's session, or None for whoever is not signed in."""
+    if user is None:
+        return None
+    client = Client()
+    client.force_login(user, "django.contrib.auth.backends.ModelBackend")
+    return client.cookies[settings.SESSION_COOKIE_NAME].value
+
+
+def asked(cast, sessions, row, people, method=None):
     """The status that each person gets. The scene is built once; each request is taken back."""
     with taken_back():
         kwargs = row.kwargs(cast) if callable(row.kwargs) else row.kwargs
         data = row.data(cast) if callable(row.data) else row.data
         address = reverse(row.url, kwargs=kwargs)
-        return {person: answer_to(cast.person(person), row, method, address, data) for person in people}
+        return {person: answer_to(sessions[person], row, method, address, data) for person in people}
 
 
-def answer_to(user, row, method, address, data):
+def answer_to(session, row, method, address, data):
     """The status of one request by one person."""
     client = Client(headers=row.headers)
     kind = {"content_type": "application/json"} if row.json else {}
     with taken_back():
-        if user is not None:
-            client.force_login(user, "django.contrib.auth.backends.ModelBackend")
+        if session is not None:
+            client.cookies[settings.SESSION_COOKIE_NAME] = session
         answer = getattr(client, (method or row.method).lower())(address, data, **kind)
         if answer.streaming:
             list(answer.streaming_content)
@@ -83,14 +99,14 @@ def test_every_row_speaks_of_a_url():
 
 
 @pytest.mark.parametrize("row", ROWS, ids=str)
-def test_each_person_gets_the_answer_of_the_table(row, cast):
+def test_each_person_gets_the_answer_of_the_table(row, cast, sessions):
     assert set(row.expect) == set(PEOPLE)
-    assert asked(cast, row, PEOPLE) == row.expect
+    assert asked(cast, sessions, row, PEOPLE) == row.expect
 
 
 @pytest.mark.parametrize(("row", "method"), unsaid_methods(ROWS), ids=str)
-def test_a_method_without_a_row_is_refused(row, method, cast):
-    answer = asked(cast, row, ["lecturer"], method)
+def test_a_method_without_a_row_is_refused(row, method, cast, sessions):
+    answer = asked(cast, sessions, row, ["lecturer"], method)
     assert answer == {"lecturer": 405}, (
         "Say which methods the view answers (require_http_methods, outermost)."
     )
