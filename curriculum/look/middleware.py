@@ -1,4 +1,4 @@
-"""Refusals in words: too much at once, a session that ended, a rule of the trade.
+"""Refusals in words: too much at once, a session that ended, a rule of the trade, others who write.
 
 For browsers they are pages of the site; for scripts they are JSON with the right status,
 so that a queue on a tablet never takes the sign-in page for an answer.
@@ -9,6 +9,7 @@ from urllib.parse import urlencode
 
 from django.conf import settings
 from django.core.exceptions import RequestDataTooBig, TooManyFieldsSent
+from django.db import OperationalError
 from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import render, resolve_url
 from django.utils.http import url_has_allowed_host_and_scheme
@@ -22,6 +23,11 @@ DRAINED_AT_MOST = 64 * 1024 * 1024
 #: A form with files beyond this is not even read; below it the field of the file says its own limit.
 LONGEST_WITH_FILES = 16 * 1024 * 1024
 CHUNK = 64 * 1024
+#: How a database says that others hold what is to be written: SQLITE_BUSY and SQLITE_LOCKED
+#: (sqlite.org/rescode.html); serialization_failure, deadlock_detected and lock_not_available (PostgreSQL's
+#: documentation, appendix A).
+BUSY_SQLITE = {5, 6}
+BUSY_POSTGRES = {"40001", "40P01", "55P03"}
 
 
 def is_script(request: HttpRequest) -> bool:
@@ -147,3 +153,46 @@ class RuleBrokenMiddleware:
             return JsonResponse({"code": error.code, "message": error.message}, status=409)
         said = {"refusal": error.message, "way_back": way_back(request)}
         return render(request, "look/409.html", said, status=409)
+
+
+class OthersWriteMiddleware:
+    """Answers a change whose turn did not come: in words, with what was typed to send once more."""
+
+    def __init__(self, get_response: Answer) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        """Pass on; what the database refuses arrives as an exception."""
+        return self.get_response(request)
+
+    def process_exception(self, request: HttpRequest, error: Exception) -> HttpResponse | None:
+        """503 while others hold what is to be written; everything else is somebody else's.
+
+        409 for what htmx sends, which shows the page then; what it asks for on its own it asks again.
+        """
+        if not others_write(error):
+            return None
+        if is_script(request):
+            said = {"code": "others_write", "message": "Others are writing just now. Nothing was changed."}
+            return JsonResponse(said, status=503, headers={"Retry-After": "5"})
+        shown = "HX-Request" in request.headers and request.method == "POST"
+        said = {"typed": typed(request)}
+        answer = render(request, "look/503.html", said, status=409 if shown else 503)
+        answer["Retry-After"] = "5"
+        return answer
+
+
+def others_write(error: Exception) -> bool:
+    """Whether the database gave up since others hold what is to be written; the change is undone then."""
+    if not isinstance(error, OperationalError):
+        return False
+    code = getattr(error.__cause__, "sqlite_errorcode", 0) & 0xFF
+    return code in BUSY_SQLITE or getattr(error.__cause__, "sqlstate", "") in BUSY_POSTGRES
+
+
+def typed(request: HttpRequest) -> list[tuple[str, str]]:
+    """What a form sent, field by field, to be sent again; nothing with a password or a file in it."""
+    if request.FILES or any("password" in name for name in request.POST):
+        return []
+    fields = request.POST.lists()
+    return [(name, each) for name, found in fields for each in found if name != "csrfmiddlewaretoken"]

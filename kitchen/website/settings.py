@@ -61,6 +61,7 @@ MIDDLEWARE = [
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
     "curriculum.look.middleware.RuleBrokenMiddleware",
+    "curriculum.look.middleware.OthersWriteMiddleware",
     "axes.middleware.AxesMiddleware",
 ]
 

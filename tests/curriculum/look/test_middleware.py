@@ -1,10 +1,14 @@
-"""Too much at once, a session that ended, a rule that was broken: in words, or for scripts by status."""
+"""Too much, a session that ended, a broken rule, others who write: in words, for scripts by status."""
 
 import json
+import re
+import sqlite3
+from contextlib import closing
 
 import pytest
 from django.contrib.auth.decorators import login_not_required
 from django.core.files.uploadedfile import SimpleUploadedFile
+from django.db import OperationalError, connection, transaction
 from django.http import HttpResponse
 from django.test import override_settings
 from django.urls import include, path
@@ -25,6 +29,27 @@ def take(request):
     return HttpResponse(f"{len(request.POST)} fields")
 
 
+class Refused(Exception):
+    """What the driver of a database says, with its code."""
+
+    def __init__(self, **codes):
+        super().__init__("locked")
+        self.__dict__.update(codes)
+
+
+@login_not_required
+def wait(request):
+    said = request.headers.get("Code", "5")
+    codes = {"sqlite_errorcode": int(said)} if len(said) < 5 else {"sqlstate": said}
+    raise OperationalError("database is locked") from Refused(**codes)
+
+
+@login_not_required
+def write(request):
+    with transaction.atomic():
+        return HttpResponse("written")
+
+
 def closed(request):
     return HttpResponse("inside")
 
@@ -32,6 +57,8 @@ def closed(request):
 urlpatterns = [
     path("refuse/", refuse),
     path("take/", take),
+    path("wait/", wait),
+    path("write/", write),
     path("closed/", closed),
     path("", include("kitchen.website.urls")),
 ]
@@ -126,3 +153,60 @@ def test_a_person_who_is_signed_out_is_sent_to_the_sign_in_page(client):
     answer = client.get("/closed/")
     assert answer.status_code == 302
     assert "next=/closed/" in answer.headers["Location"]
+
+
+def test_a_change_whose_turn_did_not_come_says_so_and_keeps_what_was_typed(client):
+    sent = {"why": 'Two "pots" <spilt>\nand one bowl', "day": ["1", "2"], "csrfmiddlewaretoken": "old"}
+    answer = client.post("/wait/?week=3", sent)
+    html = answer.content.decode()
+    assert (answer.status_code, answer.headers["Retry-After"]) == (503, "5")
+    assert "Others are writing just now" in html and "Nothing was changed" in html
+    assert 'action="/wait/?week=3"' in html and "Send it again" in html
+    assert 'name="why" value="Two &quot;pots&quot; &lt;spilt&gt;\nand one bowl"' in html
+    assert re.findall(r'name="day" value="(\d)"', html) == ["1", "2"]
+    assert 'value="old"' not in html
+
+
+def test_a_page_that_waited_is_opened_again_and_a_script_is_told_by_status(client):
+    html = client.get("/wait/?week=3").content.decode()
+    assert 'href="/wait/?week=3"' in html and "<input" not in re.sub(r"(?s)<header.*?</header>", "", html)
+    answer = client.post("/wait/", headers={"Accept": "application/json"})
+    assert (answer.status_code, answer.json()["code"]) == (503, "others_write")
+
+
+def test_what_htmx_sends_is_answered_so_that_it_shows_the_page_and_what_it_asks_for_is_not(client):
+    answer = client.post("/wait/", {"mark": "7"}, headers={"HX-Request": "true"})
+    assert answer.status_code == 409 and 'name="mark" value="7"' in answer.content.decode()
+    assert client.get("/wait/", headers={"HX-Request": "true"}).status_code == 503
+
+
+@pytest.mark.parametrize(
+    "sent",
+    [{"password": "leek"}, {"new_password1": "leek"}, {"why": "leek", "f": SimpleUploadedFile("a", b"x")}],
+)
+def test_no_password_and_no_half_of_a_form_with_a_file_is_written_into_the_page(client, sent):
+    html = client.post("/wait/", sent).content.decode()
+    assert "leek" not in html and "Send it again" not in html and "the browser still has" in html
+
+
+@pytest.mark.parametrize("code", ["5", "6", "261", "517", "40001", "40P01", "55P03"])
+def test_each_way_in_which_a_database_says_that_others_write_is_known(client, code):
+    assert client.post("/wait/", headers={"Code": code}).status_code == 503
+
+
+@pytest.mark.parametrize("code", ["1", "13", "57P01"])
+def test_any_other_fault_of_the_database_is_a_fault_of_ours(client, code):
+    client.raise_request_exception = False
+    assert client.post("/wait/", headers={"Code": code}).status_code == 500
+
+
+@pytest.mark.sqlite_only
+@pytest.mark.django_db(transaction=True)
+def test_while_another_process_writes_a_change_waits_and_is_then_refused_in_words(client):
+    with connection.cursor() as cursor:
+        cursor.execute("PRAGMA busy_timeout = 50")
+    with closing(sqlite3.connect(connection.settings_dict["NAME"], isolation_level=None)) as other:
+        other.execute("BEGIN IMMEDIATE")
+        assert client.post("/write/", {"why": "Spilt"}).status_code == 503
+        other.execute("ROLLBACK")
+    assert client.post("/write/", {"why": "Spilt"}).content == b"written"
