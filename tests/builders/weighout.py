@@ -21,8 +21,8 @@ def weights_of(stops: list[Stop]) -> list[tuple[str, str]]:
 def whole_kits_lidded(kit_set: KitSet, by: User) -> None:
     """The free-from kits that may be weighed stand weighed, with their lids on."""
     kits = [stop for stop in weigh_out(kit_set).order if stop.is_kit]
-    weigh(kit_set=kit_set, weights=weights_of(kits), by=by)
     for stop in kits:
+        weigh(kit_set=kit_set, weights=weights_of([stop]), by=by)
         put_lid(kit_set=kit_set, kit=stop.code, is_on=True, by=by)
 
 

@@ -117,7 +117,10 @@ def issue(lesson: Lesson, kit_set: KitSet, said: dict) -> None:
 
 
 def weigh_out_all(kit_set: KitSet, said: dict) -> None:
-    """Weigh the kits out in their order: begun clean, each free-from kit lidded before the next, a second person after."""
+    """Weigh the kits out in their order: begun clean, each free-from kit lidded before the next.
+
+    A second person looks after that.
+    """
     both = {"kit_set": kit_set, "by": person(STORES)}
     for thing, _ in CLEAN_START:
         tick_clean(thing=thing, **both)

@@ -7,6 +7,7 @@ from curriculum import wording
 from curriculum.errors import RuleBroken
 from curriculum.foods.queries import foods_data
 from kitchen.stores.models import Kit, KitLine, KitSet, Movement
+from kitchen.stores.trays import PLATE_WORDS
 from kitchen.stores.weighout import queries
 from kitchen.stores.weighout.order import dust_reaches, meets
 
@@ -35,15 +36,21 @@ def demand_lids_first(kit_set: KitSet, lines: list[KitLine]) -> None:
     for line in lines if waiting else ():
         reaches = dust_reaches if line.kit.version.sheet["free_from"] else meets
         food = foods[line.food.code]
-        others = [free_from for code, free_from in waiting if code != line.kit.code]
-        kept = sum(reaches(food, free_from) for free_from in others)
-        if kept and not queries.went_on(kit_set, [code for code, _ in waiting]):
-            kits = wording.counted_words(kept, "free-from kit is", "free-from kits are")
+        reached = [c for c, free_from in waiting if c != line.kit.code and reaches(food, free_from)]
+        if reached and not queries.went_on(kit_set, [code for code, _ in waiting]):
+            kits = wording.counted_words(len(reached), "free-from kit is", "free-from kits are")
             raise RuleBroken(
                 "lids_first",
-                f"{food.name} stays shut: {kits} not lidded yet. "
-                "Weigh those whole and put their lids on, or write down why you go on.",
+                f"{food.name} stays shut: {kits} not lidded yet ({_names(reached)}). "
+                "Weigh those whole first and put their lids on, or write down why you go on.",
             )
+
+
+def _names(codes: list[str]) -> str:
+    """ "bench 6 and bench 7"."""
+    kits = Kit.objects.filter(code__in=codes).select_related("place__bench", "place__shift")
+    names = (f"{PLATE_WORDS[kit.kind]} {kit.place.plate if kit.place else ''}".strip() for kit in kits)
+    return wording.listed(name[:1].lower() + name[1:] for name in names)
 
 
 def demand_open(lines: list[KitLine]) -> None:
