@@ -13,6 +13,7 @@ from curriculum.foods.models import Food
 from kitchen.lessons.models import Lesson
 from kitchen.stores.ledgers import Move, lots_locked, move
 from kitchen.stores.models import Kit, KitLine, KitSet, Lot
+from kitchen.stores.weighout.actions import weigh
 from tests.builders.cast import TERM, TODAY, Cast
 
 ASKED, THERE = 100_000, 150_000
@@ -47,6 +48,25 @@ def rivals(cast: Cast, scenes: int, *, there: int = THERE, issued: bool = False)
         move(lots=lots_locked(lot.pk for lot in lots), moves=moves, by=cast.stores)
 
 
+def made_again(cast: Cast, scenes: int) -> None:
+    """So many scenes; the kit of each first lesson was weighed, then made again just the same.
+
+    There is food for one kit beside the tray that stands weighed.
+    """
+    rivals(cast, scenes, there=ASKED + THERE)
+    old = list(KitSet.objects.filter(lesson__code__startswith="RV0").order_by("lesson__code"))
+    foods = [Food.objects.get(code=lot_of(number)) for number in range(scenes)]
+    for kit_set, food in zip(old, foods, strict=True):
+        weigh(kit_set=kit_set, weights=[(kit_set.lesson.code, food.code)], by=cast.stores)
+    KitSet.objects.filter(pk__in=[each.pk for each in old]).update(state=KitSet.State.SUPERSEDED)
+    _lines(cast, [each.lesson for each in old], foods, number=2)
+
+
+def new_kit_of(number: int) -> str:
+    """The code of the kit that was made again."""
+    return f"RW0{number:05d}"
+
+
 def _lessons(cast: Cast, who: int, scenes: int) -> list[Lesson]:
     facts = {"on": TODAY, "starts": time(9), "minutes": 180, "room": cast.room, "state": "approved"}
     facts |= {"group": cast.group, "lecturer": cast.lecturer}
@@ -55,13 +75,13 @@ def _lessons(cast: Cast, who: int, scenes: int) -> list[Lesson]:
     )
 
 
-def _lines(cast: Cast, lessons: list[Lesson], foods: list[Food]) -> list[KitLine]:
-    sets = KitSet.objects.bulk_create(
-        KitSet(lesson=lesson, number=1, inputs={}, inputs_hash="", by=cast.stores) for lesson in lessons
-    )
+def _lines(cast: Cast, lessons: list[Lesson], foods: list[Food], number: int = 1) -> list[KitLine]:
+    facts = {"number": number, "inputs": {"version": cast.recipe_version.pk}, "inputs_hash": ""}
+    sets = KitSet.objects.bulk_create(KitSet(lesson=lesson, **facts, by=cast.stores) for lesson in lessons)
+    facts = {"kind": "demonstration", "version": cast.recipe_version}
+    first = "V" if number == 1 else "W"
     kits = Kit.objects.bulk_create(
-        Kit(kit_set=each, code=each.lesson.code, kind="demonstration", version=cast.recipe_version)
-        for each in sets
+        Kit(kit_set=each, code=f"R{first}{each.lesson.code[2:]}", **facts) for each in sets
     )
     amount = {"exact": "100000", "milligrams": ASKED, "stock_milligrams": ASKED, "position": 1}
     return KitLine.objects.bulk_create(

@@ -1,4 +1,4 @@
-"""What hands do with the orders of a week in the same instant: accept, note as sent, cancel."""
+"""What hands do with the orders of a week in the same instant: accept, note as sent, change, cancel."""
 
 from datetime import timedelta
 
@@ -8,11 +8,12 @@ from django.db.models import Sum
 from curriculum.errors import RuleBroken
 from curriculum.foods.models import Pack
 from curriculum.people.models import User
-from kitchen.stores.orders.actions import accept_week, cancel_order, note_sent
+from kitchen.stores.orders.actions import accept_week, cancel_order, change_order, note_sent
 from kitchen.stores.orders.changed import hash_of, inputs_of
 from kitchen.stores.orders.entries import LineEntry, OrderEntry, WeekEntry
 from kitchen.stores.orders.models import Order
 from tests.builders.cast import TERM
+from tests.faults.hands import key_of
 
 #: The hash of a week in which no lesson needs anything.
 NOTHING_NEEDED = hash_of(inputs_of(()))
@@ -56,6 +57,28 @@ def send_the_draft(facts, number, key) -> str:
     return f"sent-{packs}"
 
 
+def begin_own(who):
+    """The same, and who of the hands it is: each has a page of their own open."""
+    return *begin_orders(who), who
+
+
+def send_on_own_page(facts, number, key) -> str:
+    """The draft is sent from a page that each hand opened itself."""
+    *facts, who = facts
+    return send_the_draft(facts, number, key_of("send", number, who))
+
+
+def change_the_draft(facts, number, key) -> str:
+    """One pack more is written on the draft of the try."""
+    by, pack, who = facts
+    lines = [LineEntry(pack, 2, 1)]
+    try:
+        change_order(order=order_of_try(number), lines=lines, by=by, key=key_of("change", number, who))
+    except RuleBroken as refused:
+        return refused.code
+    return "changed"
+
+
 def cancel_the_draft(facts, number, key) -> str:
     """The draft of the try is cancelled."""
     try:
@@ -68,5 +91,7 @@ def cancel_the_draft(facts, number, key) -> str:
 ORDER_DEEDS = {
     "order_accept": (begin_orders, accept_one_pack),
     "order_send": (begin_orders, send_the_draft),
+    "order_send_own": (begin_own, send_on_own_page),
+    "order_change": (begin_own, change_the_draft),
     "order_cancel": (begin_orders, cancel_the_draft),
 }

@@ -20,14 +20,16 @@ from kitchen.stores.deliveries.entries import LineEntry
 from kitchen.stores.deliveries.models import Delivery
 from kitchen.stores.entries import LabelRead, LotEntry
 from kitchen.stores.lots.actions import hold_lot, read_label, receive_lot, return_to_lot
-from kitchen.stores.models import KitSet, Lot, Movement
-from kitchen.stores.moves.actions import correct_movement, count_lots
+from kitchen.stores.models import Kit, KitSet, Lot, Movement
+from kitchen.stores.moves.actions import correct_movement, count_lots, waste_from_lot
 from kitchen.stores.moves.counting import Counted
 from kitchen.stores.moves.lesson.actions import give_more, take_back_from_lesson
 from kitchen.stores.moves.lesson.back import REWORK, CameBack
 from kitchen.stores.recall.actions import hold_everything
+from kitchen.stores.weighout.actions import weigh
+from kitchen.stores.weighout.old_trays.actions import keep_tray
 from tests.builders.cast import TERM, TODAY
-from tests.builders.rivals import ASKED, lesson_of, lot_of
+from tests.builders.rivals import ASKED, lesson_of, lot_of, new_kit_of
 from tests.faults.hands import key_of
 
 Facts = tuple[User, int]
@@ -191,6 +193,31 @@ def check(facts: Facts, number: int, key: UUID) -> str:
     return line.verdict
 
 
+def weigh_own(facts: Facts, number: int, key: UUID) -> str:
+    """The kit of a lesson is weighed out of the scene's lot."""
+    by, who = facts
+    weights = [(lesson_of(who, number), lot_of(number))]
+    kit_set = KitSet.objects.get(lesson__code=lesson_of(who, number))
+    key = key_of("weigh", number, who)
+    return f"weighed-{weigh(kit_set=kit_set, weights=weights, by=by, key=key).weighed}"
+
+
+def waste(facts: Facts, number: int, key: UUID) -> str:
+    """So much of the lot is thrown away that too little is left for a kit."""
+    said = {"milligrams": ASKED, "reason": "Dropped"}
+    return f"wasted-{waste_from_lot(lot=lot(number), by=facts[0], key=key, **said)}"
+
+
+def keep_old_tray(facts: Facts, number: int, key: UUID) -> str:
+    """What stands on the old tray stands for the kit made again; what had left of it by then is told."""
+    by, who = facts
+    old, new = (Kit.objects.get(code=code) for code in (lesson_of(0, number), new_kit_of(number)))
+    with transaction.atomic():
+        kept = keep_tray(old=old, new=new, by=by, key=key_of("keep", number, who))
+        left = Movement.objects.filter(kit_line__kit=new).count()
+    return f"kept-{kept}-{left}"
+
+
 def told(do: Callable[[Facts, int, UUID], str]) -> Callable[[Facts, int, UUID], str]:
     """A refusal is an answer too."""
 
@@ -205,5 +232,5 @@ def told(do: Callable[[Facts, int, UUID], str]) -> Callable[[Facts, int, UUID], 
 
 ALL = (issue_own, issue_same, issue_again, cancel, count, hold, hold_all, back_line, back_lesson, back_rework)
 ALL += (correct_issue, correct_receipt, give_last, accept, receive_butter, receive_and_tell)
-ALL += (read_butter, check)
+ALL += (read_butter, check, weigh_own, waste, keep_old_tray)
 RIVAL_DEEDS = {do.__name__: (begin, told(do)) for do in ALL}

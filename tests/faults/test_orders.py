@@ -79,6 +79,32 @@ def test_two_people_who_accept_the_same_page_order_once():
         assert packs(for_on=day_of(number)) == 2
 
 
+#: What each may be told of the same draft, and how many packs are on it then.
+ON_ONE_DRAFT = {
+    ("order_send_own", "order_send_own"): {("not_a_draft", "sent-1", 1), ("sent-1", "not_a_draft", 1)},
+    ("order_send_own", "order_change"): {("sent-1", "not_a_draft", 1), ("sent-2", "changed", 2)},
+    ("order_send_own", "order_cancel"): {("sent-1", "cancelled", 1), ("not_a_draft", "cancelled", 1)},
+}
+
+
+def told_of_one_draft(deeds, careless=False):
+    """All answers that were given, each with the packs that are on the order in the end."""
+    told = race(deeds, TRIES, meet=True, careless=careless)
+    return {(*(each[number] for each in told), packs(pk=order_of_try(number).pk)) for number in range(TRIES)}
+
+
+@pytest.mark.usefixtures("drafts")
+@pytest.mark.parametrize("deeds", ON_ONE_DRAFT)
+def test_a_draft_is_sent_once_and_what_was_sent_is_what_stands_on_it(deeds):
+    assert told_of_one_draft(deeds) <= ON_ONE_DRAFT[deeds]
+
+
+@pytest.mark.usefixtures("drafts")
+@pytest.mark.parametrize("deeds", list(ON_ONE_DRAFT)[:2])
+def test_hands_that_lock_nothing_send_twice_or_change_what_was_sent(deeds):
+    assert not told_of_one_draft(deeds, careless=True) <= ON_ONE_DRAFT[deeds]
+
+
 @pytest.mark.usefixtures("drafts")
 def test_planted_a_line_written_to_a_sent_order_is_seen():
     told = race(("order_accept", "order_send"), 1, meet=True)

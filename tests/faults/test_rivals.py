@@ -16,7 +16,7 @@ from kitchen.stores.models import Kit, KitSet, Lot, Movement
 from kitchen.website.ledger_checks import faults
 from tests.builders.cast import build_cast
 from tests.builders.deliveries import a_delivery
-from tests.builders.rivals import ASKED, THERE, rivals
+from tests.builders.rivals import ASKED, THERE, made_again, rivals
 from tests.faults.test_stock import take_in
 from tests.faults.workshop import TRIES, race
 
@@ -38,6 +38,10 @@ def none_issued(cast):
 
 def first_issued(cast):
     rivals(cast, TRIES, issued=True)
+
+
+def kits_made_again(cast):
+    made_again(cast, TRIES)
 
 
 def with_delivery(cast):
@@ -148,6 +152,30 @@ RACES = {
         either("taken", "checked_meanwhile"),
         {THERE, 2_000_000},
     ),
+    "a lot thrown away while it is weighed out": (
+        none_issued,
+        ("waste", "weigh_own"),
+        {("wasted-50000", "book_lacks"), ("stands_on_trays", "weighed-1")},
+        {THERE, THERE - ASKED},
+    ),
+    "the last of a lot weighed for two lessons": (
+        none_issued,
+        ("weigh_own", "weigh_own"),
+        either("weighed-1", "book_lacks"),
+        {THERE},
+    ),
+    "an old tray kept by two people": (
+        kits_made_again,
+        ("keep_old_tray", "keep_old_tray"),
+        either("kept-1-0", "not_the_same"),
+        {ASKED + THERE},
+    ),
+    "an old tray kept while its new kit is issued": (
+        kits_made_again,
+        ("keep_old_tray", "issue_same"),
+        {("kept-1-0", "moved-1"), ("kit_has_left", "moved-1")},
+        {THERE},
+    ),
 }
 #: Those that end the wrong way for careless hands; on SQLite an issue writes first, before it reads
 #: the lots, so that two issues follow one another there whatever is locked; on PostgreSQL a hold is always
@@ -158,6 +186,8 @@ PLANTED = (
     pytest.param("a hold against an issue", marks=pytest.mark.sqlite_only),
     "a return twice from the lot's page",
     "one line of a delivery on two tablets",
+    "a lot thrown away while it is weighed out",
+    "an old tray kept by two people",
 )
 
 
