@@ -1,7 +1,8 @@
 """The demonstration college, served as a person would start it, and a real Chromium.
 
-One server for the whole run: ``manage.py demo`` in a temporary folder. The journeys are
-told in order and each size of screen has lessons of its own.
+One server for each process of the run: ``manage.py demo`` in a temporary folder. The journeys
+are told in order and each size of screen has lessons of its own. With ``-n 2 --dist loadfile
+--no-loadscope-reorder`` each file stays whole in one process, and the files keep their order.
 """
 
 import json
@@ -155,7 +156,7 @@ def window(chromium):
             timezone_id="Europe/London",
             reduced_motion="reduce",
         )
-        context.set_default_timeout(15_000)
+        context.set_default_timeout(30_000)
         contexts.append(context)
         page = context.new_page()
         page.problems, page.wrong = [], wrong
