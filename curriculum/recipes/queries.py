@@ -30,7 +30,7 @@ from curriculum.recipes.figures import Figures
 from curriculum.recipes.models import After, Component, Line, Recipe, Step, Version
 from curriculum.recipes.search import wanted_words
 from curriculum.recipes.sheets import read_sheet
-from curriculum.techniques.models import Technique
+from curriculum.techniques.models import Prerequisite, Technique
 
 #: What is the same in a row and in its dataclass.
 COMPONENT_FIELDS = ["code", "name", "basis", "target_milligrams", "note", "piece_count", "piece_milligrams"]
@@ -340,12 +340,13 @@ def techniques(words: str = "", level: str = "") -> QuerySet[Technique]:
 
 
 def technique(code: str) -> Technique | None:
-    """One technique with its faults, what it needs first and what needs it. Four queries."""
-    return (
-        Technique.objects.filter(code=code)
-        .prefetch_related("faults", "prerequisites__needs", "unlocks__technique")
-        .first()
-    )
+    """One technique with its faults, what it needs first and what needs it, by name. Four queries."""
+    first = Prerequisite.objects.select_related("needs").order_by("needs__name", "needs")
+    after = Prerequisite.objects.select_related("technique").order_by("technique__name", "technique")
+    rows = Technique.objects.filter(code=code)
+    return rows.prefetch_related(
+        "faults", Prefetch("prerequisites", first), Prefetch("unlocks", after)
+    ).first()
 
 
 def technique_names(codes: Iterable[str] | None = None) -> dict[str, str]:

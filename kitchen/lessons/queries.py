@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from django.db.models import Exists, OuterRef, Q, QuerySet
+from django.db.models import Exists, OuterRef, Prefetch, Q, QuerySet
 
 from curriculum.courses.models import Holiday
 from curriculum.foods.models import Avoidance
@@ -183,12 +183,13 @@ def places_taken() -> QuerySet[Place]:
 
 
 def places_of(lesson: Lesson) -> tuple[Place, ...]:
-    """The places of a lesson in bench order, with learners and recipes. Two queries."""
+    """The places of a lesson in bench order, with learners by name and recipes. Two queries."""
+    learners = PlaceLearner.objects.select_related("student__user").order_by("student__user__name", "student")
     places = (
         places_taken()
         .filter(shift__lesson=lesson)
         .select_related("bench", "version__recipe", "dish", "shift")
-        .prefetch_related("learners__student__user")
+        .prefetch_related(Prefetch("learners", learners))
         .order_by("shift__number", "bench__number")
     )
     return tuple(places)

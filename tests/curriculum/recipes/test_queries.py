@@ -3,6 +3,7 @@ import pytest
 from curriculum.recipes import actions, queries
 from curriculum.recipes.approval import actions as approval
 from curriculum.recipes.models import Version
+from curriculum.techniques.models import Level, Prerequisite, Technique
 from tests.builders.book import a_book, a_copy, a_person, an_approved
 from tests.builders.recipes import college_recipe
 
@@ -79,3 +80,23 @@ def test_a_yolk_brings_its_egg_and_a_part_counts_as_containing_what_the_whole_co
     assert "egg_in_shell" in {food.code for food in queries.recipe_data(book["R02"]).foods}
     assert Version.objects.filter(pk__in=queries.containing(["egg"])).exists()
     assert not Version.objects.filter(pk__in=queries.containing(["fish"])).exists()
+
+
+def _technique(name):
+    return Technique.objects.create(
+        code=name.lower(), name=name, level=Level.FOUNDATION, cue="It is seen by everybody."
+    )
+
+
+@pytest.mark.parametrize("count", [3, 30])
+def test_a_technique_names_its_neighbours_by_name(count, django_assert_num_queries):
+    middle = _technique("Middle")
+    for number in reversed(range(count)):
+        Prerequisite.objects.create(technique=middle, needs=_technique(f"A{number:02}"))
+        Prerequisite.objects.create(technique=_technique(f"Z{number:02}"), needs=middle)
+    with django_assert_num_queries(4):
+        found = queries.technique("middle")
+        first = [each.needs.name for each in found.prerequisites.all()]
+        after = [each.technique.name for each in found.unlocks.all()]
+    assert first == [f"A{number:02}" for number in range(count)]
+    assert after == [f"Z{number:02}" for number in range(count)]
