@@ -25,6 +25,7 @@ Beside it stands what kitchens commonly allow: 3-5 % of what is weighed dry, 5-1
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 
+from curriculum import wording
 from curriculum.foods import rounding
 from kitchen.stores.learning.evidence import (
     LOST,
@@ -89,9 +90,14 @@ def common_words(storage: str) -> str:
     kind = "food that is weighed dry" if storage == "ambient" else "fresh food"
     low, high = COMMON_NOVICE
     return (
-        f"{least // 10} to {most // 10} % of {kind}, {low // 10} to {high // 10} % where novices "
+        f"{_range(least, most)} of {kind}, {_range(low, high)} where novices "
         "make it for the first time (common practice, no source)"
     )
+
+
+def _range(low: int, high: int) -> str:
+    """From one share in thousandths to another, on one line of the page: "3 to 5 %"."""
+    return f"{low // 10} to {high // 10} %".replace(" ", wording.NO_BREAK)
 
 
 def _proposal(
