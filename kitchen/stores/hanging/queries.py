@@ -2,19 +2,22 @@
 
 from datetime import date, timedelta
 
-from django.db.models import Sum
+from django.db.models import Q, QuerySet, Sum
 from django.urls import reverse
 from django.utils import timezone
 
 from curriculum import wording
 from kitchen.lessons.models import Lesson
 from kitchen.lessons.papers.models import Print
+from kitchen.rooms.models import Equipment
 from kitchen.stores.hanging.words import Bowl, Facts, Hanging, Ordered, if_cancelled, if_moved
 from kitchen.stores.models import KitLine, KitSet, Lot, Movement, Requisition
 from kitchen.stores.orders.models import Order, OrderLine
 from kitchen.stores.orders.queries import food_words
 from kitchen.stores.queries import WEIGHINGS, current_weighings
 from kitchen.stores.requisitions.queries import coming_before
+from kitchen.stores.tools.kinds import KNIVES, counted, group_of
+from kitchen.stores.tools.models import EquipmentMove
 from kitchen.stores.tools.queries import open_of
 
 WAITING = (Requisition.State.SUBMITTED, Requisition.State.QUERIED)
@@ -23,7 +26,7 @@ WAITING = (Requisition.State.SUBMITTED, Requisition.State.QUERIED)
 def hanging_on(lesson: Lesson, *, cancelled: bool = False) -> tuple[tuple[Hanging, str], ...]:
     """What hangs on a lesson, with the address where it is done; ``cancelled``: as if it were.
 
-    Nothing of one that is neither cancelled nor moved: two queries then, thirteen at most.
+    Nothing of one that is neither cancelled nor moved: two queries then, fourteen at most.
     """
     if cancelled or lesson.state == Lesson.State.CANCELLED:
         found = if_cancelled(facts_of(lesson))
@@ -39,6 +42,7 @@ def facts_of(lesson: Lesson) -> Facts:
     row = _in_force(lesson)
     kit_set = KitSet.objects.filter(lesson=lesson, state=KitSet.State.ACCEPTED).first()
     waiting = Requisition.objects.filter(lesson=lesson, state__in=WAITING).order_by("-number").first()
+    things = _things_out(lesson)
     return Facts(
         on=lesson.on,
         requisition=row.number if row else 0,
@@ -51,7 +55,8 @@ def facts_of(lesson: Lesson) -> Facts:
         orders=_orders(lesson, row),
         bowls=_bowls(lesson),
         prints=Print.objects.filter(lesson=lesson).count(),
-        things_out=sum(out for out in open_of(lesson).values() if out > 0),
+        things_out=sum(things.values()),
+        knives_out=tuple(counted(things[item], item) for item in sorted(things) if group_of(item) == KNIVES),
     )
 
 
@@ -108,14 +113,30 @@ def _bowls(lesson: Lesson) -> tuple[Bowl, ...]:
     )
 
 
+def _things_out(lesson: Lesson) -> dict[str, int]:
+    """By thing: how many of it are counted out to the lesson and not back. Two queries, one where none is."""
+    rows = [(thing, out) for (thing, _), out in open_of(lesson).items() if out > 0]
+    items = dict(Equipment.objects.filter(pk__in=[thing for thing, _ in rows]).values_list("pk", "item"))
+    found = dict.fromkeys(items.values(), 0)
+    for thing, out in rows:
+        found[items[thing]] += out
+    return found
+
+
+def _with_things_out() -> QuerySet:
+    """The keys of lessons to which a thing is counted out that is not back."""
+    rows = EquipmentMove.objects.exclude(lesson=None).order_by().values("lesson", "equipment", "place")
+    return rows.annotate(out=Sum("out_change")).filter(out__gt=0).values("lesson")
+
+
 def _url(each: Hanging, lesson: Lesson) -> str:
     return reverse(each.page, args=[each.key or lesson.code]) if each.page else ""
 
 
 def cancelled_that_hang(today: date) -> list[Lesson]:
-    """Cancelled lessons from a week ago on that had an approved requisition or kits, a hundred at most."""
+    """Cancelled lessons from a week ago on that had an approved requisition, kits or things still out."""
     asked = Requisition.objects.filter(state=Requisition.State.APPROVED).values("lesson")
     kits = KitSet.objects.filter(state=KitSet.State.ACCEPTED).values("lesson")
     rows = Lesson.objects.filter(state=Lesson.State.CANCELLED, on__gte=today - timedelta(7))
-    rows = rows.filter(pk__in=asked) | rows.filter(pk__in=kits)
+    rows = rows.filter(Q(pk__in=asked) | Q(pk__in=kits) | Q(pk__in=_with_things_out()))
     return list(rows.select_related("group").order_by("on", "starts")[:100])

@@ -39,7 +39,8 @@ class Facts:
     ``asked_for`` is the day for which its requisition was submitted; ``waiting`` is the number of one
     that the stores have not approved, beside one that is or alone. ``kit_set`` is the number of
     the kits that stand, 0 for none; ``lines_weighed`` of them are on trays; ``kits_out`` have left
-    and are not all back. ``things_out`` of small equipment are counted out and not back.
+    and are not all back. ``things_out`` of small equipment are counted out and not back; the knives
+    and peelers among them are named in ``knives_out``: ("2 chef knives",).
     """
 
     on: date
@@ -54,6 +55,7 @@ class Facts:
     bowls: tuple[Bowl, ...] = ()
     prints: int = 0
     things_out: int = 0
+    knives_out: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,9 +142,15 @@ def _things(facts: Facts) -> Iterator[Hanging]:
         things = wording.counted_words(facts.things_out, "thing")
         yield Hanging(
             wording.sentence(f"{things} of its small equipment {'is' if one else 'are'} counted out"),
-            "Count them in; what does not come back stays open until somebody finds it.",
+            f"{_knives_first(facts.knives_out)}Count them in; what does not come back stays open until "
+            "somebody finds it.",
             "stores:lesson_equipment",
         )
+
+
+def _knives_first(knives: tuple[str, ...]) -> str:
+    """The knives by name, before anything else that is to be done; empty where none is out."""
+    return f"Find first what cuts: {wording.listed(knives)}. " if knives else ""
 
 
 def _ordered(each: Ordered) -> str:

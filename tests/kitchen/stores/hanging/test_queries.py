@@ -90,3 +90,21 @@ def test_what_is_counted_out_and_not_back_hangs_on_a_cancelled_lesson(stage):
     (words,) = [what for what in told if "small equipment" in what]
     assert words == "Two things of its small equipment are counted out."
     assert told[words].endswith("/equipment/")
+
+
+def test_a_cancelled_lesson_without_a_requisition_is_listed_until_its_knife_is_back():
+    stage = quiche_stage()
+    knife, whisk = (
+        Equipment.objects.get_or_create(room=stage.lesson.room, item=item, defaults={"count": 9})[0]
+        for item in ("chef_knife", "whisk")
+    )
+    rows = {"lesson": stage.lesson, "by": stage.stores}
+    count_out(counts=[Count(knife.pk, 2), Count(whisk.pk, 2)], seen={}, **rows)
+    lesson = cancel_lesson(lesson=stage.lesson, why="No gas.", by=stage.lecturer)
+    assert cancelled_that_hang(lesson.on) == [lesson]
+    assert facts_of(lesson).knives_out == ("2 chef knives",)
+    (do,) = [each.do for each, _ in hanging_on(lesson) if "small equipment" in each.what]
+    assert do.startswith("Find first what cuts: 2 chef knives.")
+    seen = {knife.pk: 1, whisk.pk: 1}
+    count_in(counts=[Count(knife.pk, 2), Count(whisk.pk, 2)], seen=seen, **rows)
+    assert cancelled_that_hang(lesson.on) == [] and hanging_on(lesson) == ()

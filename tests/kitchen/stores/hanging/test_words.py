@@ -37,6 +37,11 @@ def said(found):
         ),
         ({"bowls": (BOWL,)}, "Lot MD-1 was made for this lesson", "write it off as waste"),
         ({"things_out": 14}, "14 things of its small equipment are counted out.", "Count them in"),
+        (
+            {"things_out": 3, "knives_out": ("2 chef knives",)},
+            "Three things of its small equipment are counted out.",
+            "Find first what cuts: 2 chef knives. Count them in",
+        ),
         ({"things_out": 1}, "One thing of its small equipment is counted out.", "stays open"),
         ({"prints": 3}, "Three papers of it were printed.", "throw them away"),
     ],
