@@ -54,10 +54,10 @@ EXPLAINED = (
 
 @dataclass(frozen=True, slots=True)
 class LineSaid:
-    """A line of the table in words; ``figures`` are (head, figure), "too few" below ten plates."""
+    """A line of the table in words; ``figures`` are (head, figure), "too few" below ten marks."""
 
     name: str
-    plates: str
+    marks: str
     near: str
     figures: tuple[tuple[str, str], ...]
 
@@ -69,7 +69,7 @@ def line_said(found: LineFigures) -> LineSaid:
     figures = (_apart(found.apart), *map(_two, two)) if found.enough else ("too few",) * len(EXPLAINED)
     return LineSaid(
         name=found.line.name,
-        plates=f"{counted(found.plates, 'plate')}, {found.same} the same",
+        marks=f"{counted(found.plates, 'mark')}, {found.same} the same",
         near=f"{found.near} of {found.plates}{share}",
         figures=tuple((each.head, words) for each, words in zip(EXPLAINED, figures, strict=True)),
     )
@@ -81,6 +81,7 @@ class MarkerSaid:
 
     name: str
     points: str
+    unit: str
     words: str
     months: tuple[str, ...]
 
@@ -93,7 +94,8 @@ def marker_said(found: MarkerFigures) -> MarkerSaid:
     )
     words = _lean(found.mean) if found.mean is not None else "too few plates for a figure"
     points = "–" if found.mean is None else _signed(found.mean)
-    return MarkerSaid(found.marker, points, f"{counted(found.plates, 'plate')}: {words}.", months)
+    unit = "point" if points.strip(f"+{MINUS}") == "1" else "points"
+    return MarkerSaid(found.marker, points, unit, f"{counted(found.plates, 'plate')}: {words}.", months)
 
 
 def _lean(mean: float) -> str:

@@ -13,7 +13,7 @@ def said(*plates, code="appearance", steps=11, step=1):
 
 def test_a_line_with_plates_enough_says_every_figure():
     found = said(*[(8, 7), (7, 7), (6, 5), (9, 8), (5, 5)] * 2)
-    assert (found.plates, found.near) == ("10 plates, 4 the same", "10 of 10, 100\N{NO-BREAK SPACE}%")
+    assert (found.marks, found.near) == ("10 marks, 4 the same", "10 of 10, 100\N{NO-BREAK SPACE}%")
     assert dict(found.figures)["First less second"] == "+0.6 (−0.4 to +1.6)"
     assert [head for head, _ in found.figures] == [each.head for each in EXPLAINED]
 
@@ -34,7 +34,7 @@ def test_every_figure_names_its_source():
 def test_a_marker_leans_or_does_not():
     months = ((date(2027, 3, 1), 12, -1.26), (date(2027, 5, 1), 2, None))
     found = marker_said(MarkerFigures("Io", 14, -1.0, months))
-    assert found.points == "−1"
+    assert (found.points, found.unit) == ("−1", "point")
     assert found.words == "14 plates: 1 point less than the others on average."
     assert found.months == (
         "March 2027: 12 plates, 1.3 points less than the others on average",
