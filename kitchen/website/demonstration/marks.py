@@ -14,6 +14,7 @@ from assessments.schemes.actions import check_briefs, keep_scheme, write_briefs
 from assessments.schemes.models import Brief
 from assessments.schemes.queries import version_of
 from assessments.verification.actions import draw_sample
+from curriculum.people.models import User
 from curriculum.people.queries import the_college
 from kitchen.lessons.models import Lesson
 from kitchen.website.demonstration import files
@@ -53,7 +54,7 @@ def check_brief(lesson: Lesson) -> None:
 
 def open_sheets(lesson: Lesson, said: dict) -> None:
     """Open the sheets of a lesson that several people mark, and name those beside the lecturer."""
-    if "markers" not in said or Sitting.objects.filter(brief__lesson=lesson).exists():
+    if "markers" not in said or open_sittings_of(lesson):
         return
     lecturer = person(said["lecturer"])
     with transaction.atomic():
@@ -69,25 +70,54 @@ def marks_of(code: str) -> dict | None:
 
 
 def mark(lesson: Lesson, said: dict) -> None:
-    """Open the sheets and give every mark of the files; a sheet that was handed in is left alone."""
+    """Open the sheets and give every mark of the files; a sheet that was handed in is left alone.
+
+    The second marker is named before the first sheet is handed in, and marks each plate by themselves.
+    """
     marks = marks_of(said["code"])
     if marks is None:
         return
-    marker = person(said["lecturer"])
-    open_sittings(lesson=lesson, by=marker)
-    sheets = Sheet.objects.filter(sitting__brief__lesson=lesson, part=Sheet.Part.FIRST)
+    lecturer, second = person(said["lecturer"]), person(marks["second_marker"])
+    if not open_sittings_of(lesson):
+        with transaction.atomic():
+            open_sittings(lesson=lesson, by=lecturer)
+            name_marker(lesson=lesson, marker=second, by=lecturer)
+    _mark_part(lesson, said, marks, Sheet.Part.FIRST, lecturer)
+    _mark_part(lesson, said, marks, Sheet.Part.SECOND, second)
+
+
+def open_sittings_of(lesson: Lesson) -> bool:
+    """Whether the sheets of a lesson were opened already."""
+    return Sitting.objects.filter(brief__lesson=lesson).exists()
+
+
+@transaction.atomic
+def _mark_part(lesson: Lesson, said: dict, marks: dict, part: str, marker: User) -> None:
+    sheets = Sheet.objects.filter(sitting__brief__lesson=lesson, part=part, submitted_at=None)
     by_learner = {
         sheet.sitting.student.user.username: sheet
         for sheet in sheets.select_related("sitting__student__user", "sitting__brief")
     }
-    for each in marks["sheets"]:
-        sheet = by_learner[each["learner"]]
-        if sheet.submitted_at is None and sheet.sitting.state == Sitting.State.OPEN:
-            _mark_one(sheet, each, said, marks["another_technique"])
+    for first in marks["sheets"]:
+        sheet = by_learner.get(first["learner"])
+        if sheet is not None and sheet.sitting.state == Sitting.State.OPEN:
+            each = first if part == Sheet.Part.FIRST else seen_by_second(first, marks)
+            _mark_one(sheet, each, said, marks["another_technique"], marker)
 
 
-def _mark_one(sheet: Sheet, each: dict, said: dict, otherwise: int) -> None:
-    marker, faults = person(said["lecturer"]), each.get("faults", [])
+def seen_by_second(first: dict, marks: dict) -> dict:
+    """The second marker's sheet: what the file says they saw otherwise, laid on the first one's.
+
+    Faults and words are the first marker's own.
+    """
+    otherwise = marks["seen_by_second"][first["learner"]]
+    same = {name: value for name, value in first.items() if name not in ("faults", "words")}
+    return {**same, **otherwise, "techniques": {**first["techniques"], **otherwise.get("techniques", {})}}
+
+
+def _mark_one(sheet: Sheet, each: dict, said: dict, otherwise: int, marker: User) -> None:
+    faults = each.get("faults", [])
+    whose = () if sheet.part == Sheet.Part.FIRST else (sheet.part,)
     for place, milli in _values(sheet, each, otherwise).items():
         code = place.partition(".")[2]
         give_mark(
@@ -97,7 +127,7 @@ def _mark_one(sheet: Sheet, each: dict, said: dict, otherwise: int) -> None:
             by=marker,
             faults=[fault for fault in faults if code and fault.startswith(f"{code}_")],
             words=each.get("words", "") if place == "hygiene" else "",
-            key=key(said["code"], "mark", each["learner"], place),
+            key=key(said["code"], "mark", each["learner"], place, *whose),
         )
     submit_sheet(sheet=sheet, by=marker)
 

@@ -9,7 +9,11 @@ from django.core.management import call_command
 
 from assessments.feedback.models import HandedBack
 from assessments.marking.models import Sheet
+from assessments.marking.sittings import differences
 from assessments.schemes.models import Brief
+from assessments.verification.agreement.figures import figures
+from assessments.verification.agreement.plates import lines
+from assessments.verification.agreement.queries import marked_twice, sittings_of
 from assessments.verification.models import Sample
 from kitchen.lessons.models import Dish, Lesson, PlaceLearner
 from kitchen.stores.learning.queries import learning_page
@@ -48,7 +52,7 @@ def test_a_second_start_says_the_same_and_adds_no_row(first_start, db):
 def test_the_two_lessons_are_worked_through_with_what_is_short_named(answer):
     quiche, eclairs = answer["lessons"]
     assert (quiche["title"], quiche["benches"], quiche["kits"]) == ("Leek and Cheddar quiche", 7, 7)
-    assert (quiche["shortages"], quiche["marked"]) == ([], 14)
+    assert (quiche["shortages"], quiche["marked"]) == ([], 28)
     assert (eclairs["title"], eclairs["benches"], eclairs["kits"]) == ("Coffee éclairs", 5, 5)
     assert eclairs["shortages"] == [{"name": "White fondant icing paste", "milligrams": 600_000}]
     assert eclairs["marked"] == 0
@@ -105,6 +109,15 @@ def test_feedback_is_handed_back_to_some_and_the_verifier_has_a_sample(answer):
     names = set(sample.items.values_list("sitting__student__user__username", flat=True))
     assert sample.by.username == "ruth"
     assert "cian" in names
+
+
+def test_the_plates_were_marked_twice_and_only_one_pair_of_sheets_is_still_to_be_talked_over(answer):
+    (said_of,) = [each for each in marked_twice() if each.sittings]
+    found = [figures(line) for line in lines(data for _, data in sittings_of(said_of.code))]
+    assert said_of.sittings == 14 and all(each.enough for each in found)
+    assert all(each.alpha > 0.6 for each in found) and any(each.alpha < 0.9 for each in found)
+    apart = [data.sheet("first").marker for _, data in sittings_of(said_of.code) if differences(data)]
+    assert len(apart) == 1
 
 
 def test_the_week_after_is_booked_and_not_worked(answer):
