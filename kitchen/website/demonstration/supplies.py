@@ -17,7 +17,7 @@ from kitchen.stores.weighout.page import CLEAN_START
 from kitchen.stores.weighout.queries import weigh_out
 from kitchen.website.demonstration import files
 from kitchen.website.demonstration.people import person
-from kitchen.website.demonstration.stages import answer_of, key
+from kitchen.website.demonstration.stages import answer_of, key, on_day
 
 STORES, SECOND = "hana", "desmond"
 IN_STORE = "in_store"
@@ -111,9 +111,9 @@ def issue(lesson: Lesson, kit_set: KitSet, said: dict) -> None:
     """Weigh every line and issue what the lots hold; a line that is short stays open and is named."""
     if answer_of(said["code"], "issue") is not None:
         return
-    stores = person(STORES)
-    weigh_out_all(kit_set, said)
-    issue_kits(lesson=lesson, by=stores, key=key(said["code"], "issue"), short_accepted=True)
+    with on_day(lesson.on):
+        weigh_out_all(kit_set, said)
+        issue_kits(lesson=lesson, by=person(STORES), key=key(said["code"], "issue"), short_accepted=True)
 
 
 def weigh_out_all(kit_set: KitSet, said: dict) -> None:

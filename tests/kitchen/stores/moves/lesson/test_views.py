@@ -11,7 +11,7 @@ from kitchen.stores.moves.lesson.queries import backs_of, lots_out
 from tests.builders.lessons_left import given_to, left_stage
 
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("book")]
-QUERIES = 18
+QUERIES = 16
 BACKEND = "django.contrib.auth.backends.ModelBackend"
 
 
