@@ -184,7 +184,9 @@ def _one(problem: Problem, left: tuple[str, ...], effort: Effort) -> InTheWay | 
 
 
 def _impossible(problem: Problem, kept: tuple[str, ...], effort: Effort) -> bool:
-    return cannot_end_by(with_only(problem, kept), problem.usable_minutes or 0, effort)
+    """Proved also where only the change from one heat to another stands in the way."""
+    question, usable = with_only(problem, kept), problem.usable_minutes or 0
+    return cannot_end_by(question, usable, effort, with_ovens="heats" in kept)
 
 
 def _ends(problem: Problem, kept: tuple[str, ...], effort: Effort) -> int | None:

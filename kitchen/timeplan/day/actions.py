@@ -38,7 +38,10 @@ MAY_BE_PAST = 5
 
 @dataclass(frozen=True, slots=True)
 class Said:
-    """What one tap says. ``undoes`` is the number of an event of the same lesson."""
+    """What one tap says. ``undoes`` is the number of an event of the same lesson.
+
+    ``seen`` is the number of the last event that the page showed; None: not said.
+    """
 
     what: str
     bench: str = ""
@@ -47,6 +50,7 @@ class Said:
     oven: str = ""
     minutes: int | None = None
     undoes: int | None = None
+    seen: int | None = None
     device_at: datetime | None = None
 
 
@@ -103,9 +107,11 @@ def _said_before(progress: InProgress, said: Said) -> DayEvent | None:
     """The event that already says so: the same step begun, ended, the same oven out, the same undo."""
     if said.what == What.UNDO:
         return next((e for e in progress.events if e.undoes and e.undoes.number == said.undoes), None)
-    if said.what in (What.LATER, What.AGAIN, What.ABSENT):
-        return None
     counting = {deed.number for deed in standing(progress.deeds)}
+    if said.what in (What.AGAIN, What.ABSENT):
+        return _said_elsewhere(progress, said, counting)
+    if said.what == What.LATER:
+        return None
     for event in reversed(progress.events):
         if event.number not in counting:
             continue
@@ -120,6 +126,14 @@ def _said_before(progress: InProgress, said: Said) -> DayEvent | None:
             still = said.what != What.STARTED or _still_begun(progress, event)
             return event if still else None
     return None
+
+
+def _said_elsewhere(progress: InProgress, said: Said, counting: set[int]) -> DayEvent | None:
+    """The same of the same bench on another tablet, after what this one saw: one absence is told once."""
+    if said.seen is None:
+        return None
+    since = (e for e in progress.events if e.number > said.seen and e.number in counting)
+    return next((e for e in since if e.what == said.what and _is_of(e, said)), None)
 
 
 def _still_begun(progress: InProgress, event: DayEvent) -> bool:
@@ -193,7 +207,10 @@ def _undone(progress: InProgress, said: Said) -> DayEvent | None:
     event = next((e for e in progress.events if e.number == said.undoes), None)
     if event is None:
         raise RuleBroken("nothing_to_undo", "There is nothing of that number to undo.")
-    others = [d for d in standing(progress.deeds) if d.number != event.number]
+    counting = standing(progress.deeds)
+    if event.number not in {deed.number for deed in counting}:
+        raise RuleBroken("nothing_to_undo", "That tap counts no more. What is missing is tapped anew.")
+    others = [d for d in counting if d.number != event.number]
     if event.what == What.BEGAN and others:
         raise RuleBroken(
             "undo_order",
@@ -203,7 +220,7 @@ def _undone(progress: InProgress, said: Said) -> DayEvent | None:
 
 
 def _believed(progress: InProgress, device_at: datetime | None) -> datetime | None:
-    """The device's moment when it can be: not in the future, not long ago, not before the class began."""
+    """The device's moment when it can be: not in the future, and not long ago."""
     if device_at is None:
         return None
     moment = device_at if device_at.tzinfo else device_at.replace(tzinfo=UTC)

@@ -16,6 +16,7 @@ class TapForm(ButtonForm):
     oven = forms.CharField(max_length=40, required=False)
     minutes = forms.IntegerField(min_value=1, max_value=120, required=False)
     undoes = forms.IntegerField(min_value=1, required=False)
+    seen = forms.IntegerField(min_value=0, required=False)
     device_at = forms.DateTimeField(required=False, input_formats=["%Y-%m-%dT%H:%M:%S.%fZ"])
 
 

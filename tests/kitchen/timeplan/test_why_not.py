@@ -160,3 +160,15 @@ def test_any_members_are_lifted_together_from_a_step_that_uses_a_machine_beside_
     problem = a_row(("mix", 10, said), supplies=(Supply("mixer", 1),))
     for kept in ((), ("lecturer",), ("supply:mixer",)):
         assert with_only(problem, kept).tasks
+
+
+def test_the_change_from_one_heat_to_another_is_named_where_it_alone_stands_in_the_way():
+    """220 and 150 °C in one oven with room for both: 60 minutes at best, and 50 are there."""
+    tasks = tuple(
+        Task(f"{bench}/bake", 20, str(bench), bake=Bake((Stay(20, heat),)))
+        for bench, heat in enumerate((2200, 1500), 1)
+    )
+    problem = Problem(tasks, (), (Bench("1"), Bench("2")), (Oven("O", 4),), usable_minutes=50)
+    assert solve(problem, Effort(seconds=1)).bound_minutes == 60
+    assert "heats" in {member for reason in why_not(problem) for member in reason.members}
+    assert why_not(replace(problem, usable_minutes=60)) == ()

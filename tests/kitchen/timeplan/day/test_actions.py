@@ -212,6 +212,24 @@ def test_a_proposal_that_cannot_be_cooked_is_refused(late):
     assert error.value.code == "cannot_be_cooked"
 
 
+@pytest.mark.parametrize("what", ["absent", "again"])
+def test_what_two_tablets_say_of_one_bench_is_told_once_and_twice_when_it_was_seen(cast, what):
+    begun(cast)
+    seen = now_of(cast).last_number
+    first = tapped(cast, what, "1", seen=seen)
+    assert tapped(cast, what, "1", seen=seen) == first
+    assert tapped(cast, what, "1", seen=first.number) != first
+
+
+def test_what_counts_no_more_is_not_undone(cast):
+    begun(cast)
+    start = tapped(cast, "started", "1", 1, 0)
+    undo = tapped(cast, "undo", undoes=start.number)
+    with pytest.raises(RuleBroken) as error:
+        tapped(cast, "undo", undoes=undo.number)
+    assert error.value.code == "nothing_to_undo"
+
+
 def test_a_pace_is_kept_once_and_a_corrected_day_takes_its_place(cast):
     pace = Pace("rubbing_in", "foundation", (1200,) * 5)
     first = actions.learn(lesson=cast.lesson, pace=pace, by=cast.lecturer)
