@@ -2,8 +2,10 @@
 
 import re
 import uuid
+from datetime import timedelta
 
 import pytest
+from django.utils import timezone
 
 from kitchen.timeplan.day.check import check_from, hard
 from kitchen.timeplan.day.situation import situation
@@ -37,7 +39,8 @@ def test_an_oven_fails_while_the_class_bakes(client, cast):
     client.force_login(cast.lecturer, "django.contrib.auth.backends.ModelBackend")
     begun(cast, 27)
     for bench in "1234":
-        tap(client, cast, "started", bench=bench, step=1, part=0)
+        began = timezone.now() - timedelta(minutes=20)
+        tap(client, cast, "started", bench=bench, step=1, part=0, device_at=f"{began:%Y-%m-%dT%H:%M:%S.%fZ}")
         tap(client, cast, "done", bench=bench, step=1, part=0)
     baking = now_of(cast).answer.ovens
     for bench in "12":

@@ -145,7 +145,7 @@ def test_a_lesson_takes_the_same_queries_with_3_and_with_30_benches(cast, count,
             shift=shift, bench=bench, dish=cast.dish, version=cast.recipe_version, code=f"QR{number:06d}"
         )
         PlaceLearner.objects.create(place=place, shift=shift, student=student)
-    with django_assert_num_queries(16):
+    with django_assert_num_queries(14):
         assert len(lesson_data(cast.lesson).benches) == count + 1
 
 

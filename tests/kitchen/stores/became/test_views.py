@@ -99,7 +99,7 @@ def test_where_a_shared_kit_went_is_said_from_the_page(marek, stage):
 def test_the_page_takes_a_fixed_number_of_queries(marek, stage, often, django_assert_num_queries):
     for _ in range(often):
         marek.post(at(stage), said(stage))
-    with django_assert_num_queries(24):
+    with django_assert_num_queries(20):
         marek.get(at(stage))
 
 

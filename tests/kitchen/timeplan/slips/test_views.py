@@ -61,5 +61,5 @@ def test_the_chances_take_the_same_queries_with_3_and_with_30_benches(
             shift=shift, bench=bench, dish=cast.dish, version=cast.recipe_version, code=f"QR{number:06d}"
         )
         PlaceLearner.objects.create(place=place, shift=shift, student=student)
-    with django_assert_num_queries(24):
+    with django_assert_num_queries(22):
         assert page().status_code == 200
