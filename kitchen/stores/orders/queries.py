@@ -86,14 +86,15 @@ def week_basis(monday: date) -> WeekBasis:
     rows = list(_approved_lines(min(today, monday), sunday))
     asking = {row.requisition.lesson_id for row in rows}
     issued, reserved = issued_of(asking), takes_reserved(asking)
-    short = still_to_come(min(today, monday), sunday)
+    left_short = still_to_come(min(today, monday), sunday)
+    short = [need for needs in left_short.values() for need in needs]
     foods = {row.food.code: row.food for row in rows} | _foods({need.food for need in short})
     foods |= {code: row.food for code, row in keepings.items() if row.par_milligrams}
     weeks = fill_weeks()
     coming = later_needs(sunday, weeks)
     foods |= _foods({need.food for need in coming} - foods.keys())
     keeps = {code: _keeps(food, keepings.get(code)) for code, food in foods.items()}
-    stock = (*_lots(foods, asking), *_on_order(foods, keeps, today))
+    stock = (*_lots(foods, asking | left_short.keys()), *_on_order(foods, keeps, today))
     needs = with_par((*_needs(rows, issued, reserved), *short), keeps, sunday)
     served = serve(needs, stock, coming)
     served, later = served[: len(needs)], served[len(needs) :]

@@ -15,8 +15,11 @@ from kitchen.stores.orders.week import Need
 from kitchen.stores.weighout.managers import not_left
 
 
-def still_to_come(first: date, last: date) -> tuple[Need, ...]:
-    """What kits that left short are still to get, for the lessons of these days. One query."""
+def still_to_come(first: date, last: date) -> dict[int, list[Need]]:
+    """What kits that left short are still to get, for the lessons (keys) of these days. One query.
+
+    Their weighed trays serve themselves; a free-from kit takes reserved packs as it did before.
+    """
     issues = Movement.objects.filter(kit_line=OuterRef("pk"), kind=Movement.Kind.ISSUE)
     gone = issues.order_by().values("kit_line").annotate(sum=Sum("milligrams")).values("sum")
     rows = (
@@ -32,12 +35,15 @@ def still_to_come(first: date, last: date) -> tuple[Need, ...]:
         .filter(left__gt=0)
         .order_by("pk")
     )
-    found: dict[tuple[str, date, str], int] = defaultdict(int)
-    for code, on, food, left in rows.values_list(
-        "kit__kit_set__lesson__code", "kit__kit_set__lesson__on", "food__code", "left"
-    ):
-        found[code, on, food] += left
-    return tuple(Need(*key, milligrams) for key, milligrams in found.items())
+    lesson, free_from = "kit__kit_set__lesson", "kit__version__sheet__free_from"
+    said = (lesson, f"{lesson}__code", f"{lesson}__on", "food__code", free_from, "left")
+    sums: Counter[tuple[int, str, date, str, bool]] = Counter()
+    for key, code, on, food, left_out, left in rows.values_list(*said):
+        sums[key, code, on, food, bool(left_out)] += left
+    found: dict[int, list[Need]] = defaultdict(list)
+    for (key, code, on, food, reserved), milligrams in sums.items():
+        found[key].append(Need(code, on, food, milligrams, reserved))
+    return found
 
 
 def issued_of(lessons: Iterable[int]) -> dict[tuple[int, str], int]:

@@ -76,6 +76,21 @@ def test_what_a_kit_left_short_of_is_still_bought():
     assert of_food(BUTTER) == (0, 0, 0, 0)
 
 
+def test_a_reserved_pack_that_came_in_and_a_weighed_tray_serve_the_kit_that_was_short():
+    """Nothing is bought twice: neither beside a new reserved pack, nor for what stands weighed by now."""
+    stage = stored("R01", "V1")
+    blend = Lot.objects.get(food__code=BLEND)
+    out = Move(blend.pk, 50_000 - blend.on_hand_milligrams, "waste", uuid4(), reason="spoilt")
+    with transaction.atomic():
+        move(lots=lots_locked([blend.pk]), moves=[out], by=stage.stores)
+    kits_made(stage)
+    issue_kits(lesson=stage.lesson, by=stage.stores, short_accepted=True)
+    left = asked(stage.requisition, BLEND) - 50_000
+    new = a_lot(BLEND, "GF-2", grams=1000)
+    Lot.objects.filter(pk=new.pk).update(reserved_free_from=True)
+    assert of_food(BLEND) == (left, left, 0, 0)
+
+
 def test_packs_reserved_for_free_from_kits_are_stock_for_a_lesson_that_has_such_kits():
     stage = stored("R01", "V1")
     assert Lot.objects.get(food__code=BLEND).reserved_free_from
